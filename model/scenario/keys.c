@@ -1,0 +1,152 @@
+#include "scenario/keys.h"
+
+#include <math.h>
+#include <string.h>
+
+#define AT(type, field)        offsetof(struct type, field)
+#define ONE(value)             {value, NAN, NAN, NAN, NAN}
+#define EACH(h, e, b, d, f)    {h, e, b, d, f} /* horny, epidermis, basal, dermis, fat */
+#define ALL(value)             {value, value, value, value, value}
+#define NO_DEFAULT             ALL(NAN)
+#define NO_SPREAD              NAN, NAN
+
+static const char *const shapes[] = {"gaussian", "square", NULL};
+static const char *const profiles[] = {"flat", "gaussian", NULL};
+static const char *const kinds[] = {"horny", "epidermis", "basal", "dermis", "fat", NULL};
+static const char *const outsides[] = {"air", "gel", NULL};
+static const char *const returns[] = {"nothing", NULL};
+
+/* clang-format off */
+const struct brv_key brv_keys[] = {
+/* scope, name, kind, dimension, least, most, above, default, low, high, words, field, help, source, seen */
+{BRV_SCOPE_LIGHT, "wavelength", BRV_QUANTITY, BRV_LENGTH, 400e-9, 1100e-9, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_beam, wavelength), "wavelength in vacuum", "-", "choice"},
+{BRV_SCOPE_LIGHT, "spot", BRV_QUANTITY, BRV_LENGTH, 0.5e-3, 30e-3, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_beam, spot), "diameter of the spot on the skin (1/e2 diameter when the profile is gaussian)", "-", "choice"},
+{BRV_SCOPE_LIGHT, "profile", BRV_WORD, BRV_PURE, 0, 1, false, ONE(BRV_PROFILE_FLAT), NO_SPREAD, profiles,
+ AT(brv_beam, profile), "how the beam is filled across the spot", "-", "choice"},
+{BRV_SCOPE_LIGHT, "fluence", BRV_QUANTITY, BRV_FLUENCE, 0.1, 1e7, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_beam, fluence), "pulse energy over the area of the spot; give this or energy", "-", "choice"},
+{BRV_SCOPE_LIGHT, "energy", BRV_QUANTITY, BRV_ENERGY, 1e-7, 1e3, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_beam, energy), "energy of one pulse; give this or fluence", "-", "choice"},
+{BRV_SCOPE_PULSE, "pulse", BRV_QUANTITY, BRV_TIME, 10e-12, 100e-3, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_pulse, width), "pulse width: full width at half maximum, or the length of a square pulse", "-", "choice"},
+{BRV_SCOPE_PULSE, "shape", BRV_WORD, BRV_PURE, 0, 1, false, ONE(BRV_SHAPE_GAUSSIAN), NO_SPREAD, shapes,
+ AT(brv_pulse, shape), "how the pulse rises and falls in time", "-", "choice"},
+
+{BRV_SCOPE_LAYER, "kind", BRV_WORD, BRV_PURE, 0, BRV_N_KIND - 1, false, NO_DEFAULT, NO_SPREAD, kinds,
+ AT(brv_layer_ask, kind), "which defaults the layer takes; not needed when its name is one of these words", "-", "choice"},
+{BRV_SCOPE_LAYER, "thickness", BRV_EXTENT, BRV_LENGTH, 1e-6, 0.1, false,
+ EACH(15e-6, 50e-6, 10e-6, INFINITY, INFINITY), NO_SPREAD, NULL,
+ AT(brv_layer_ask, thickness), "thickness, or endless for the last layer", "epidermis-thickness", "abstract"},
+{BRV_SCOPE_LAYER, "melanosomes", BRV_QUANTITY, BRV_SHARE, 0, 0.6, false, EACH(0, 0.01824, 0.1368, 0, 0), NO_SPREAD, NULL,
+ AT(brv_layer_ask, melanosomes), "share of the volume taken by pigment grains; default: light skin", "melanin-fraction", "memory"},
+{BRV_SCOPE_LAYER, "blood", BRV_QUANTITY, BRV_SHARE, 0, 1, false, EACH(0, 0, 0, 0.005, 0.002), 0.002, 0.01, NULL,
+ AT(brv_layer_ask, blood), "share of the volume taken by blood", "jacques-2008", "seen"},
+{BRV_SCOPE_LAYER, "saturation", BRV_QUANTITY, BRV_SHARE, 0, 1, false, ALL(0.70), 0.40, 0.95, NULL,
+ AT(brv_layer_ask, saturation), "share of the blood's haemoglobin that carries oxygen", "skin-physiology", "memory"},
+{BRV_SCOPE_LAYER, "water", BRV_QUANTITY, BRV_SHARE, 0, 1, false, EACH(0.20, 0.65, 0.65, 0.65, 0.20), 0.55, 0.75, NULL,
+ AT(brv_layer_ask, water), "share of the volume that absorbs like water", "skin-physiology", "memory"},
+{BRV_SCOPE_LAYER, "baseline", BRV_NUMBER, BRV_PURE, 0, 10, false, ALL(1), 0.2, 2, NULL,
+ AT(brv_layer_ask, baseline), "factor on the absorption of skin without pigment and blood", "saidi-1992", "choice"},
+{BRV_SCOPE_LAYER, "absorption", BRV_QUANTITY, BRV_PER_LENGTH, 0, 1e7, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_layer_ask, absorption), "absorption coefficient; replaces the layer's composition", "-", "choice"},
+{BRV_SCOPE_LAYER, "scattering", BRV_QUANTITY, BRV_PER_LENGTH, 0, 1e6, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_layer_ask, scattering), "scattering coefficient mu_s; give this or reduced_scattering", "jacques-2013", "memory"},
+{BRV_SCOPE_LAYER, "reduced_scattering", BRV_QUANTITY, BRV_PER_LENGTH, 0, 1e5, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_layer_ask, reduced_scattering), "mu_s (1 - anisotropy); default 46.0 (nm/500)^-1.421 /cm", "jacques-2013", "memory"},
+{BRV_SCOPE_LAYER, "anisotropy", BRV_NUMBER, BRV_PURE, 0, 0.98, false, ALL(0.85), 0.75, 0.92, NULL,
+ AT(brv_layer_ask, anisotropy), "mean cosine of scattering g; reduced scattering stays when only this is set", "skin-anisotropy", "memory"},
+{BRV_SCOPE_LAYER, "index", BRV_NUMBER, BRV_PURE, 1, 2.5, false, ALL(1.40), 1.37, 1.44, NULL,
+ AT(brv_layer_ask, index), "refractive index", "skin-index", "abstract"},
+{BRV_SCOPE_LAYER, "conductivity", BRV_QUANTITY, BRV_CONDUCTIVITY, 0.01, 500, false,
+ EACH(0.20, 0.23, 0.23, 0.37, 0.20), NO_SPREAD, NULL,
+ AT(brv_layer_ask, conductivity), "thermal conductivity of the layer without its grains", "thermal-properties", "memory"},
+{BRV_SCOPE_LAYER, "density", BRV_QUANTITY, BRV_DENSITY, 100, 2e4, false, EACH(1150, 1150, 1150, 1116, 971), NO_SPREAD, NULL,
+ AT(brv_layer_ask, density), "density of the layer without its grains", "thermal-properties", "memory"},
+{BRV_SCOPE_LAYER, "heat_capacity", BRV_QUANTITY, BRV_HEAT_CAPACITY, 100, 1e4, false,
+ EACH(3590, 3590, 3590, 3300, 2300), NO_SPREAD, NULL,
+ AT(brv_layer_ask, heat_capacity), "heat capacity per mass of the layer without its grains", "thermal-properties", "memory"},
+{BRV_SCOPE_LAYER, "perfusion", BRV_QUANTITY, BRV_PER_TIME, 0, 0.1, false, EACH(0, 0, 0, 1e-3, 1e-4), 2e-4, 2e-3, NULL,
+ AT(brv_layer_ask, perfusion), "volume of blood that passes a volume of tissue per second", "thermal-properties", "memory"},
+
+{BRV_SCOPE_GRAIN, "diameter", BRV_QUANTITY, BRV_LENGTH, 0.05e-6, 5e-6, false, ONE(0.3e-6), 0.13e-6, 0.7e-6, NULL,
+ AT(brv_grain_ask, diameter), "diameter of one pigment grain", "melanosome-size", "abstract"},
+{BRV_SCOPE_GRAIN, "darkness", BRV_NUMBER, BRV_PURE, 0, 100, true, ONE(1), 0.316, 3.16, NULL,
+ AT(brv_grain_ask, darkness), "factor on the pigment's absorption, 1.70e12 nm^-3.48 /cm", "jacques-1998", "seen"},
+{BRV_SCOPE_GRAIN, "absorption", BRV_QUANTITY, BRV_PER_LENGTH, 1, 1e8, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_grain_ask, absorption), "absorption coefficient inside a grain; replaces darkness", "-", "choice"},
+{BRV_SCOPE_GRAIN, "conductivity", BRV_QUANTITY, BRV_CONDUCTIVITY, 0.01, 500, false, ONE(0.28), 0.2, 0.6, NULL,
+ AT(brv_grain_ask, conductivity), "thermal conductivity of a grain", "grain-thermal", "memory"},
+{BRV_SCOPE_GRAIN, "density", BRV_QUANTITY, BRV_DENSITY, 100, 2e4, false, ONE(1350), 1200, 1450, NULL,
+ AT(brv_grain_ask, density), "density of a grain", "grain-thermal", "memory"},
+{BRV_SCOPE_GRAIN, "heat_capacity", BRV_QUANTITY, BRV_HEAT_CAPACITY, 100, 1e4, false, ONE(2550), 2200, 3000, NULL,
+ AT(brv_grain_ask, heat_capacity), "heat capacity per mass of a grain", "grain-thermal", "memory"},
+{BRV_SCOPE_GRAIN, "host_conductivity", BRV_QUANTITY, BRV_CONDUCTIVITY, 0.01, 500, false, ONE(0.62), 0.55, 0.63, NULL,
+ AT(brv_grain_ask, host_conductivity), "thermal conductivity of the cell water around a grain", "water-33C", "memory"},
+{BRV_SCOPE_GRAIN, "layer", BRV_LAYER_REF, BRV_PURE, -1, BRV_MOST_LAYERS - 1, false, ONE(-1), NO_SPREAD, NULL,
+ AT(brv_grain_ask, layer), "layer whose grain is followed; default: the one with the densest pigment", "-", "choice"},
+
+{BRV_SCOPE_SURFACE, "outside", BRV_WORD, BRV_PURE, 0, 1, false, ONE(BRV_AIR), NO_SPREAD, outsides,
+ AT(brv_surface, outside), "what lies on the skin: it sets how much light is mirrored back", "-", "choice"},
+{BRV_SCOPE_SURFACE, "index", BRV_NUMBER, BRV_PURE, 1, 2.5, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_surface, index), "refractive index of what lies on the skin (air 1, gel 1.34); replaces outside", "gel-index", "memory"},
+{BRV_SCOPE_SURFACE, "temperature", BRV_QUANTITY, BRV_TEMPERATURE, 273.15, 333.15, false, ONE(306.15), 303.15, 308.15, NULL,
+ AT(brv_surface, temperature), "temperature of the skin before the pulse, the same at every depth", "skin-temperature", "memory"},
+
+{BRV_SCOPE_BELOW, "index", BRV_NUMBER, BRV_PURE, 1, 2.5, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_below, index), "refractive index of what lies under a finite stack of layers", "-", "choice"},
+{BRV_SCOPE_BELOW, "returns", BRV_WORD, BRV_PURE, 0, 0, false, ONE(0), NO_SPREAD, returns,
+ AT(brv_below, returns), "what comes back from below a finite stack", "-", "choice"},
+
+{BRV_SCOPE_WATCH, "depths", BRV_LIST, BRV_LENGTH, 0, 0.02, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_watch, depth), "depths whose temperature is written; default: surface, basal row, 0.3 mm, 1 mm", "-", "choice"},
+{BRV_SCOPE_WATCH, "until", BRV_QUANTITY, BRV_TIME, 1e-9, 1000, false, ONE(60), NO_SPREAD, NULL,
+ AT(brv_watch, until), "time at which the curves end, counted from the start of the pulse", "-", "choice"},
+};
+/* clang-format on */
+
+const size_t brv_n_keys = sizeof brv_keys / sizeof *brv_keys;
+
+int brv_key_find(enum brv_scope scope, const char *name)
+{
+    for (size_t i = 0; i < brv_n_keys; i++)
+        if (brv_keys[i].scope == scope && !strcmp(brv_keys[i].name, name)) return (int)i;
+    return -1;
+}
+
+unsigned brv_key_bit(size_t key)
+{
+    unsigned place = 0;
+    for (size_t i = 0; i < key; i++) place += brv_keys[i].scope == brv_keys[key].scope;
+    return 1u << place;
+}
+
+void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site, size_t layer)
+{
+    switch (scope) {
+    case BRV_SCOPE_LIGHT: return &ask->beam;
+    case BRV_SCOPE_PULSE: return &ask->pulse;
+    case BRV_SCOPE_LAYER: return &ask->skin[site].layer[layer];
+    case BRV_SCOPE_GRAIN: return &ask->skin[site].grain;
+    case BRV_SCOPE_SURFACE: return &ask->surface;
+    case BRV_SCOPE_BELOW: return &ask->below;
+    case BRV_SCOPE_WATCH: return &ask->watch;
+    case BRV_N_SCOPE: break;
+    }
+    return NULL;
+}
+
+bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *name)
+{
+    unsigned given;
+    memcpy(&given, scope_struct, sizeof given); /* first member of every scope's struct */
+    const int key = brv_key_find(scope, name);
+    return key >= 0 && (given & brv_key_bit((size_t)key));
+}
+
+const char *brv_scope_name(enum brv_scope scope)
+{
+    static const char *const name[BRV_N_SCOPE] = {"light", "light", "skin", "grain", "surface", "below", "watch"};
+    return scope < BRV_N_SCOPE ? name[scope] : "";
+}

@@ -1,0 +1,309 @@
+#include "scenario/scenario.h"
+
+#include "base/constants.h"
+#include "scenario/keys.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#define LESION_FACTOR   2.5 /* pigment of a lesion's basal row over its neighbour's; 1.5-4, this project's choice */
+#define MOST_MELANOSOME 0.6 /* the key's own bound: grains cannot be packed much closer                          */
+#define PRESET_BASAL    3.6 /* basal fraction / whole-epidermis fraction: 60 % of it in 10 of 60 um               */
+#define PRESET_UPPER    0.48
+
+double brv_skin_thickness(const struct brv_skin *skin)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < skin->n_layer; i++) sum += skin->layer[i].thickness;
+    return sum;
+}
+
+/* ---- ready skins ---- */
+
+static void preset_layer(struct brv_layer_ask *layer, enum brv_layer_kind kind, double melanosomes)
+{
+    *layer = (struct brv_layer_ask){.kind = (int)kind, .melanosomes = melanosomes};
+    layer->given = brv_key_bit((size_t)brv_key_find(BRV_SCOPE_LAYER, "kind"));
+    if (melanosomes > 0.0) layer->given |= brv_key_bit((size_t)brv_key_find(BRV_SCOPE_LAYER, "melanosomes"));
+}
+
+void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset)
+{
+    static const double whole_epidermis[BRV_N_PRESET] = {0.038, 0.09, 0.14};
+    assert(preset < BRV_N_PRESET);
+
+    const double share = whole_epidermis[preset];
+    skin->n_layer = 3;
+    preset_layer(&skin->layer[0], BRV_EPIDERMIS, PRESET_UPPER * share);
+    preset_layer(&skin->layer[1], BRV_BASAL, PRESET_BASAL * share);
+    preset_layer(&skin->layer[2], BRV_DERMIS, 0.0);
+}
+
+/* ---- defaults ---- */
+
+/* The default of one key goes into every scope struct that was not given it. */
+static void fill_scope(void *scope_struct, enum brv_scope scope, size_t kind)
+{
+    unsigned given;
+    memcpy(&given, scope_struct, sizeof given);
+    for (size_t i = 0; i < brv_n_keys; i++) {
+        const struct brv_key *key = &brv_keys[i];
+        if (key->scope != scope || given & brv_key_bit(i) || isnan(key->standard[kind])) continue;
+
+        char *field = (char *)scope_struct + key->offset;
+        if (key->kind == BRV_WORD || key->kind == BRV_LAYER_REF)
+            *(int *)(void *)field = (int)key->standard[kind];
+        else
+            *(double *)(void *)field = key->standard[kind];
+    }
+}
+
+static size_t layer_kind(const struct brv_layer_ask *layer)
+{
+    return layer->kind >= 0 && layer->kind < BRV_N_KIND ? (size_t)layer->kind : BRV_DERMIS;
+}
+
+static void fill_skin(struct brv_skin *skin)
+{
+    for (size_t i = 0; i < skin->n_layer; i++)
+        fill_scope(&skin->layer[i], BRV_SCOPE_LAYER, layer_kind(&skin->layer[i]));
+    fill_scope(&skin->grain, BRV_SCOPE_GRAIN, 0);
+}
+
+static void fill_beam(struct brv_beam *beam)
+{
+    const bool fluence = brv_key_given(beam, BRV_SCOPE_LIGHT, "fluence");
+    const bool energy = brv_key_given(beam, BRV_SCOPE_LIGHT, "energy");
+    const double area = brv_beam_area(beam);
+    if (fluence && !energy) beam->energy = beam->fluence * area;
+    if (energy && !fluence && area > 0.0) beam->fluence = beam->energy / area;
+}
+
+static void fill_surface(struct brv_surface *surface)
+{
+    static const double index[] = {[BRV_AIR] = 1.0, [BRV_GEL] = 1.34}; /* gel: 1.33-1.38, from memory */
+    if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "index")) surface->index = index[surface->outside];
+}
+
+/* No lesion described: the neighbour with more pigment in its basal rows. */
+static void fill_lesion(struct brv_scenario *ask)
+{
+    struct brv_skin *lesion = &ask->skin[BRV_LESION];
+    *lesion = ask->skin[BRV_NEIGHBOUR];
+    for (size_t i = 0; i < lesion->n_layer; i++)
+        if (lesion->layer[i].kind == BRV_BASAL && lesion->layer[i].melanosomes < MOST_MELANOSOME)
+            lesion->layer[i].melanosomes = fmin(LESION_FACTOR * lesion->layer[i].melanosomes, MOST_MELANOSOME);
+}
+
+/* Surface, the middle of the first basal row, 0.3 mm and 1 mm; what a finite stack does not reach is left out. */
+static void fill_depths(struct brv_watch *watch, const struct brv_skin *skin)
+{
+    const double whole = brv_skin_thickness(skin);
+    double top = 0.0, basal = 0.0;
+    for (size_t i = 0; i < skin->n_layer && basal <= 0.0; i++) {
+        if (skin->layer[i].kind == BRV_BASAL) basal = top + 0.5 * skin->layer[i].thickness;
+        top += skin->layer[i].thickness;
+    }
+
+    const double wanted[] = {0.0, basal, 0.3e-3, 1e-3};
+    watch->n_depth = 0;
+    for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++)
+        if (wanted[i] < whole && (i == 0 || (wanted[i] > 0.0 && isfinite(wanted[i]))))
+            watch->depth[watch->n_depth++] = wanted[i];
+}
+
+void brv_scenario_fill(struct brv_scenario *ask)
+{
+    fill_scope(&ask->beam, BRV_SCOPE_LIGHT, 0);
+    fill_scope(&ask->pulse, BRV_SCOPE_PULSE, 0);
+    fill_scope(&ask->surface, BRV_SCOPE_SURFACE, 0);
+    fill_scope(&ask->below, BRV_SCOPE_BELOW, 0);
+    fill_scope(&ask->watch, BRV_SCOPE_WATCH, 0);
+    fill_skin(&ask->skin[BRV_NEIGHBOUR]);
+    fill_skin(&ask->skin[BRV_LESION]);
+
+    fill_beam(&ask->beam);
+    fill_surface(&ask->surface);
+    if (!ask->lesion_given) fill_lesion(ask);
+    if (!brv_key_given(&ask->watch, BRV_SCOPE_WATCH, "depths")) fill_depths(&ask->watch, &ask->skin[BRV_NEIGHBOUR]);
+}
+
+/* ---- the check ---- */
+
+struct fault_list {
+    struct brv_error *fault;
+    size_t room, n;
+};
+
+static void add(struct fault_list *list, struct brv_error fault)
+{
+    if (list->n < list->room) list->fault[list->n] = fault;
+    list->n++;
+}
+
+static void add_key(struct fault_list *list, brv_status status, enum brv_scope scope, int index, const char *name,
+                    const char *place)
+{
+    add(list, (struct brv_error){.status = status,
+                                 .scope = (int)scope,
+                                 .index = index,
+                                 .key = brv_key_find(scope, name),
+                                 .place = place});
+}
+
+static void check_value(struct fault_list *list, size_t key, int index, double found)
+{
+    const struct brv_key *row = &brv_keys[key];
+    const bool endless = row->kind == BRV_EXTENT && isinf(found) && found > 0.0;
+    const bool low = row->above ? !(found > row->least) : !(found >= row->least);
+    if (endless || (!low && found <= row->most)) return;
+    add(list, (struct brv_error){.status = BRV_RANGE,
+                                 .scope = (int)row->scope,
+                                 .index = index,
+                                 .key = (int)key,
+                                 .found = found,
+                                 .least = row->least,
+                                 .most = row->most,
+                                 .place = ""});
+}
+
+static void check_list(struct fault_list *list, size_t key, int index, const char *field)
+{
+    size_t n;
+    memcpy(&n, field - sizeof n, sizeof n);
+    for (size_t i = 0; i < n; i++) check_value(list, key, index, ((const double *)(const void *)field)[i]);
+}
+
+/* Ranges of everything that was given; what was not given is a default, and those are in range. */
+static void check_ranges(struct fault_list *list, const void *scope_struct, enum brv_scope scope, int index)
+{
+    unsigned given;
+    memcpy(&given, scope_struct, sizeof given);
+    for (size_t i = 0; i < brv_n_keys; i++) {
+        const struct brv_key *key = &brv_keys[i];
+        if (key->scope != scope || !(given & brv_key_bit(i))) continue;
+
+        const char *field = (const char *)scope_struct + key->offset;
+        if (key->kind == BRV_LIST)
+            check_list(list, i, index, field);
+        else if (key->kind == BRV_WORD || key->kind == BRV_LAYER_REF)
+            check_value(list, i, index, *(const int *)(const void *)field);
+        else
+            check_value(list, i, index, *(const double *)(const void *)field);
+    }
+}
+
+static void check_beam(struct fault_list *list, const struct brv_beam *beam)
+{
+    static const char *const needed[] = {"wavelength", "spot"};
+    for (size_t i = 0; i < 2; i++)
+        if (!brv_key_given(beam, BRV_SCOPE_LIGHT, needed[i]))
+            add_key(list, BRV_MISSING, BRV_SCOPE_LIGHT, 0, needed[i], "");
+
+    const bool fluence = brv_key_given(beam, BRV_SCOPE_LIGHT, "fluence");
+    const bool energy = brv_key_given(beam, BRV_SCOPE_LIGHT, "energy");
+    if (fluence && energy)
+        add_key(list, BRV_CONFLICT, BRV_SCOPE_LIGHT, 0, "energy", "give fluence or energy, not both");
+    if (!fluence && !energy) add_key(list, BRV_MISSING, BRV_SCOPE_LIGHT, 0, "fluence", "give fluence or energy");
+    check_ranges(list, beam, BRV_SCOPE_LIGHT, 0);
+}
+
+static void check_pulse(struct fault_list *list, const struct brv_pulse *pulse)
+{
+    if (!brv_key_given(pulse, BRV_SCOPE_PULSE, "pulse")) add_key(list, BRV_MISSING, BRV_SCOPE_PULSE, 0, "pulse", "");
+    check_ranges(list, pulse, BRV_SCOPE_PULSE, 0);
+}
+
+/* `absorption` stands for the whole composition, so none of its parts may be given beside it. */
+static void check_composition(struct fault_list *list, const struct brv_layer_ask *layer, int index)
+{
+    static const char *const part[] = {"melanosomes", "blood", "saturation", "water", "baseline"};
+    if (!brv_key_given(layer, BRV_SCOPE_LAYER, "absorption")) {
+        if (layer->melanosomes + layer->blood > 1.0)
+            add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, index, "blood", "melanosomes and blood together exceed 100 %");
+        return;
+    }
+    for (size_t i = 0; i < sizeof part / sizeof *part; i++)
+        if (brv_key_given(layer, BRV_SCOPE_LAYER, part[i]))
+            add_key(list, BRV_CONFLICT, BRV_SCOPE_LAYER, index, part[i],
+                    "absorption replaces the composition: give one or the other");
+}
+
+static void check_layer(struct fault_list *list, const struct brv_layer_ask *layer, int index, bool last)
+{
+    check_ranges(list, layer, BRV_SCOPE_LAYER, index);
+    check_composition(list, layer, index);
+    if (brv_key_given(layer, BRV_SCOPE_LAYER, "scattering") &&
+        brv_key_given(layer, BRV_SCOPE_LAYER, "reduced_scattering"))
+        add_key(list, BRV_CONFLICT, BRV_SCOPE_LAYER, index, "scattering",
+                "give scattering or reduced_scattering, not both");
+    if (!last && isinf(layer->thickness))
+        add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, index, "thickness", "only the last layer can be endless");
+}
+
+static void check_grain(struct fault_list *list, const struct brv_skin *skin, int site)
+{
+    const struct brv_grain_ask *grain = &skin->grain;
+    check_ranges(list, grain, BRV_SCOPE_GRAIN, site);
+    if (brv_key_given(grain, BRV_SCOPE_GRAIN, "darkness") && brv_key_given(grain, BRV_SCOPE_GRAIN, "absorption"))
+        add_key(list, BRV_CONFLICT, BRV_SCOPE_GRAIN, site, "absorption", "give darkness or absorption, not both");
+    if (grain->layer >= (int)skin->n_layer)
+        add_key(list, BRV_ORDER, BRV_SCOPE_GRAIN, site, "layer", "the skin has no such layer");
+}
+
+static void check_skin(struct fault_list *list, const struct brv_skin *skin, int site)
+{
+    if (skin->n_layer == 0) {
+        add(list, (struct brv_error){.status = BRV_MISSING,
+                                     .scope = BRV_SCOPE_LAYER,
+                                     .index = site * BRV_MOST_LAYERS,
+                                     .key = -1,
+                                     .place = "a list of layers, or light, intermediate or dark"});
+        return;
+    }
+    for (size_t i = 0; i < skin->n_layer; i++)
+        check_layer(list, &skin->layer[i], site * BRV_MOST_LAYERS + (int)i, i + 1 == skin->n_layer);
+    check_grain(list, skin, site);
+}
+
+static void check_below(struct fault_list *list, const struct brv_scenario *ask)
+{
+    const bool finite = isfinite(brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]));
+    const bool given = brv_key_given(&ask->below, BRV_SCOPE_BELOW, "index");
+    if (ask->skin[BRV_NEIGHBOUR].n_layer == 0) return;
+    if (finite && !given)
+        add_key(list, BRV_MISSING, BRV_SCOPE_BELOW, 0, "index",
+                "the last layer is not endless, so say what lies below it");
+    if (!finite && ask->below.given)
+        add_key(list, BRV_CONFLICT, BRV_SCOPE_BELOW, 0, "index", "nothing lies below an endless layer");
+    check_ranges(list, &ask->below, BRV_SCOPE_BELOW, 0);
+}
+
+static void check_watch(struct fault_list *list, const struct brv_scenario *ask)
+{
+    const struct brv_watch *watch = &ask->watch;
+    const double whole = brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]);
+    check_ranges(list, watch, BRV_SCOPE_WATCH, 0);
+    for (size_t i = 0; i < watch->n_depth && ask->skin[BRV_NEIGHBOUR].n_layer; i++)
+        if (watch->depth[i] > whole)
+            add_key(list, BRV_ORDER, BRV_SCOPE_WATCH, 0, "depths", "a watched depth lies below the last layer");
+    if (brv_key_given(&ask->pulse, BRV_SCOPE_PULSE, "pulse") && watch->until <= brv_pulse_window(&ask->pulse))
+        add_key(list, BRV_ORDER, BRV_SCOPE_WATCH, 0, "until", "the curves must run on past the end of the pulse");
+}
+
+size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room)
+{
+    struct fault_list list = {fault, room, 0};
+    check_beam(&list, &ask->beam);
+    check_pulse(&list, &ask->pulse);
+    check_skin(&list, &ask->skin[BRV_NEIGHBOUR], BRV_NEIGHBOUR);
+    check_skin(&list, &ask->skin[BRV_LESION], BRV_LESION);
+    check_ranges(&list, &ask->surface, BRV_SCOPE_SURFACE, 0);
+    if (brv_key_given(&ask->surface, BRV_SCOPE_SURFACE, "outside") &&
+        brv_key_given(&ask->surface, BRV_SCOPE_SURFACE, "index"))
+        add_key(&list, BRV_CONFLICT, BRV_SCOPE_SURFACE, 0, "index", "give outside or index, not both");
+    check_below(&list, ask);
+    check_watch(&list, ask);
+    return list.n;
+}

@@ -1,0 +1,105 @@
+/* What is asked: light, two skins (the lesion and its neighbour), surface and what to watch. SI throughout.
+ *
+ * Every scope is a plain struct whose first member `given` holds one bit per key (see scenario/keys.h): which
+ * values the user wrote. brv_scenario_fill adds the defaults, brv_scenario_check lists every fault; behind that
+ * gate the model asserts and never checks again.                                                             */
+#ifndef BRV_SCENARIO_SCENARIO_H
+#define BRV_SCENARIO_SCENARIO_H
+
+#include "base/status.h"
+#include "scenario/beam.h"
+#include "scenario/pulse.h"
+
+#include <stddef.h>
+
+enum { BRV_MOST_LAYERS = 16, BRV_MOST_DEPTHS = 16 };
+enum brv_site_index { BRV_LESION, BRV_NEIGHBOUR, BRV_N_SITE };
+enum brv_layer_kind { BRV_HORNY, BRV_EPIDERMIS, BRV_BASAL, BRV_DERMIS, BRV_FAT, BRV_N_KIND };
+enum brv_outside { BRV_AIR, BRV_GEL };
+
+struct brv_layer_ask {
+    unsigned given;
+    int kind;                  /* enum brv_layer_kind: which defaults this layer takes   */
+    double thickness;          /* INFINITY for `endless`                       [m]       */
+    double melanosomes;        /* volume share of pigment grains               [1]       */
+    double blood;              /* volume share of blood                        [1]       */
+    double saturation;         /* share of oxygenated blood                    [1]       */
+    double water;              /* volume share of water                        [1]       */
+    double baseline;           /* factor on the bloodless, pigment-free rest   [1]       */
+    double absorption;         /* replaces the composition when given          [1/m]     */
+    double scattering;         /* mu_s, when given                             [1/m]     */
+    double reduced_scattering; /* mu_s (1 - g), when given                     [1/m]     */
+    double anisotropy;         /* g                                            [1]       */
+    double index;              /* refractive index                             [1]       */
+    double conductivity;       /* of the host, that is without grains          [W/m/K]   */
+    double density;            /* of the host                                  [kg/m3]   */
+    double heat_capacity;      /* of the host                                  [J/kg/K]  */
+    double perfusion;          /* volume of blood per volume and second        [1/s]     */
+};
+
+struct brv_grain_ask {
+    unsigned given;
+    double diameter;          /* [m] */
+    double darkness;          /* factor on the absorption of pigment [1] */
+    double absorption;        /* of the interior, replaces darkness x formula when given [1/m] */
+    double conductivity;      /* [W/m/K]  */
+    double density;           /* [kg/m3]  */
+    double heat_capacity;     /* [J/kg/K] */
+    double host_conductivity; /* of what surrounds the grain in its cell [W/m/K] */
+    int layer;                /* index of the layer it sits in; -1: the one with the densest pigment */
+};
+
+struct brv_skin {
+    size_t n_layer;
+    struct brv_layer_ask layer[BRV_MOST_LAYERS]; /* from the surface inwards */
+    struct brv_grain_ask grain;
+};
+
+struct brv_surface {
+    unsigned given;
+    int outside;        /* enum brv_outside */
+    double index;       /* of what lies on the skin [1] */
+    double temperature; /* of skin at the start     [K] */
+};
+
+struct brv_below {
+    unsigned given;
+    double index; /* of what lies under a finite stack [1] */
+    int returns;  /* 0: nothing comes back from there      */
+};
+
+struct brv_watch {
+    unsigned given;
+    size_t n_depth;
+    double depth[BRV_MOST_DEPTHS]; /* [m] */
+    double until;                  /* [s] */
+};
+
+struct brv_scenario {
+    struct brv_beam beam;
+    struct brv_pulse pulse;
+    struct brv_skin skin[BRV_N_SITE];
+    int lesion_given; /* 0: the lesion is made from the neighbour by brv_scenario_fill */
+    struct brv_surface surface;
+    struct brv_below below;
+    struct brv_watch watch;
+};
+
+/* Ready skins: epidermis 50 um, basal row 10 um, endless dermis. Whole-epidermis pigment 3.8, 9 and 14 % of the
+ * volume, 60 % of it in the basal row. Source: [melanin-fraction]; the split is this project's choice.         */
+enum brv_preset { BRV_LIGHT_SKIN, BRV_INTERMEDIATE_SKIN, BRV_DARK_SKIN, BRV_N_PRESET };
+
+/* Fills `skin` with a ready one; its values count as given. */
+void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset);
+
+/* Adds what was not given: defaults from the key table, the second of fluence and energy, and, when no lesion is
+ * described, a lesion with 2.5 times the pigment in its basal rows. Call once, before the check.              */
+void brv_scenario_fill(struct brv_scenario *ask);
+
+/* Lists every fault of a filled scenario into fault[room]; returns how many there are (may exceed `room`). */
+size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room);
+
+/* Sum of the layers' thicknesses; INFINITY when the last is endless [m]. */
+double brv_skin_thickness(const struct brv_skin *skin);
+
+#endif
