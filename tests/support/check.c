@@ -1,0 +1,31 @@
+#include "support/check.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+static void record(const char *what, const char *source, double found, double expected, double tolerance,
+                   const char *reason)
+{
+    const char *path = getenv("BREVIS_RECORD");
+    FILE *file = path ? fopen(path, "a") : NULL;
+    if (!file) return;
+    fprintf(file, "%s|%s|%.6g|%.6g|%.2g|%s\n", what, source, expected, found, tolerance, reason);
+    fclose(file);
+}
+
+void check_row(const char *what, const char *source, double found, double expected, double tolerance,
+               const char *reason)
+{
+    record(what, source, found, expected, tolerance, reason);
+    if (fabs(found - expected) <= tolerance) return;
+    fail_msg("%s: found %.17g, expected %.17g within %g (%s)", what, found, expected, tolerance, source);
+}
+
+void check_close_at(double found, double expected, double relative, double absolute, const char *what,
+                    const char *file, int line)
+{
+    if (fabs(found - expected) <= absolute + relative * fabs(expected)) return;
+    print_error("%s = %.17g, expected %.17g (relative %g, absolute %g)\n", what, found, expected, relative, absolute);
+    _fail(file, line);
+}
