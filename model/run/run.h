@@ -1,0 +1,19 @@
+/* The whole answer: lesion and neighbour under the same pulse. */
+#ifndef BRV_RUN_RUN_H
+#define BRV_RUN_RUN_H
+
+#include "run/site.h"
+
+struct brv_result {
+    struct brv_scenario ask;          /* what was answered */
+    struct brv_site site[BRV_N_SITE]; /* lesion, neighbour; each computed as if it filled the beam */
+};
+
+/* Answers a checked scenario on up to `threads` threads (0: as many as there are). Same numbers for any count. On
+ * failure `result` comes back empty and error->index names the site.                                            */
+brv_status brv_run_solve(struct brv_result *result, const struct brv_scenario *ask, unsigned threads,
+                         struct brv_error *error) BRV_MUST_CHECK;
+
+void brv_run_free(struct brv_result *result);
+
+#endif
