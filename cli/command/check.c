@@ -1,0 +1,205 @@
+/* `brevis check`: is a scenario sound, and what did the program understand. */
+#include "command/command.h"
+#include "scenario/allowed.h"
+#include "scenario/request.h"
+#include "scenario/rival.h"
+#include "scenario/unit.h"
+
+#include <getopt.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- the digest: what was understood, with what was filled in ---- */
+
+static const char *value_of(char out[BRV_ALLOWED_SIZE], enum brv_scope scope, const char *name, double value)
+{
+    return brv_allowed_value(out, &brv_keys[brv_key_find(scope, name)], value);
+}
+
+static void print_light(const struct brv_scenario *ask)
+{
+    char wavelength[BRV_ALLOWED_SIZE], pulse[BRV_ALLOWED_SIZE], shape[BRV_ALLOWED_SIZE], spot[BRV_ALLOWED_SIZE],
+        profile[BRV_ALLOWED_SIZE], fluence[BRV_ALLOWED_SIZE], energy[BRV_ALLOWED_SIZE];
+    printf("  light   %s, %s %s pulse, %s %s spot, %s (%s)\n",
+           value_of(wavelength, BRV_SCOPE_LIGHT, "wavelength", ask->beam.wavelength),
+           value_of(pulse, BRV_SCOPE_PULSE, "pulse", ask->pulse.width),
+           value_of(shape, BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
+           value_of(spot, BRV_SCOPE_LIGHT, "spot", ask->beam.spot),
+           value_of(profile, BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
+           value_of(fluence, BRV_SCOPE_LIGHT, "fluence", ask->beam.fluence),
+           value_of(energy, BRV_SCOPE_LIGHT, "energy", ask->beam.energy));
+}
+
+static void print_layers(const struct brv_request *request)
+{
+    const struct brv_skin *skin = &request->scenario.skin[BRV_NEIGHBOUR];
+    char thickness[BRV_ALLOWED_SIZE];
+    fputs("  layers  ", stdout);
+    for (size_t i = 0; i < skin->n_layer; i++)
+        printf("%s%s %s", i ? ", " : "", request->layer_name[i],
+               value_of(thickness, BRV_SCOPE_LAYER, "thickness", skin->layer[i].thickness));
+    putchar('\n');
+}
+
+static double number_of(const void *scope_struct, size_t row)
+{
+    const char *field = (const char *)scope_struct + brv_keys[row].offset;
+    double number;
+    int word;
+    if (brv_keys[row].kind == BRV_WORD || brv_keys[row].kind == BRV_LAYER_REF) {
+        memcpy(&word, field, sizeof word);
+        return word;
+    }
+    memcpy(&number, field, sizeof number);
+    return number;
+}
+
+static bool given(const void *scope_struct, size_t row)
+{
+    return brv_key_given(scope_struct, brv_keys[row].scope, brv_keys[row].name);
+}
+
+/* A key that has given way to another says nothing any more: melanosomes beside absorption. */
+static bool replaced(const void *scope_struct, size_t row)
+{
+    const struct brv_key *key = &brv_keys[row];
+    for (size_t i = 0; i < brv_n_keys && !given(scope_struct, row); i++)
+        if (brv_keys[i].scope == key->scope && given(scope_struct, i) &&
+            brv_rival(brv_scope_name(key->scope), key->name, brv_keys[i].name))
+            return true;
+    return false;
+}
+
+static const char *shown(char out[BRV_ALLOWED_SIZE], const struct brv_request *request, const void *scope_struct,
+                         size_t row)
+{
+    const struct brv_key *key = &brv_keys[row];
+    const double value = number_of(scope_struct, row);
+    if (key->kind == BRV_LAYER_REF)
+        snprintf(out, BRV_ALLOWED_SIZE, "%s", value < 0.0 ? "the densest" : request->layer_name[(size_t)value]);
+    else if (!given(scope_struct, row) && isnan(key->standard[0]))
+        snprintf(out, BRV_ALLOWED_SIZE, "not given");
+    else
+        brv_allowed_value(out, key, value);
+    return out;
+}
+
+/* "basal melanosomes 6 % -> 14 %" for each key of one struct that differs; returns how many did. */
+static size_t print_differences(const struct brv_request *request, enum brv_scope scope, const char *owner,
+                                const void *there, const void *here, size_t n)
+{
+    char from[BRV_ALLOWED_SIZE], to[BRV_ALLOWED_SIZE];
+    for (size_t row = 0; row < brv_n_keys; row++) {
+        if (brv_keys[row].scope != scope) continue;
+        const double a = number_of(there, row), b = number_of(here, row);
+        if ((!(a < b) && !(a > b)) || replaced(here, row)) continue;
+        printf("%s%s %s %s -> %s", n++ ? ", " : "", owner, brv_keys[row].name, shown(from, request, there, row),
+               shown(to, request, here, row));
+    }
+    return n;
+}
+
+static void print_lesion(const struct brv_request *request)
+{
+    const struct brv_skin *skin = request->scenario.skin;
+    size_t n = 0;
+    fputs("  lesion  ", stdout);
+    for (size_t i = 0; i < skin[BRV_LESION].n_layer; i++)
+        n = print_differences(request, BRV_SCOPE_LAYER, request->layer_name[i], &skin[BRV_NEIGHBOUR].layer[i],
+                              &skin[BRV_LESION].layer[i], n);
+    n = print_differences(request, BRV_SCOPE_GRAIN, "grain", &skin[BRV_NEIGHBOUR].grain, &skin[BRV_LESION].grain, n);
+    if (n == 0) fputs("as the skin around it", stdout);
+    puts(request->scenario.lesion_given ? "" : " (none described: 2.5 times the pigment of a basal row)");
+}
+
+static void print_watch(const struct brv_watch *watch)
+{
+    char depth[BRV_UNIT_VALUE_SIZE], until[BRV_UNIT_VALUE_SIZE];
+    fputs("  watch   ", stdout);
+    for (size_t i = 0; i < watch->n_depth; i++) {
+        const struct brv_unit *unit = brv_unit_find(watch->depth[i] < 1e-3 ? "um" : "mm");
+        printf("%s%s", i ? ", " : "", brv_unit_value(depth, watch->depth[i], unit));
+    }
+    printf(" deep, until %s\n", brv_unit_value(until, watch->until, brv_unit_best(watch->until, BRV_TIME)));
+}
+
+static void print_digest(const char *path, const struct brv_request *request)
+{
+    printf("%s: sound\n", path);
+    printf("  title   %s\n", *request->title ? request->title : "(none)");
+    print_light(&request->scenario);
+    print_layers(request);
+    print_lesion(request);
+    print_watch(&request->scenario.watch);
+}
+
+/* ---- the command ---- */
+
+struct options {
+    const char **set; /* [n_set] owned, its strings are not */
+    size_t n_set;
+    bool quiet;
+};
+
+static int check_one(const char *path, const struct options *options)
+{
+    struct brv_request request;
+    struct brv_faults faults = {0};
+    const int code = brv_request_read(&request, path, options->set, options->n_set, &faults);
+    brv_faults_print(&faults, stderr);
+    if (!code && !options->quiet) print_digest(path, &request);
+    brv_faults_free(&faults);
+    return code;
+}
+
+static int usage(const char *text, const char *about)
+{
+    fprintf(stderr, "brevis check: %s%s; `brevis check --help` tells more\n", text, about);
+    return BRV_EXIT_USAGE;
+}
+
+/* Returns -1 to go on, or an exit code. */
+static int options_read(struct options *options, int argc, char *argv[])
+{
+    static const struct option table[] = {{"set", required_argument, NULL, 's'},
+                                          {"quiet", no_argument, NULL, 'q'},
+                                          {"help", no_argument, NULL, 'h'},
+                                          {NULL, 0, NULL, 0}};
+    opterr = 0;
+    for (int option; (option = getopt_long(argc, argv, ":", table, NULL)) != -1;) {
+        if (option == 's')
+            options->set[options->n_set++] = optarg;
+        else if (option == 'q')
+            options->quiet = true;
+        else if (option == 'h')
+            return brv_command_help("check");
+        else if (option == ':')
+            return usage("--set needs a path and a value, such as light.spot=\"6 mm\"", "");
+        else
+            return usage("there is no option ", argv[optind - 1]);
+    }
+    return optind < argc ? -1 : usage("which scenario?", "");
+}
+
+/* All files are looked at; the exit code is that of the first one that is not sound. */
+int brv_command_check(int argc, char *argv[])
+{
+    struct options options = {.set = calloc((size_t)argc, sizeof *options.set)};
+    if (!options.set) {
+        fputs("brevis check: out of memory\n", stderr);
+        return BRV_EXIT_MEMORY;
+    }
+    int code = options_read(&options, argc, argv);
+    if (code < 0) {
+        code = BRV_EXIT_DONE;
+        for (int i = optind; i < argc; i++) {
+            const int one = check_one(argv[i], &options);
+            if (!code) code = one;
+        }
+    }
+    free(options.set);
+    return code;
+}

@@ -1,0 +1,34 @@
+/* The commands: one row and one file each. */
+#ifndef BRV_CLI_COMMAND_COMMAND_H
+#define BRV_CLI_COMMAND_COMMAND_H
+
+/* Exit codes, the same for every command. */
+enum brv_exit {
+    BRV_EXIT_DONE = 0,
+    BRV_EXIT_USAGE = 2,    /* the words on the command line are wrong */
+    BRV_EXIT_REFUSED = 3,  /* the scenario has faults                 */
+    BRV_EXIT_FILE = 4,     /* a file cannot be read or written        */
+    BRV_EXIT_NUMERICS = 5, /* a stated tolerance was not reached      */
+    BRV_EXIT_MEMORY = 6,
+    BRV_EXIT_INTERRUPTED = 130
+};
+
+struct brv_command {
+    const char *name;
+    const char *answers;                /* the question it answers, one line */
+    const char *usage;                  /* after `brevis NAME` */
+    const char *options;                /* text under `brevis NAME --help`, one option a line */
+    int (*run)(int argc, char *argv[]); /* argv[0] is the command's name; returns an exit code */
+};
+
+extern const struct brv_command brv_commands[]; /* ends with a row whose name is NULL; in main.c */
+
+int brv_command_run(int argc, char *argv[]);
+int brv_command_check(int argc, char *argv[]);
+int brv_command_explain(int argc, char *argv[]);
+int brv_command_tissue(int argc, char *argv[]);
+
+/* `--help` of one command, to stdout; returns BRV_EXIT_DONE. */
+int brv_command_help(const char *name);
+
+#endif

@@ -1,0 +1,185 @@
+/* `brevis explain`: what may stand in a scenario, from the one table of keys. */
+#include "command/command.h"
+#include "scenario/allowed.h"
+#include "scenario/keys.h"
+#include "scenario/nearest.h"
+#include "scenario/unit.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <string.h>
+
+static const struct {
+    const char *section, *text;
+} sections[] = {
+    {"light", "the pulse that reaches the skin"},
+    {"skin", "a list of layers from the surface inwards, each `- layer: NAME` and its keys;\n"
+             "        or a ready skin: light, intermediate, dark"},
+    {"grain", "one pigment grain"},
+    {"surface", "what lies on the skin, and how warm the skin is"},
+    {"below", "what lies under the last layer, when that is not endless"},
+    {"watch", "where and how long the temperature is written"},
+};
+
+enum { N_SECTION = sizeof sections / sizeof *sections };
+
+static const char lesion_text[] =
+    "lesion  what differs in the spot being treated: any key of skin and grain, one a line, as in\n"
+    "        `basal.melanosomes: 14 %` or `grain.diameter: 0.5 um`; left out: 2.5 times the pigment\n"
+    "        in the basal row; {} for no difference\n";
+
+static const char set_text[] =
+    "On the command line a path takes a value to one key: --set light.spot=\"6 mm\",\n"
+    "--set skin.basal.melanosomes=\"8 %\", --set watch.depths=\"[0 um, 1 mm]\". It replaces what the\n"
+    "file says, and also the key that says the same in another way: energy takes the place of fluence.\n";
+
+static bool in_section(const struct brv_key *key, const char *section)
+{
+    return !strcmp(brv_scope_name(key->scope), section);
+}
+
+static bool differs_by_kind(const struct brv_key *key)
+{
+    if (key->scope != BRV_SCOPE_LAYER) return false;
+    for (size_t i = 1; i < BRV_N_KIND; i++)
+        if (key->standard[i] < key->standard[0] || key->standard[i] > key->standard[0]) return true;
+    return false;
+}
+
+static const char *default_text(char out[BRV_ALLOWED_SIZE], const struct brv_key *key)
+{
+    if (differs_by_kind(key))
+        snprintf(out, BRV_ALLOWED_SIZE, "by kind");
+    else if (isnan(key->standard[0]) || key->kind == BRV_LAYER_REF)
+        snprintf(out, BRV_ALLOWED_SIZE, "-");
+    else
+        brv_allowed_value(out, key, key->standard[0]);
+    return out;
+}
+
+/* ---- all keys ---- */
+
+static void print_row(const struct brv_key *key)
+{
+    char allowed[BRV_ALLOWED_SIZE], standard[BRV_ALLOWED_SIZE];
+    printf("  %-18s  %-42s  %s\n", key->name, brv_allowed(allowed, key), default_text(standard, key));
+    printf("      %s\n", key->help);
+}
+
+static void print_all(void)
+{
+    puts("title   one line of text");
+    for (size_t i = 0; i < N_SECTION; i++) {
+        printf("\n%-7s %s\n", sections[i].section, sections[i].text);
+        printf("  %-18s  %-42s  %s\n", "key", "allowed", "default");
+        for (size_t row = 0; row < brv_n_keys; row++)
+            if (in_section(&brv_keys[row], sections[i].section)) print_row(&brv_keys[row]);
+    }
+    printf("\n%s\n%s\nOne key in full: brevis explain KEY, such as light.spot or skin.blood\n", lesion_text, set_text);
+}
+
+/* ---- one key ---- */
+
+static void print_kind_defaults(const struct brv_key *key)
+{
+    const char *const *kinds = brv_keys[brv_key_find(BRV_SCOPE_LAYER, "kind")].words;
+    char value[BRV_ALLOWED_SIZE];
+    for (size_t i = 0; i < BRV_N_KIND; i++)
+        printf("%-9s %s %s\n", i ? "" : "default", kinds[i], brv_allowed_value(value, key, key->standard[i]));
+}
+
+static void print_units(const struct brv_key *key)
+{
+    char list[BRV_UNIT_LIST_SIZE];
+    if (key->kind == BRV_WORD || key->kind == BRV_LAYER_REF) return;
+    printf("unit      %s\n", key->dimension == BRV_PURE ? "none" : brv_unit_list(list, key->dimension));
+}
+
+static void print_source(const struct brv_key *key)
+{
+    static const struct {
+        const char *seen, *text;
+    } ways[] = {
+        {"seen", "read in the source itself"},
+        {"abstract", "read in the source's abstract"},
+        {"memory", "from memory, not yet compared with the source"},
+        {"choice", "a choice of this project"},
+    };
+    const char *text = key->seen;
+    for (size_t i = 0; i < sizeof ways / sizeof *ways; i++)
+        if (!strcmp(ways[i].seen, key->seen)) text = ways[i].text;
+    if (strcmp(key->source, "-"))
+        printf("source    [%s] in docs/sources.md; %s\n", key->source, text);
+    else
+        printf("source    %s\n", text);
+}
+
+static void print_key(const struct brv_key *key)
+{
+    char text[BRV_ALLOWED_SIZE], high[BRV_ALLOWED_SIZE];
+    printf("%s.%s\n  %s\n\n", brv_scope_name(key->scope), key->name, key->help);
+    print_units(key);
+    printf("allowed   %s\n", brv_allowed(text, key));
+    if (differs_by_kind(key))
+        print_kind_defaults(key);
+    else
+        printf("default   %s\n", default_text(text, key));
+    if (!isnan(key->low))
+        printf("spread    %s to %s\n", brv_allowed_value(text, key, key->low), brv_allowed_value(high, key, key->high));
+    print_source(key);
+}
+
+/* Does WORD name this key: "spot", "light.spot", "skin.basal.blood", "lesion.grain.diameter"? */
+static bool names(const char *word, const struct brv_key *key)
+{
+    const char *section = brv_scope_name(key->scope);
+    const char *last = strrchr(word, '.');
+    if (!last) return !strcmp(word, key->name);
+    if (strcmp(last + 1, key->name)) return false;
+
+    const bool skin = key->scope == BRV_SCOPE_LAYER;
+    if (!strncmp(word, "lesion.", 7)) {
+        if (skin) return strncmp(word, "lesion.grain.", 13) != 0;
+        return key->scope == BRV_SCOPE_GRAIN && !strncmp(word, "lesion.grain.", 13);
+    }
+    const size_t length = strlen(section);
+    const bool begins = !strncmp(word, section, length) && word[length] == '.';
+    return begins && (skin || word + length == last);
+}
+
+static int unknown_key(const char *word)
+{
+    const char *last = strrchr(word, '.');
+    struct brv_nearest nearest = {.word = last ? last + 1 : word};
+    for (size_t row = 0; row < brv_n_keys; row++) brv_nearest_offer(&nearest, brv_keys[row].name);
+    fprintf(stderr, "brevis explain: no key is called %s", word);
+    if (nearest.best) fprintf(stderr, "; did you mean %s?", nearest.best);
+    fputs(nearest.best ? "\n" : "; `brevis explain` lists them all\n", stderr);
+    return BRV_EXIT_USAGE;
+}
+
+static int explain_one(const char *word)
+{
+    size_t n = 0;
+    for (size_t row = 0; row < brv_n_keys; row++) {
+        if (!names(word, &brv_keys[row])) continue;
+        if (n++) putchar('\n');
+        print_key(&brv_keys[row]);
+    }
+    return n ? BRV_EXIT_DONE : unknown_key(word);
+}
+
+int brv_command_explain(int argc, char *argv[])
+{
+    if (argc > 2) {
+        fputs("brevis explain: one key at a time\n", stderr);
+        return BRV_EXIT_USAGE;
+    }
+    if (argc < 2) {
+        print_all();
+        return BRV_EXIT_DONE;
+    }
+    if (!strcmp(argv[1], "--help")) return brv_command_help("explain");
+    return explain_one(argv[1]);
+}

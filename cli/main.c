@@ -1,0 +1,118 @@
+/* The table of commands, and the one way out of the program. */
+#include "command/command.h"
+#include "scenario/nearest.h"
+
+#include <gsl/gsl_errno.h>
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+#ifndef BRV_VERSION
+#define BRV_VERSION "0.1.0"
+#endif
+
+#define SET_OPTION   "  --set PATH=VALUE  another value for one key, such as light.spot=\"6 mm\"; may be repeated\n"
+#define QUIET_OPTION "  --quiet           say nothing but faults\n"
+#define HELP_OPTION  "  --help            this text\n"
+
+static int command_help(int argc, char *argv[]);
+
+const struct brv_command brv_commands[] = {
+    {"run", "what happens in this skin under this pulse", "[OPTIONS] SCENARIO",
+     "  --out DIR         where the results go; default: out/ and the scenario's name\n"
+     "  --force           replace results that are there already\n"
+     "  --json            the summary on standard output, as JSON\n"
+     "  --no-figures      numbers and text only\n"
+     "  --threads N       how many threads; the results do not depend on it\n" SET_OPTION QUIET_OPTION HELP_OPTION,
+     brv_command_run},
+    {"check", "is this scenario sound", "[OPTIONS] SCENARIO...", SET_OPTION QUIET_OPTION HELP_OPTION,
+     brv_command_check},
+    {"explain", "what may stand in a scenario: unit, range, default, source", "[KEY]", HELP_OPTION,
+     brv_command_explain},
+    {"tissue", "the layers' optical and thermal numbers at this wavelength", "[OPTIONS] SCENARIO",
+     "  --csv             comma-separated values instead of a table\n" SET_OPTION HELP_OPTION, brv_command_tissue},
+    {"help", "this list, or one command in full", "[COMMAND]", "", command_help},
+    {NULL, NULL, NULL, NULL, NULL}};
+
+static const struct brv_command *command_called(const char *name)
+{
+    for (const struct brv_command *command = brv_commands; command->name; command++)
+        if (!strcmp(command->name, name)) return command;
+    return NULL;
+}
+
+static void print_commands(FILE *to)
+{
+    fputs("brevis follows light and heat in skin under one short pulse: a model to learn from, not to treat by.\n\n"
+          "  brevis COMMAND [OPTIONS] SCENARIO...\n\n",
+          to);
+    for (const struct brv_command *command = brv_commands; command->name; command++)
+        fprintf(to, "  %-9s %s\n", command->name, command->answers);
+    fputs("\nA scenario is a text file; `-` reads it from standard input. More: brevis help COMMAND\n", to);
+}
+
+static int unknown_command(const char *name)
+{
+    struct brv_nearest nearest = {.word = name};
+    for (const struct brv_command *command = brv_commands; command->name; command++)
+        brv_nearest_offer(&nearest, command->name);
+    fprintf(stderr, "brevis: there is no command %s", name);
+    if (nearest.best) fprintf(stderr, "; did you mean %s?", nearest.best);
+    fputs(nearest.best ? "\n" : "; `brevis help` lists them\n", stderr);
+    return BRV_EXIT_USAGE;
+}
+
+int brv_command_help(const char *name)
+{
+    const struct brv_command *command = command_called(name);
+    if (!command) return unknown_command(name);
+    printf("brevis %s %s\n\n  %s\n", command->name, command->usage, command->answers);
+    if (*command->options) printf("\n%s", command->options);
+    return BRV_EXIT_DONE;
+}
+
+static int command_help(int argc, char *argv[])
+{
+    if (argc > 2) {
+        fputs("brevis help: one command at a time\n", stderr);
+        return BRV_EXIT_USAGE;
+    }
+    if (argc == 2 && strcmp(argv[1], "--help")) return brv_command_help(argv[1]);
+    print_commands(stdout);
+    return BRV_EXIT_DONE;
+}
+
+static int run_command(int argc, char *argv[])
+{
+    if (argc < 2) { /* asked for nothing: shown how to ask */
+        print_commands(stderr);
+        return BRV_EXIT_USAGE;
+    }
+    if (!strcmp(argv[1], "--help")) {
+        print_commands(stdout);
+        return BRV_EXIT_DONE;
+    }
+    if (!strcmp(argv[1], "--version")) {
+        puts("brevis " BRV_VERSION);
+        return BRV_EXIT_DONE;
+    }
+    const struct brv_command *command = command_called(argv[1]);
+    return command ? command->run(argc - 1, argv + 1) : unknown_command(argv[1]);
+}
+
+/* A full disk shows only when the last bytes are written out. */
+static int output_closed(int code)
+{
+    errno = 0;
+    const int failed = ferror(stdout);
+    if (!fclose(stdout) && !failed) return code;
+    fprintf(stderr, "brevis: standard output cannot be written%s%s\n", errno ? ": " : "", errno ? strerror(errno) : "");
+    return code == BRV_EXIT_DONE ? BRV_EXIT_FILE : code;
+}
+
+int main(int argc, char *argv[])
+{
+    gsl_set_error_handler_off(); /* GSL would abort; its statuses are looked at instead */
+    return output_closed(run_command(argc, argv));
+}

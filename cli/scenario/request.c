@@ -1,0 +1,51 @@
+#include "scenario/request.h"
+
+#include "command/command.h"
+#include "scenario/document.h"
+#include "scenario/path.h"
+#include "scenario/verdict.h"
+#include "scenario/walk.h"
+
+#include <string.h>
+
+static void read_root(struct brv_request *request, const struct brv_document *document, struct brv_faults *faults)
+{
+    const struct brv_node *root = &document->root;
+    struct brv_walk walk;
+    if (root->kind != BRV_NODE_MAP) {
+        if (!root->refused)
+            brv_faults_add(faults, root->at.file, root->at.line, root->at.column,
+                           "this is not a scenario: it begins with a section, such as `light:`");
+        return;
+    }
+    brv_walk_document(&walk, request, document, faults);
+    brv_scenario_fill(&request->scenario);
+    brv_verdict_list(&walk);
+}
+
+/* What --set asks for comes on top of the file, before anything is read from it. */
+static void apply(struct brv_document *document, const char *const set[], size_t n_set, struct brv_faults *faults)
+{
+    struct brv_node *lesion = brv_node_child(&document->root, "lesion");
+    if (lesion && lesion->kind == BRV_NODE_MAP) brv_path_nest(lesion, faults);
+    for (size_t i = 0; i < n_set && document->root.kind == BRV_NODE_MAP; i++) brv_path_set(document, set[i], faults);
+}
+
+int brv_request_read(struct brv_request *request, const char *path, const char *const set[], size_t n_set,
+                     struct brv_faults *faults)
+{
+    struct brv_document document;
+    memset(request, 0, sizeof *request);
+    int code = brv_document_read(&document, path, faults);
+    if (document.whole) {
+        apply(&document, set, n_set, faults);
+        if (!faults->out_of_memory) read_root(request, &document, faults);
+        brv_faults_sort(faults, document.name[0]);
+    }
+    if (faults->out_of_memory)
+        code = BRV_EXIT_MEMORY;
+    else if (!code && faults->n)
+        code = BRV_EXIT_REFUSED;
+    brv_document_free(&document);
+    return code;
+}

@@ -1,0 +1,24 @@
+/* A scenario file as the program sees it: the numbers for the model, and the words and places that stay here. */
+#ifndef BRV_CLI_SCENARIO_REQUEST_H
+#define BRV_CLI_SCENARIO_REQUEST_H
+
+#include "scenario/fault.h"
+#include "scenario/scenario.h"
+
+#include <stddef.h>
+
+enum { BRV_TITLE_SIZE = 121, BRV_LAYER_NAME_SIZE = 33 };
+
+struct brv_request {
+    struct brv_scenario scenario;                          /* filled and checked when reading found no fault */
+    char title[BRV_TITLE_SIZE];                            /* "" when the file has none */
+    char layer_name[BRV_MOST_LAYERS][BRV_LAYER_NAME_SIZE]; /* unique; [scenario.skin[*].n_layer] in use */
+};
+
+/* Reads `path` (`-`: standard input), applies `set` ("PATH=VALUE", n_set of them) to the document, fills and
+ * checks the scenario. Every fault goes to `faults`, in the order of the file; none means the request is good.
+ * Returns 0, or the exit code that fits: 3 scenario refused, 4 file trouble, 6 out of memory.               */
+int brv_request_read(struct brv_request *request, const char *path, const char *const set[], size_t n_set,
+                     struct brv_faults *faults);
+
+#endif

@@ -1,0 +1,24 @@
+#include "scenario/rival.h"
+
+#include <stddef.h>
+#include <string.h>
+
+static const struct {
+    const char *section, *one, *other;
+} rivals[] = {
+    {"light", "fluence", "energy"},        {"skin", "scattering", "reduced_scattering"},
+    {"skin", "absorption", "melanosomes"}, {"skin", "absorption", "blood"},
+    {"skin", "absorption", "saturation"},  {"skin", "absorption", "water"},
+    {"skin", "absorption", "baseline"},    {"grain", "absorption", "darkness"},
+    {"surface", "outside", "index"},
+};
+
+bool brv_rival(const char *section, const char *key, const char *other)
+{
+    for (size_t i = 0; i < sizeof rivals / sizeof *rivals; i++) {
+        if (strcmp(rivals[i].section, section)) continue;
+        if (!strcmp(rivals[i].one, key) && !strcmp(rivals[i].other, other)) return true;
+        if (!strcmp(rivals[i].one, other) && !strcmp(rivals[i].other, key)) return true;
+    }
+    return false;
+}

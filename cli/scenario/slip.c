@@ -1,0 +1,83 @@
+#include "scenario/slip.h"
+
+#include "scenario/nearest.h"
+
+#include <stddef.h>
+#include <string.h>
+
+static const char one_pulse[] = "one pulse is followed, so there is nothing to repeat";
+static const char no_power[] = "a pulse is described by its fluence or its energy, not by a power";
+static const char not_yet[] = "this version reads one scenario without choices";
+
+static const struct brv_slip slips[] = {
+    {"light", "dose", "fluence", NULL},
+    {"light", "radiant_exposure", "fluence", NULL},
+    {"light", "energy_density", "fluence", NULL},
+    {"light", "fluence_rate", "fluence", no_power},
+    {"light", "power", "energy", no_power},
+    {"light", "irradiance", "fluence", no_power},
+    {"light", "width", "pulse", NULL},
+    {"light", "pulse_width", "pulse", NULL},
+    {"light", "pulse_length", "pulse", NULL},
+    {"light", "pulse_duration", "pulse", NULL},
+    {"light", "duration", "pulse", NULL},
+    {"light", "spot_size", "spot", NULL},
+    {"light", "spotsize", "spot", NULL},
+    {"light", "diameter", "spot", NULL},
+    {"light", "radius", "spot", "spot is a diameter, twice the radius"},
+    {"light", "lambda", "wavelength", NULL},
+    {"light", "colour", "wavelength", NULL},
+    {"light", "rate", NULL, one_pulse},
+    {"light", "count", NULL, one_pulse},
+    {"light", "frequency", NULL, one_pulse},
+    {"light", "repetition", NULL, one_pulse},
+
+    {"skin", "name", NULL, "a layer's name stands behind `layer:`"},
+    {"skin", "melanin", "melanosomes", "pigment is given as melanosomes, their share of the layer's volume"},
+    {"skin", "pigment", "melanosomes", "pigment is given as melanosomes, their share of the layer's volume"},
+    {"skin", "melanosome", "melanosomes", NULL},
+    {"skin", "oxygenation", "saturation", NULL},
+    {"skin", "depth", "thickness", "a layer has a thickness; its depth follows from the layers above it"},
+    {"skin", "mua", "absorption", NULL},
+    {"skin", "mu_a", "absorption", NULL},
+    {"skin", "mus", "scattering", NULL},
+    {"skin", "mu_s", "scattering", NULL},
+    {"skin", "musp", "reduced_scattering", NULL},
+    {"skin", "mu_s_prime", "reduced_scattering", NULL},
+    {"skin", "g", "anisotropy", NULL},
+    {"skin", "n", "index", NULL},
+    {"skin", "refractive_index", "index", NULL},
+    {"skin", "k", "conductivity", NULL},
+    {"skin", "rho", "density", NULL},
+    {"skin", "cp", "heat_capacity", NULL},
+    {"skin", "specific_heat", "heat_capacity", NULL},
+    {"skin", "bloodflow", "perfusion", NULL},
+
+    {"grain", "size", "diameter", NULL},
+    {"grain", "radius", "diameter", "a grain has a diameter, twice its radius"},
+    {"grain", "where", "layer", NULL},
+
+    {"surface", "medium", "outside", NULL},
+    {"surface", "coupling", "outside", NULL},
+    {"surface", "temp", "temperature", NULL},
+    {"surface", "n", "index", NULL},
+
+    {"watch", "time", "until", NULL},
+    {"watch", "end", "until", NULL},
+
+    {"", "name", "title", NULL},
+    {"", "laser", "light", NULL},
+    {"", "beam", "light", NULL},
+    {"", "tissue", "skin", NULL},
+    {"", "layers", "skin", NULL},
+    {"", "melanosome", "grain", NULL},
+    {"", "output", "watch", NULL},
+    {"", "choices", NULL, not_yet},
+};
+
+const struct brv_slip *brv_slip_find(const char *section, const char *word)
+{
+    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++)
+        if (!strcmp(slips[i].section, section) && brv_nearest_distance(slips[i].written, word) == 0) return &slips[i];
+    return NULL;
+}

@@ -1,0 +1,244 @@
+#include "scenario/verdict.h"
+
+#include "scenario/allowed.h"
+#include "scenario/rival.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* One error of the model, and what stands in the file about it. */
+struct verdict {
+    const struct brv_walk *walk;
+    const struct brv_error *error;
+    size_t row, site, layer;
+    const struct brv_node *node; /* the value, or NULL */
+};
+
+static enum brv_scope section_of(int scope)
+{
+    return scope == BRV_SCOPE_PULSE ? BRV_SCOPE_LIGHT : (enum brv_scope)scope;
+}
+
+/* What the lesion did not change stands where its neighbour's value does, and is called so. */
+static struct verdict looked_up(const struct brv_walk *walk, const struct brv_error *error)
+{
+    struct verdict verdict = {walk, error, 0, BRV_NEIGHBOUR, 0, NULL};
+    if (error->scope == BRV_SCOPE_LAYER) {
+        verdict.site = (size_t)error->index / BRV_MOST_LAYERS;
+        verdict.layer = (size_t)error->index % BRV_MOST_LAYERS;
+    } else if (error->scope == BRV_SCOPE_GRAIN) {
+        verdict.site = (size_t)error->index;
+    }
+    if (error->key < 0) return verdict;
+
+    verdict.row = (size_t)error->key;
+    verdict.node = walk->written[verdict.site][verdict.layer][verdict.row].node;
+    if (!verdict.node && verdict.site == BRV_LESION) {
+        verdict.site = BRV_NEIGHBOUR;
+        verdict.node = walk->written[verdict.site][verdict.layer][verdict.row].node;
+    }
+    return verdict;
+}
+
+static const struct brv_node *last_layer(const struct brv_walk *walk)
+{
+    const size_t n = walk->request->scenario.skin[BRV_NEIGHBOUR].n_layer;
+    return n ? walk->layer[BRV_NEIGHBOUR][n - 1] : NULL;
+}
+
+/* The value, else the layer, else the section, else the file; what lies below is missed at the last layer. */
+static struct brv_place place_of(const struct verdict *verdict)
+{
+    const struct brv_walk *walk = verdict->walk;
+    const struct brv_node *section = walk->section[section_of(verdict->error->scope)].node;
+    if (verdict->node) return brv_node_place(verdict->node);
+    if (verdict->error->scope == BRV_SCOPE_LAYER && walk->layer[verdict->site][verdict->layer])
+        return walk->layer[verdict->site][verdict->layer]->at;
+    if (section) return section->key_at;
+    if (verdict->error->scope == BRV_SCOPE_BELOW && last_layer(walk)) return last_layer(walk)->at;
+    return (struct brv_place){walk->document->name[0], 0, 0};
+}
+
+static void fault_at(const struct verdict *verdict, struct brv_place at, const char *text)
+{
+    brv_faults_add(verdict->walk->faults, at.file, at.line, at.column, "%s", text);
+}
+
+/* ---- what follows from an earlier fault ---- */
+
+static bool any_layer_failed(const struct brv_walk *walk)
+{
+    if (walk->section[BRV_SCOPE_LAYER].failed || walk->lesion.failed) return true;
+    for (size_t row = 0; row < brv_n_keys; row++)
+        for (size_t i = 0; i < (size_t)BRV_N_SITE * BRV_MOST_LAYERS; i++)
+            if (brv_keys[row].scope == BRV_SCOPE_LAYER &&
+                walk->written[i / BRV_MOST_LAYERS][i % BRV_MOST_LAYERS][row].failed)
+                return true;
+    return false;
+}
+
+/* The key itself, or one that would have said the same. */
+static bool key_failed(const struct verdict *verdict)
+{
+    const struct brv_walk *walk = verdict->walk;
+    const struct brv_key *key = &brv_keys[verdict->row];
+    for (size_t row = 0; row < brv_n_keys; row++) {
+        const struct brv_key *other = &brv_keys[row];
+        const bool counts = row == verdict->row || (other->scope == key->scope &&
+                                                    brv_rival(brv_scope_name(key->scope), key->name, other->name));
+        if (counts && walk->written[verdict->site][verdict->layer][row].failed) return true;
+    }
+    return false;
+}
+
+static bool follows(const struct verdict *verdict)
+{
+    const struct brv_error *error = verdict->error;
+    if (verdict->walk->section[section_of(error->scope)].failed) return true;
+    const bool about_layers = error->status == BRV_ORDER || error->scope == BRV_SCOPE_BELOW;
+    if (about_layers && error->status != BRV_RANGE && any_layer_failed(verdict->walk)) return true;
+    return error->key >= 0 && key_failed(verdict);
+}
+
+/* ---- sentences ---- */
+
+enum { SENTENCE_SIZE = 512 };
+
+static void missing(const struct verdict *verdict)
+{
+    char text[SENTENCE_SIZE], path[BRV_WALK_PATH_SIZE], allowed[BRV_ALLOWED_SIZE];
+    const struct brv_error *error = verdict->error;
+    if (error->key < 0) {
+        snprintf(text, sizeof text, "skin is missing: a list of layers, or a ready skin: light, intermediate or dark");
+    } else {
+        const struct brv_key *key = &brv_keys[verdict->row];
+        const bool reason = error->scope == BRV_SCOPE_BELOW;
+        snprintf(text, sizeof text, reason ? "%s is missing: %s (%s)" : "%s is missing: %s, %s",
+                 brv_walk_path(path, verdict->walk, verdict->row, verdict->site, verdict->layer),
+                 reason ? error->place : key->help, brv_allowed(allowed, key));
+    }
+    fault_at(verdict, place_of(verdict), text);
+}
+
+/* "light.pulse = 5 s, allowed 10 ps to 100 ms"; the user's own words where there are some. */
+static void out_of_range(const struct verdict *verdict, const struct brv_node *node)
+{
+    char text[SENTENCE_SIZE], path[BRV_WALK_PATH_SIZE], allowed[BRV_ALLOWED_SIZE], found[BRV_ALLOWED_SIZE];
+    const struct brv_key *key = &brv_keys[verdict->row];
+    if (node && node->text)
+        brv_fault_shown(found, node->text);
+    else
+        brv_allowed_value(found, key, verdict->error->found);
+    snprintf(text, sizeof text, "%s = %s, allowed %s",
+             brv_walk_path(path, verdict->walk, verdict->row, verdict->site, verdict->layer), found,
+             brv_allowed(allowed, key));
+    fault_at(verdict, node ? brv_node_place(node) : place_of(verdict), text);
+}
+
+/* In which line the key stands that says the same; "" when it is in no line of the same file. */
+static void write_other_line(char *out, size_t size, const struct verdict *verdict)
+{
+    const struct brv_key *key = &brv_keys[verdict->row];
+    out[0] = '\0';
+    for (size_t row = 0; row < brv_n_keys && verdict->node; row++) {
+        const struct brv_node *other = verdict->walk->written[verdict->site][verdict->layer][row].node;
+        if (!other || other->at.file != verdict->node->at.file || brv_keys[row].scope != key->scope) continue;
+        if (!brv_rival(brv_scope_name(key->scope), key->name, brv_keys[row].name)) continue;
+        snprintf(out, size, " (%s stands in line %d)", brv_keys[row].name, other->key_at.line);
+        return;
+    }
+}
+
+static void does_not_fit(const struct verdict *verdict, const struct brv_node *node)
+{
+    char text[SENTENCE_SIZE], path[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE] = "", other[80];
+    const bool has_text = node && node->text && *node->text;
+    if (verdict->error->key >= 0)
+        brv_walk_path(path, verdict->walk, verdict->row, verdict->site, verdict->layer);
+    else
+        snprintf(path, sizeof path, "%s", brv_scope_name((enum brv_scope)verdict->error->scope));
+    write_other_line(other, sizeof other, verdict);
+    snprintf(text, sizeof text, "%s%s%s: %s%s", path, has_text ? " = " : "",
+             has_text ? brv_fault_shown(shown, node->text) : "", verdict->error->place, other);
+    fault_at(verdict, node ? brv_node_place(node) : place_of(verdict), text);
+}
+
+/* The entries of a list that an error of its key is about: out of range one by one, or below the skin. */
+static bool is_about(const struct verdict *verdict, double depth)
+{
+    const struct brv_scenario *ask = &verdict->walk->request->scenario;
+    if (verdict->error->status == BRV_RANGE) return depth == verdict->error->found;
+    return depth <= brv_keys[verdict->row].most && depth > brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]);
+}
+
+static void in_list(const struct verdict *verdict)
+{
+    const struct brv_watch *watch = &verdict->walk->request->scenario.watch;
+    for (size_t i = 0; i < watch->n_depth && i < verdict->node->n; i++) {
+        if (!is_about(verdict, watch->depth[i])) continue;
+        if (verdict->error->status == BRV_RANGE)
+            out_of_range(verdict, &verdict->node->child[i]);
+        else
+            does_not_fit(verdict, &verdict->node->child[i]);
+    }
+}
+
+static void tell(const struct verdict *verdict)
+{
+    const bool list = verdict->node && verdict->node->kind == BRV_NODE_LIST;
+    if (verdict->error->status == BRV_MISSING)
+        missing(verdict);
+    else if (list)
+        in_list(verdict);
+    else if (verdict->error->status == BRV_RANGE)
+        out_of_range(verdict, verdict->node);
+    else
+        does_not_fit(verdict, verdict->node);
+}
+
+/* A section that is not there at all: one fault for all that it would have to hold. */
+static void tell_missing_light(const struct brv_walk *walk, const struct brv_error fault[], size_t n)
+{
+    char names[160];
+    size_t length = 0;
+    bool fluence = false;
+    names[0] = '\0';
+    for (size_t i = 0; i < n && length < sizeof names; i++) {
+        const struct verdict verdict = looked_up(walk, &fault[i]);
+        if (fault[i].status != BRV_MISSING || section_of(fault[i].scope) != BRV_SCOPE_LIGHT || follows(&verdict))
+            continue;
+        fluence = fluence || !strcmp(brv_keys[verdict.row].name, "fluence");
+        length += (size_t)snprintf(names + length, sizeof names - length, "%s%s", length ? ", " : "",
+                                   brv_keys[verdict.row].name);
+    }
+    if (length > 0)
+        brv_faults_add(walk->faults, walk->document->name[0], 0, 0, "light is missing: a section that holds %s%s",
+                       names, fluence ? " (or energy in place of fluence)" : "");
+}
+
+static void tell_all(const struct brv_walk *walk, const struct brv_error fault[], size_t n)
+{
+    const bool no_light = !walk->section[BRV_SCOPE_LIGHT].node;
+    if (no_light) tell_missing_light(walk, fault, n);
+    for (size_t i = 0; i < n; i++) {
+        const struct verdict verdict = looked_up(walk, &fault[i]);
+        const bool told = no_light && fault[i].status == BRV_MISSING && section_of(fault[i].scope) == BRV_SCOPE_LIGHT;
+        if (!told && !follows(&verdict)) tell(&verdict);
+    }
+}
+
+void brv_verdict_list(const struct brv_walk *walk)
+{
+    const struct brv_scenario *ask = &walk->request->scenario;
+    const size_t n = brv_scenario_check(ask, NULL, 0);
+    if (n == 0) return;
+    struct brv_error *fault = calloc(n, sizeof *fault);
+    if (!fault) {
+        walk->faults->out_of_memory = 1;
+        return;
+    }
+    brv_scenario_check(ask, fault, n);
+    tell_all(walk, fault, n);
+    free(fault);
+}

@@ -1,0 +1,296 @@
+#include "scenario/walk.h"
+
+#include "scenario/layers.h"
+#include "scenario/nearest.h"
+#include "scenario/rival.h"
+#include "scenario/slip.h"
+#include "scenario/value.h"
+
+#include <assert.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char *const top_keys[] = {"title", "light", "skin", "lesion", "grain", "surface", "below", "watch", NULL};
+
+void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
+{
+    char text[768];
+    va_list words;
+    va_start(words, format);
+    vsnprintf(text, sizeof text, format, words);
+    va_end(words);
+    brv_faults_add(walk->faults, at.file, at.line, at.column, "%s", text);
+}
+
+static const char *prefix_of(char out[BRV_WALK_PATH_SIZE], const struct brv_walk *walk, struct brv_target target)
+{
+    const char *lesion = target.site == BRV_LESION ? "lesion" : "skin";
+    if (target.scope == BRV_SCOPE_LAYER)
+        snprintf(out, BRV_WALK_PATH_SIZE, "%s.%s", lesion, walk->request->layer_name[target.layer]);
+    else
+        snprintf(out, BRV_WALK_PATH_SIZE, "%s%s", target.site == BRV_LESION ? "lesion." : "",
+                 brv_scope_name(target.scope));
+    return out;
+}
+
+const char *brv_walk_path(char out[BRV_WALK_PATH_SIZE], const struct brv_walk *walk, size_t row, size_t site,
+                          size_t layer)
+{
+    char prefix[BRV_WALK_PATH_SIZE];
+    prefix_of(prefix, walk, (struct brv_target){brv_keys[row].scope, site, layer, false});
+    snprintf(out, BRV_WALK_PATH_SIZE, "%.80s.%s", prefix, brv_keys[row].name);
+    return out;
+}
+
+static bool in_section(size_t row, const char *section)
+{
+    return !strcmp(brv_scope_name(brv_keys[row].scope), section);
+}
+
+int brv_walk_row(const char *section, const char *name)
+{
+    for (size_t i = 0; i < brv_n_keys; i++)
+        if (in_section(i, section) && !strcmp(brv_keys[i].name, name)) return (int)i;
+    return -1;
+}
+
+static struct brv_written *written_at(struct brv_walk *walk, struct brv_target target, size_t row)
+{
+    return &walk->written[target.site][target.layer][row];
+}
+
+static enum brv_scope section_scope(enum brv_scope scope)
+{
+    return scope == BRV_SCOPE_PULSE ? BRV_SCOPE_LIGHT : scope;
+}
+
+/* ---- keys ---- */
+
+/* What stood there before and says the same in another way gives way, unless it was written beside it. */
+static void rivals_give_way(struct brv_walk *walk, struct brv_target target, size_t row, char *base)
+{
+    const enum brv_scope scope = brv_keys[row].scope;
+    for (size_t i = 0; i < brv_n_keys; i++) {
+        const struct brv_key *other = &brv_keys[i];
+        if (other->scope != scope || !brv_rival(brv_scope_name(scope), brv_keys[row].name, other->name)) continue;
+        if (written_at(walk, target, i)->node) continue;
+        unsigned given;
+        const double nothing = 0.0;
+        memcpy(&given, base, sizeof given);
+        given &= ~brv_key_bit(i);
+        memcpy(base, &given, sizeof given);
+        memcpy(base + other->offset, &nothing, sizeof nothing); /* rivals in skins and grains are all quantities */
+    }
+}
+
+void brv_walk_mark_given(char *scope_struct, size_t row)
+{
+    unsigned given;
+    memcpy(&given, scope_struct, sizeof given);
+    given |= brv_key_bit(row);
+    memcpy(scope_struct, &given, sizeof given);
+}
+
+static void take_key(struct brv_walk *walk, struct brv_target target, size_t row, const struct brv_node *node)
+{
+    char path[BRV_WALK_PATH_SIZE];
+    const struct brv_key *key = &brv_keys[row];
+    char *base = brv_key_scope(&walk->request->scenario, key->scope, target.site, target.layer);
+    const struct brv_value value = {walk, key, brv_walk_path(path, walk, row, target.site, target.layer),
+                                    base + key->offset};
+    struct brv_written *written = written_at(walk, target, row);
+    written->node = node;
+    if (node->refused || !brv_value_read(&value, node)) {
+        written->failed = true;
+        return;
+    }
+    if (target.change) rivals_give_way(walk, target, row, base);
+    brv_walk_mark_given(base, row);
+}
+
+static void write_keys_of(char out[256], const char *section)
+{
+    size_t n = 0;
+    out[0] = '\0';
+    for (size_t i = 0; i < brv_n_keys && n < 256; i++)
+        if (in_section(i, section)) n += (size_t)snprintf(out + n, 256 - n, "%s%s", n ? ", " : "", brv_keys[i].name);
+}
+
+/* The section that does have this key, or NULL. */
+static const char *home_of(const char *name)
+{
+    for (size_t i = 0; i < brv_n_keys; i++)
+        if (!strcmp(brv_keys[i].name, name)) return brv_scope_name(brv_keys[i].scope);
+    return NULL;
+}
+
+static const char *meant_in(const char *section, const char *word)
+{
+    struct brv_nearest nearest = {.word = word};
+    for (size_t i = 0; i < brv_n_keys; i++)
+        if (in_section(i, section)) brv_nearest_offer(&nearest, brv_keys[i].name);
+    return nearest.best;
+}
+
+static void unknown_key(struct brv_walk *walk, struct brv_target target, const struct brv_node *node)
+{
+    char prefix[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE], keys[256];
+    const char *section = brv_scope_name(target.scope);
+    const struct brv_slip *slip = brv_slip_find(section, node->key);
+    const char *home = home_of(node->key);
+    const char *meant = slip ? slip->meant : home ? NULL : meant_in(section, node->key);
+    if (meant) written_at(walk, target, (size_t)brv_walk_row(section, meant))->failed = true;
+
+    prefix_of(prefix, walk, target);
+    brv_fault_shown(shown, node->key);
+    write_keys_of(keys, section);
+    if (slip && slip->text)
+        brv_walk_fault(walk, node->key_at, "%s.%s is not a key: %s", prefix, shown, slip->text);
+    else if (meant)
+        brv_walk_fault(walk, node->key_at, "%s.%s is not a key; did you mean %s?", prefix, shown, meant);
+    else if (home)
+        brv_walk_fault(walk, node->key_at, "%s.%s is not a key here; %s belongs in %s", prefix, shown, shown,
+                       !strcmp(home, "skin") ? "a layer of the skin" : home);
+    else
+        brv_walk_fault(walk, node->key_at, "%s.%s is not a key; here may stand %s", prefix, shown, keys);
+}
+
+void brv_walk_keys(struct brv_walk *walk, struct brv_target target, const struct brv_node *map)
+{
+    for (size_t i = 0; i < map->n; i++) {
+        const struct brv_node *node = &map->child[i];
+        const int row = brv_walk_row(brv_scope_name(target.scope), node->key);
+        if (target.scope == BRV_SCOPE_LAYER && !target.change && !strcmp(node->key, "layer")) continue; /* its name */
+        if (row < 0)
+            unknown_key(walk, target, node);
+        else
+            take_key(walk, target, (size_t)row, node);
+    }
+}
+
+/* ---- the top of the file ---- */
+
+static void take_title(struct brv_walk *walk, const struct brv_node *node)
+{
+    if (node->kind != BRV_NODE_TEXT)
+        brv_walk_fault(walk, node->at, "title: one line of text is wanted; put it in quotes when it holds a colon");
+    else if (strpbrk(node->text, "\n\r\t"))
+        brv_walk_fault(walk, node->at, "title: one line of text is wanted, without tabs");
+    else if (strlen(node->text) >= BRV_TITLE_SIZE)
+        brv_walk_fault(walk, node->at, "title: %zu bytes are too long, at most %d fit", strlen(node->text),
+                       (int)BRV_TITLE_SIZE - 1);
+    else
+        snprintf(walk->request->title, BRV_TITLE_SIZE, "%s", node->text);
+}
+
+static void take_section(struct brv_walk *walk, enum brv_scope scope)
+{
+    const struct brv_section *section = &walk->section[scope];
+    const struct brv_node *node = section->node;
+    const char *name = brv_scope_name(scope);
+    if (!node || section->failed) return;
+    if (node->kind == BRV_NODE_MAP) {
+        brv_walk_keys(walk, (struct brv_target){scope, BRV_NEIGHBOUR, 0, false}, node);
+        return;
+    }
+    char keys[256];
+    write_keys_of(keys, name);
+    walk->section[scope].failed = true;
+    brv_walk_fault(walk, brv_node_place(node), "%s: keys are wanted below it, indented, one a line: %s", name, keys);
+}
+
+/* A key of a section that stands at the top, "wavelength" or "light.wavelength": the section's name, or NULL. */
+static const char *misplaced(const char *word, const char **key)
+{
+    const char *dot = strchr(word, '.');
+    *key = dot ? dot + 1 : word;
+    for (size_t i = 0; i < brv_n_keys; i++) {
+        const char *home = brv_scope_name(brv_keys[i].scope);
+        const bool here = !dot || (strlen(home) == (size_t)(dot - word) && !strncmp(home, word, strlen(home)));
+        if (here && !strcmp(brv_keys[i].name, *key)) return home;
+    }
+    return NULL;
+}
+
+/* What a word at the top was meant to be is not missing as well; when it is there, it is read. */
+static void mark_failed_section(struct brv_walk *walk, const char *name)
+{
+    for (size_t i = 0; i < BRV_N_SCOPE; i++) {
+        struct brv_section *section = &walk->section[section_scope((enum brv_scope)i)];
+        if (!strcmp(brv_scope_name((enum brv_scope)i), name) && !section->node) section->failed = true;
+    }
+}
+
+static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE];
+    const char *key;
+    const struct brv_slip *slip = brv_slip_find("", node->key);
+    const char *home = misplaced(node->key, &key);
+    struct brv_nearest nearest = {.word = node->key};
+    for (size_t i = 0; top_keys[i]; i++) brv_nearest_offer(&nearest, top_keys[i]);
+    const char *meant = slip ? slip->meant : nearest.best;
+
+    brv_fault_shown(shown, node->key);
+    if (slip && slip->text) {
+        brv_walk_fault(walk, node->key_at, "%s is not a section: %s", shown, slip->text);
+    } else if (home && !slip) {
+        const bool skin = !strcmp(home, "skin");
+        const struct brv_target target = {BRV_SCOPE_LIGHT, BRV_NEIGHBOUR, 0, false};
+        if (!skin) written_at(walk, target, (size_t)brv_walk_row(home, key))->failed = true;
+        brv_walk_fault(walk, node->key_at, "%s is not a section; write %s in %s, indented below it", shown, key,
+                       skin ? "a layer of the skin" : home);
+        return;
+    } else if (meant) {
+        brv_walk_fault(walk, node->key_at, "%s is not a section; did you mean %s?", shown, meant);
+    } else {
+        brv_walk_fault(walk, node->key_at,
+                       "%s is not a section; a scenario has title, light, skin, lesion, grain, surface, below, watch",
+                       shown);
+    }
+    if (meant) mark_failed_section(walk, meant);
+}
+
+static void find_sections(struct brv_walk *walk, const struct brv_node *root)
+{
+    for (size_t i = 0; i < BRV_N_SCOPE; i++) {
+        const struct brv_node *node = brv_node_child(root, brv_scope_name((enum brv_scope)i));
+        walk->section[i] = (struct brv_section){node, node && node->refused};
+    }
+    const struct brv_node *lesion = brv_node_child(root, "lesion");
+    walk->lesion = (struct brv_section){lesion, lesion && lesion->refused};
+}
+
+static bool is_top_key(const char *key)
+{
+    for (size_t i = 0; top_keys[i]; i++)
+        if (!strcmp(top_keys[i], key)) return true;
+    return false;
+}
+
+/* The skin comes first: the others name its layers. The lesion comes last: it copies skin and grain. */
+void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const struct brv_document *document,
+                       struct brv_faults *faults)
+{
+    static const enum brv_scope plain[] = {BRV_SCOPE_LIGHT, BRV_SCOPE_GRAIN, BRV_SCOPE_SURFACE, BRV_SCOPE_BELOW,
+                                           BRV_SCOPE_WATCH};
+    const struct brv_node *root = &document->root;
+    assert(brv_n_keys <= BRV_WALK_KEYS && root->kind == BRV_NODE_MAP);
+    memset(walk, 0, sizeof *walk);
+    walk->request = request;
+    walk->document = document;
+    walk->faults = faults;
+    request->scenario.skin[BRV_NEIGHBOUR].grain.layer = request->scenario.skin[BRV_LESION].grain.layer = -1;
+
+    find_sections(walk, root);
+    for (size_t i = 0; i < root->n; i++)
+        if (!is_top_key(root->child[i].key)) unknown_at_top(walk, &root->child[i]);
+
+    const struct brv_node *title = brv_node_child(root, "title");
+    const struct brv_section *skin = &walk->section[BRV_SCOPE_LAYER];
+    if (title && !title->refused) take_title(walk, title);
+    if (skin->node && !skin->failed) brv_layers_skin(walk, skin->node);
+    for (size_t i = 0; i < sizeof plain / sizeof *plain; i++) take_section(walk, plain[i]);
+    if (walk->lesion.node && !walk->lesion.failed) brv_layers_lesion(walk, walk->lesion.node);
+}

@@ -1,0 +1,124 @@
+#!/bin/sh
+# What a user sees when a scenario is wrong: each file of scenarios/wrong/ must be refused with exit code 3, nothing
+# on standard output, and exactly the messages of its .expected beside it. Then files that are no scenario at all:
+# exit 4 when the file itself is in the way, 3 when it can be read and what stands in it is wrong.
+#     sh tests/cli/scenario_faults.sh            compares
+#     sh tests/cli/scenario_faults.sh --update   writes the .expected files anew; review what changed
+
+root=$(CDPATH='' cd -- "$(dirname -- "$0")/../.." && pwd) || exit 1
+cd "$root" || exit 1
+brevis=${BREVIS:-build/brevis}
+work=$(mktemp -d) || exit 1
+trap 'rm -rf "$work"' EXIT
+passed=0
+failed=0
+
+pass() { passed=$((passed + 1)); }
+fail() {
+    failed=$((failed + 1))
+    echo "FAILED: $1"
+}
+
+# run ARGUMENTS...: leaves the exit code in $code and the two streams in $work
+run() {
+    "$brevis" "$@" >"$work/out" 2>"$work/err" </dev/null
+    code=$?
+}
+
+# wants NAME CODE TEXT: exit code, silence on stdout, TEXT as the one message
+wants() {
+    printf '%s\n' "$3" >"$work/wanted"
+    if [ "$code" -ne "$2" ]; then
+        fail "$1: exit code $code, wanted $2"
+    elif [ -s "$work/out" ]; then
+        fail "$1: standard output is not empty"
+    elif ! diff -u "$work/wanted" "$work/err"; then
+        fail "$1: other messages"
+    else
+        pass
+    fi
+}
+
+for scenario in scenarios/wrong/*.yaml; do
+    expected=${scenario%.yaml}.expected
+    run check "$scenario"
+    if [ "${1:-}" = --update ]; then cp "$work/err" "$expected"; fi
+    if [ -r "$expected" ]; then
+        wants "$scenario" 3 "$(cat "$expected")"
+    else
+        fail "$scenario: $expected is missing"
+    fi
+done
+
+# ---- the file itself is in the way: 4 ----
+run check "$work/none.yaml"
+wants 'missing file' 4 "$work/none.yaml: cannot be read: No such file or directory"
+
+run check "$work"
+wants 'directory' 4 "$work: cannot be read: it is a directory"
+
+# ---- the file can be read, and is no scenario: 3 ----
+: >"$work/empty.yaml"
+run check "$work/empty.yaml"
+wants 'empty file' 3 "$work/empty.yaml: is empty: a scenario has at least light and skin"
+
+printf '# only a remark\n' >"$work/remark.yaml"
+run check "$work/remark.yaml"
+wants 'only a comment' 3 "$work/remark.yaml: is empty: a scenario has at least light and skin"
+
+printf 'title: a\000b\n' >"$work/binary.yaml"
+run check "$work/binary.yaml"
+wants 'binary file' 3 "$work/binary.yaml:1:9: a control character stands here; a scenario is a text file"
+
+printf 'title: caf\351\n' >"$work/latin1.yaml"
+run check "$work/latin1.yaml"
+wants 'Latin-1 file' 3 "$work/latin1.yaml:1:11: these bytes are not UTF-8 text; save the file as UTF-8"
+
+dd if=/dev/zero bs=1024 count=1025 2>/dev/null | tr '\000' '#' >"$work/large.yaml"
+run check "$work/large.yaml"
+wants 'large file' 3 "$work/large.yaml: is larger than 1 MiB: this is not a scenario"
+
+printf 'just a sentence\n' >"$work/sentence.yaml"
+run check "$work/sentence.yaml"
+wants 'a sentence' 3 \
+    "$work/sentence.yaml:1:1: this is not a scenario: it begins with a section, such as \`light:\`"
+
+# ---- the command line ----
+cat >"$work/sound.yaml" <<'END'
+light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}
+skin: light
+END
+run check --set light.spot=6 "$work/sound.yaml"
+wants 'fault in --set' 3 "--set light.spot:1:12: light.spot = 6: the unit is missing, one of nm, um, mm, cm, m"
+
+run check
+wants 'no scenario' 2 "brevis check: which scenario?; \`brevis check --help\` tells more"
+
+run chekc "$work/sound.yaml"
+wants 'unknown command' 2 'brevis: there is no command chekc; did you mean check?'
+
+run explain blod
+wants 'unknown key' 2 'brevis explain: no key is called blod; did you mean blood?'
+
+run check --quiet "$work/sound.yaml"
+if [ "$code" -eq 0 ] && [ ! -s "$work/out" ] && [ ! -s "$work/err" ]; then pass; else fail 'sound and quiet'; fi
+
+run check - # standard input is empty here
+wants 'standard input' 3 "standard input: is empty: a scenario has at least light and skin"
+
+run check --set light.energy='75 mJ' --set skin.basal.melanosomes='8 %' "$work/sound.yaml"
+if [ "$code" -eq 0 ] && grep -q '75 mJ' "$work/out" && grep -q '8 % -> 20 %' "$work/out"; then
+    pass
+else
+    fail 'sound with --set'
+fi
+
+if [ -w /dev/full ]; then
+    "$brevis" explain >/dev/full 2>"$work/err"
+    code=$?
+    : >"$work/out"
+    wants 'full disk' 4 'brevis: standard output cannot be written: No space left on device'
+fi
+
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]

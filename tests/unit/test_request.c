@@ -1,0 +1,576 @@
+/* From a scenario's text to the numbers of the model, and all faults of a text in one go. */
+#include "support/check.h"
+
+#include "command/command.h"
+#include "scenario/keys.h"
+#include "scenario/request.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { MOST_SETS = 4, MESSAGES_SIZE = 4096 };
+
+struct outcome {
+    int code;
+    struct brv_request request;
+    char messages[MESSAGES_SIZE]; /* as printed, the file called FILE */
+};
+
+/* Messages with the temporary file's name replaced. */
+static void keep_messages(struct outcome *outcome, const struct brv_faults *faults, const char *path)
+{
+    size_t n = 0;
+    outcome->messages[0] = '\0';
+    for (size_t i = 0; i < faults->n && n < MESSAGES_SIZE; i++) {
+        const struct brv_fault *fault = &faults->fault[i];
+        const char *file = strcmp(fault->file, path) ? fault->file : "FILE";
+        n += (size_t)snprintf(outcome->messages + n, MESSAGES_SIZE - n, "%s:%d:%d: %s\n", file, fault->line,
+                              fault->column, fault->text);
+    }
+}
+
+static struct outcome read_with(const char *text, const char *const set[], size_t n_set)
+{
+    struct outcome outcome;
+    struct brv_faults faults = {0};
+    char path[] = "/tmp/brevis_request_XXXXXX";
+    const int file = mkstemp(path);
+    assert_true(file >= 0);
+    assert_int_equal(write(file, text, strlen(text)), (ssize_t)strlen(text));
+    close(file);
+    outcome.code = brv_request_read(&outcome.request, path, set, n_set, &faults);
+    unlink(path);
+    keep_messages(&outcome, &faults, path);
+    brv_faults_free(&faults);
+    return outcome;
+}
+
+static struct outcome read_text(const char *text)
+{
+    return read_with(text, NULL, 0);
+}
+
+static struct brv_scenario sound_with(const char *text, const char *const set[], size_t n_set)
+{
+    const struct outcome outcome = read_with(text, set, n_set);
+    if (outcome.code) fail_msg("refused:\n%s", outcome.messages);
+    return outcome.request.scenario;
+}
+
+static struct brv_scenario sound(const char *text)
+{
+    return sound_with(text, NULL, 0);
+}
+
+/* Refused with exactly these messages, in this order. */
+static void refused_with(const char *text, const char *const set[], size_t n_set, const char *messages)
+{
+    const struct outcome outcome = read_with(text, set, n_set);
+    assert_string_equal(outcome.messages, messages);
+    assert_int_equal(outcome.code, BRV_EXIT_REFUSED);
+}
+
+static void refused(const char *text, const char *messages)
+{
+    refused_with(text, NULL, 0, messages);
+}
+
+#define LIGHT "light: {wavelength: 755 nm, pulse: 6.3 ns, spot: 3.7 mm, fluence: 1.37 J/cm2}\n"
+
+static const char whole[] = "title: Everything that can be said\n"
+                            "light:\n"
+                            "  wavelength: 694.3 nm\n"
+                            "  pulse: 28.5 ns\n"
+                            "  shape: square\n"
+                            "  spot: 5.3 mm\n"
+                            "  profile: gaussian\n"
+                            "  energy: 412 mJ\n"
+                            "skin:\n"
+                            "  - layer: stratum corneum\n"
+                            "    kind: horny\n"
+                            "    thickness: 13.7 um\n"
+                            "  - layer: basal\n"
+                            "    thickness: 11.3 um\n"
+                            "    melanosomes: 7.9 %\n"
+                            "    saturation: 61.5 %\n"
+                            "  - layer: dermis\n"
+                            "    thickness: 1.91 mm\n"
+                            "    absorption: 0.83 /cm\n"
+                            "    scattering: 187 /cm\n"
+                            "    anisotropy: 0.79\n"
+                            "lesion:\n"
+                            "  basal.melanosomes: 23.1 %\n"
+                            "  grain: {diameter: 0.61 um}\n"
+                            "  dermis:\n"
+                            "    blood: 0.7 %\n"
+                            "grain:\n"
+                            "  darkness: 1.7\n"
+                            "  layer: basal\n"
+                            "surface:\n"
+                            "  outside: gel\n"
+                            "  temperature: 31.4 degC\n"
+                            "below:\n"
+                            "  index: 1.43\n"
+                            "  returns: nothing\n"
+                            "watch:\n"
+                            "  depths: [0 um, 17.3 um, 0.9 mm]\n"
+                            "  until: 1.5 min\n";
+
+static void everything_arrives(void **state)
+{
+    (void)state;
+    const struct outcome outcome = read_text(whole);
+    assert_string_equal(outcome.messages, "");
+    assert_int_equal(outcome.code, BRV_EXIT_DONE);
+    const struct brv_scenario *ask = &outcome.request.scenario;
+    const struct brv_skin *neighbour = &ask->skin[BRV_NEIGHBOUR], *lesion = &ask->skin[BRV_LESION];
+
+    assert_string_equal(outcome.request.title, "Everything that can be said");
+    assert_string_equal(outcome.request.layer_name[0], "stratum corneum");
+    assert_string_equal(outcome.request.layer_name[2], "dermis");
+    assert_true(ask->beam.wavelength == 694.3e-9 && ask->beam.spot == 5.3e-3 && ask->beam.energy == 0.412);
+    assert_int_equal(ask->beam.profile, BRV_PROFILE_GAUSSIAN);
+    assert_int_equal(ask->pulse.shape, BRV_SHAPE_SQUARE);
+    assert_true(ask->pulse.width == 28.5e-9);
+    check_close(ask->beam.fluence, 0.412 / (0.25 * 3.14159265358979 * 5.3e-3 * 5.3e-3), 1e-13, 0.0);
+
+    assert_int_equal(neighbour->n_layer, 3);
+    assert_int_equal(neighbour->layer[0].kind, BRV_HORNY);
+    assert_int_equal(neighbour->layer[1].kind, BRV_BASAL);
+    assert_true(neighbour->layer[1].melanosomes == 0.079 && neighbour->layer[1].saturation == 0.615);
+    assert_true(neighbour->layer[2].absorption == 83.0 && neighbour->layer[2].scattering == 18700.0);
+    assert_true(neighbour->grain.darkness == 1.7 && lesion->grain.darkness == 1.7);
+    assert_int_equal(neighbour->grain.layer, 1);
+
+    assert_int_equal(ask->lesion_given, 1);
+    assert_true(lesion->layer[1].melanosomes == 0.231 && lesion->layer[1].thickness == 11.3e-6);
+    assert_true(lesion->grain.diameter == 0.61e-6);
+    assert_false(brv_key_given(&lesion->layer[2], BRV_SCOPE_LAYER, "absorption")); /* its composition came instead */
+    assert_true(lesion->layer[2].blood == 0.007);
+
+    assert_int_equal(ask->surface.outside, BRV_GEL);
+    check_close(ask->surface.temperature, 304.55, 0.0, 6e-14);
+    assert_true(ask->below.index == 1.43);
+    assert_int_equal(ask->watch.n_depth, 3);
+    assert_true(ask->watch.depth[1] == 17.3e-6 && ask->watch.until == 90.0);
+}
+
+static void other_units_give_the_same_scenario(void **state)
+{
+    (void)state;
+    const struct brv_scenario one = sound(LIGHT "skin: [{layer: dermis, absorption: 2.37 /cm}]\n");
+    const struct brv_scenario two =
+        sound("light: {wavelength: 0.755 um, pulse: 6300 ps, spot: 0.37 cm, fluence: 13700 J/m^2}\n"
+              "skin: [{layer: dermis, absorption: 0.237 mm-1, thickness: endless}]\n");
+    assert_memory_equal(&one.beam, &two.beam, sizeof one.beam);
+    assert_memory_equal(&one.pulse, &two.pulse, sizeof one.pulse);
+    assert_true(one.skin[0].layer[0].absorption == two.skin[0].layer[0].absorption);
+}
+
+static void ready_skins_are_taken(void **state)
+{
+    (void)state;
+    static const char *const name[] = {"light", "intermediate", "dark"};
+    char text[200];
+    double before = 0.0;
+    for (size_t i = 0; i < 3; i++) {
+        snprintf(text, sizeof text, LIGHT "skin: %s\n", name[i]);
+        const struct outcome outcome = read_text(text);
+        assert_int_equal(outcome.code, BRV_EXIT_DONE);
+        assert_string_equal(outcome.request.layer_name[1], "basal");
+        const double pigment = outcome.request.scenario.skin[BRV_NEIGHBOUR].layer[1].melanosomes;
+        assert_true(pigment > before);
+        before = pigment;
+    }
+    refused(LIGHT "skin: drak\n",
+            "FILE:2:7: skin = drak: a ready skin is light, intermediate or dark; else a list of layers is wanted\n");
+}
+
+static void lesions_start_as_their_neighbour(void **state)
+{
+    (void)state;
+    const struct brv_scenario none = sound(LIGHT "skin: light\nlesion: {}\n");
+    assert_true(none.skin[BRV_LESION].layer[1].melanosomes == none.skin[BRV_NEIGHBOUR].layer[1].melanosomes);
+    const struct brv_scenario usual = sound(LIGHT "skin: light\n");
+    check_close(usual.skin[BRV_LESION].layer[1].melanosomes, 2.5 * usual.skin[BRV_NEIGHBOUR].layer[1].melanosomes,
+                1e-15, 0.0);
+    refused(LIGHT "skin: light\nlesion:\n",
+            "FILE:3:1: lesion is empty: leave it out for a spot with 2.5 times the pigment in its basal row, or write "
+            "{} for the same skin as around it\n");
+    refused(LIGHT "skin: light\nlesion: {basal.kind: fat, dermis.blood: 1 %, dermis: 5 %, grain: 0.5 um}\n",
+            "FILE:3:10: lesion.basal.kind: a layer keeps its kind here; change its values instead\n"
+            "FILE:3:54: lesion.dermis: the key that differs is missing, as in dermis.melanosomes: 14 %\n"
+            "FILE:3:66: lesion.grain: the key that differs is missing, as in grain.diameter: 0.5 um\n");
+}
+
+static void dotted_and_nested_lesion_keys_are_the_same_key(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin: light\nlesion:\n  basal.melanosomes: 20 %\n  basal: {melanosomes: 21 %}\n",
+            "FILE:5:11: basal.melanosomes stands here a second time, first in line 4\n");
+    const struct brv_scenario ask =
+        sound(LIGHT "skin: light\nlesion:\n  basal.melanosomes: 20.3 %\n  basal: {blood: 0.9 %}\n");
+    assert_true(ask.skin[BRV_LESION].layer[1].melanosomes == 0.203 && ask.skin[BRV_LESION].layer[1].blood == 0.009);
+}
+
+/* ---- refusals: all of a text at once, and none that follows from another ---- */
+
+static void keys_are_known(void **state)
+{
+    (void)state;
+    refused("light: {wavelength: 755 nm, pulse: 6.3 ns, spot: 3.7 mm, fluency: 1 J/cm2}\nskin: light\n",
+            "FILE:1:58: light.fluency is not a key; did you mean fluence?\n");
+    refused(LIGHT "skin:\n  - layer: dermis\n    wavelength: 5 nm\n    zzz: 1\n    melanin: 2 %\n",
+            "FILE:4:5: skin.dermis.wavelength is not a key here; wavelength belongs in light\n"
+            "FILE:5:5: skin.dermis.zzz is not a key; here may stand kind, thickness, melanosomes, blood, saturation, "
+            "water, baseline, absorption, scattering, reduced_scattering, anisotropy, index, conductivity, density, "
+            "heat_capacity, perfusion\n"
+            "FILE:6:5: skin.dermis.melanin is not a key: pigment is given as melanosomes, their share of the layer's "
+            "volume\n");
+    refused("wavelength: 755 nm\nlight.pulse: 6.3 ns\nspot: 3.7 mm\nfluence: 1 J/cm2\nskn: light\nqwerty: 5\n",
+            "FILE:1:1: wavelength is not a section; write wavelength in light, indented below it\n"
+            "FILE:2:1: light.pulse is not a section; write pulse in light, indented below it\n"
+            "FILE:3:1: spot is not a section; write spot in light, indented below it\n"
+            "FILE:4:1: fluence is not a section; write fluence in light, indented below it\n"
+            "FILE:5:1: skn is not a section; did you mean skin?\n"
+            "FILE:6:1: qwerty is not a section; a scenario has title, light, skin, lesion, grain, surface, below, "
+            "watch\n");
+}
+
+static void what_is_needed_is_missed_once(void **state)
+{
+    (void)state;
+    refused("title: x\n", "FILE:0:0: light is missing: a section that holds wavelength, spot, fluence, pulse (or "
+                          "energy in place of fluence)\n"
+                          "FILE:0:0: skin is missing: a list of layers, or a ready skin: light, intermediate or "
+                          "dark\n");
+    refused("skin: dark\nlight:\n  spot: 3.7 mm\n  energy: 5 apples\n",
+            "FILE:2:1: light.wavelength is missing: wavelength in vacuum, 400 nm to 1100 nm\n"
+            "FILE:2:1: light.pulse is missing: pulse width: full width at half maximum, or the length of a square "
+            "pulse, 10 ps to 100 ms\n"
+            "FILE:4:11: light.energy = 5 apples: no unit is called apples; here it can be nJ, uJ, mJ, J\n");
+    refused("skin: dark\nlight: 532 nm\n", "FILE:2:8: light: keys are wanted below it, indented, one a line: "
+                                           "wavelength, spot, profile, fluence, energy, pulse, shape\n");
+    refused("light:\nskin:\n",
+            "FILE:1:1: light: keys are wanted below it, indented, one a line: wavelength, spot, profile, fluence, "
+            "energy, pulse, shape\n"
+            "FILE:2:1: skin is empty: a list of layers is wanted, or a ready skin: light, intermediate or dark\n");
+    refused("- a\n", "FILE:1:1: this is not a scenario: it begins with a section, such as `light:`\n");
+}
+
+static void ranges_are_kept(void **state)
+{
+    (void)state;
+    refused("light: {wavelength: 10.6 um, pulse: 5 s, spot: 40 mm, fluence: -1 J/cm2}\n"
+            "skin: [{layer: basal, thickness: 0 um, melanosomes: 61 %}, {layer: dermis, index: 0.9}]\n"
+            "lesion: {basal.melanosomes: 62 %}\n"
+            "grain: {darkness: 0}\n"
+            "watch: {depths: [-1 um, 1 mm, 21 mm]}\n",
+            "FILE:1:21: light.wavelength = 10.6 um, allowed 400 nm to 1100 nm\n"
+            "FILE:1:37: light.pulse = 5 s, allowed 10 ps to 100 ms\n"
+            "FILE:1:48: light.spot = 40 mm, allowed 0.5 mm to 30 mm\n"
+            "FILE:1:64: light.fluence = -1 J/cm2, allowed 0.01 mJ/cm2 to 1000 J/cm2\n"
+            "FILE:2:34: skin.basal.thickness = 0 um, allowed 1 um to 100 mm, or endless\n"
+            "FILE:2:53: skin.basal.melanosomes = 61 %, allowed 0 % to 60 %\n"
+            "FILE:2:83: skin.dermis.index = 0.9, allowed 1 to 2.5\n"
+            "FILE:3:29: lesion.basal.melanosomes = 62 %, allowed 0 % to 60 %\n"
+            "FILE:4:19: grain.darkness = 0, allowed above 0, at most 100\n"
+            "FILE:5:18: watch.depths = -1 um, allowed 0 mm to 20 mm\n"
+            "FILE:5:31: watch.depths = 21 mm, allowed 0 mm to 20 mm\n");
+}
+
+/* Bounds are allowed, in whatever unit: the reader rounds once, so none of them is missed by a bit. */
+static void bounds_themselves_are_allowed(void **state)
+{
+    (void)state;
+    sound("light: {wavelength: 0.4 um, pulse: 0.01 ns, spot: 0.05 cm, energy: 0.1 uJ}\n"
+          "skin: [{layer: basal, thickness: 0.001 mm, melanosomes: 60 %}, {layer: dermis}]\n"
+          "lesion: {grain.diameter: 0.05 um}\nsurface: {temperature: 0 degC}\n");
+    sound("light: {wavelength: 1.1 um, pulse: 0.1 s, spot: 3 cm, fluence: 1000 J/cm2}\n"
+          "skin: [{layer: basal, thickness: 10 cm}, {layer: dermis}]\n"
+          "grain: {diameter: 5000 nm, darkness: 100}\nsurface: {temperature: 60 degC}\n"
+          "watch: {depths: [0.02 m], until: 1000 s}\n");
+}
+
+static void rivals_do_not_stand_together(void **state)
+{
+    (void)state;
+    refused("light: {wavelength: 755 nm, pulse: 6.3 ns, spot: 3.7 mm, fluence: 1 J/cm2, energy: 5 mJ}\n"
+            "skin:\n"
+            "  - layer: basal\n"
+            "    melanosomes: 2 %\n"
+            "    absorption: 8 /cm\n"
+            "    scattering: 200 /cm\n"
+            "    reduced_scattering: 30 /cm\n"
+            "  - layer: dermis\n"
+            "surface: {index: 1.2, outside: gel}\n"
+            "grain: {darkness: 2, absorption: 3000 /cm}\n",
+            "FILE:1:84: light.energy = 5 mJ: give fluence or energy, not both (fluence stands in line 1)\n"
+            "FILE:4:18: skin.basal.melanosomes = 2 %: absorption replaces the composition: give one or the other "
+            "(absorption stands in line 5)\n"
+            "FILE:6:17: skin.basal.scattering = 200 /cm: give scattering or reduced_scattering, not both "
+            "(reduced_scattering stands in line 7)\n"
+            "FILE:9:18: surface.index = 1.2: give outside or index, not both (outside stands in line 9)\n"
+            "FILE:10:34: grain.absorption = 3000 /cm: give darkness or absorption, not both (darkness stands in line "
+            "10)\n");
+}
+
+static void layers_fit_together(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin: [{layer: dermis}, {layer: fat}]\n",
+            "FILE:2:8: skin.dermis.thickness: only the last layer can be endless\n");
+    refused(LIGHT "skin: [{layer: basal}]\n", "FILE:2:8: below.index is missing: the last layer is not endless, so "
+                                              "say what lies below it (1 to 2.5)\n");
+    refused(LIGHT "skin: light\nbelow: {index: 1.4}\n",
+            "FILE:3:16: below.index = 1.4: nothing lies below an endless layer\n");
+    refused(LIGHT "skin: [{layer: basal, thickness: 3 parsec}]\n", /* and nothing on what lies below */
+            "FILE:2:34: skin.basal.thickness = 3 parsec: no unit is called parsec; here it can be nm, um, mm, cm, "
+            "m\n");
+    refused(LIGHT "skin: [{layer: basal, thicknes: 3 mm}]\n",
+            "FILE:2:23: skin.basal.thicknes is not a key; did you mean thickness?\n");
+    refused(LIGHT "skin: [{layer: dermis, blood: 70 %, melanosomes: 40 %}]\n",
+            "FILE:2:31: skin.dermis.blood = 70 %: melanosomes and blood together exceed 100 %\n");
+    refused(LIGHT "skin: [{layer: basal, thickness: 1 mm}]\nbelow: {index: 1.4}\n"
+                  "watch: {depths: [0.5 mm, 1.5 mm, 2.5 mm], until: 5 ns}\n",
+            "FILE:4:26: watch.depths = 1.5 mm: a watched depth lies below the last layer\n"
+            "FILE:4:34: watch.depths = 2.5 mm: a watched depth lies below the last layer\n"
+            "FILE:4:50: watch.until = 5 ns: the curves must run on past the end of the pulse\n");
+}
+
+static void layers_have_names(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin:\n  - thickness: 10 um\n  - layer: grain\n  - layer: caf\xC3\xA9\n  - layer: basal\n"
+                  "  - layer: basal\n  - layer: rete\n  - layer: [a]\n  - word\n  - layer: dermis\n",
+            "FILE:3:5: skin: this layer has no name: begin it with `- layer: NAME`\n"
+            "FILE:4:12: skin: layer: grain: a layer needs another name, since lesion.grain is the grain\n"
+            "FILE:5:12: skin: layer: caf\xC3\xA9: a name has 1 to 32 letters, digits, blanks or hyphens (a to z, "
+            "without accents)\n"
+            "FILE:7:12: skin: layer: basal: a layer above has this name already; give another name, and its kind\n"
+            "FILE:8:5: skin.rete.kind is missing: it says which defaults this layer takes, horny, epidermis, basal, "
+            "dermis or fat\n"
+            "FILE:9:12: skin: layer: a name is wanted here\n"
+            "FILE:10:5: skin: a layer begins with `- layer: NAME`, its keys stand below\n");
+    refused(LIGHT "skin: {basal: {thickness: 10 um}}\n",
+            "FILE:2:7: skin: a list is wanted, each layer begins with `- layer: NAME`\n");
+}
+
+static void layers_are_not_too_many(void **state)
+{
+    (void)state;
+    char text[1024] = LIGHT "skin:\n";
+    for (int i = 0; i < 17; i++)
+        snprintf(text + strlen(text), sizeof text - strlen(text), "  - {layer: L%d, kind: basal}\n", i);
+    refused(text, "FILE:19:5: skin: at most 16 layers are taken\n");
+}
+
+static void layers_are_named_where_they_are_meant(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin: light\nlesion:\n  basl.blood: 1 %\n  blood: 2 %\n  fascia.blood: 1 %\n  dermis: 3 %\n"
+                  "grain: {layer: hypodermis}\n",
+            "FILE:4:3: lesion.basl: the skin has no such layer; did you mean basal?\n"
+            "FILE:5:3: lesion.blood: the layer is missing in front of it, as in basal.blood\n"
+            "FILE:6:3: lesion.fascia: the skin has no such layer, only epidermis, basal, dermis\n"
+            "FILE:7:11: lesion.dermis: the key that differs is missing, as in dermis.melanosomes: 14 %\n"
+            "FILE:8:16: grain.layer = hypodermis: the skin has no such layer, only epidermis, basal, dermis\n");
+}
+
+static void values_have_the_right_shape(void **state)
+{
+    (void)state;
+    refused("light: {wavelength: [755 nm], pulse: , spot: {a: 1}, fluence: 1 J/cm2, shape: round, profile: }\n"
+            "skin: [{layer: dermis, thickness: infinite}]\n"
+            "watch: {depths: 1 mm}\n"
+            "title: [a]\n",
+            "FILE:1:21: light.wavelength: one value is wanted here, not a list\n"
+            "FILE:1:31: light.pulse has no value: 10 ps to 100 ms\n"
+            "FILE:1:46: light.spot: one value is wanted here, not keys with values\n"
+            "FILE:1:79: light.shape = round, allowed gaussian or square\n"
+            "FILE:1:86: light.profile has no value: flat or gaussian\n"
+            "FILE:2:35: skin.dermis.thickness = infinite: a layer without end is written endless\n"
+            "FILE:3:17: watch.depths: a list of 1 to 16 values is wanted, such as [0 um, 1 mm]\n"
+            "FILE:4:8: title: one line of text is wanted; put it in quotes when it holds a colon\n");
+    refused(LIGHT "skin: light\nwatch: {depths: [1, 1 mm, [2 mm], ]}\n",
+            "FILE:3:18: watch.depths = 1: the unit is missing, one of nm, um, mm, cm, m\n"
+            "FILE:3:27: watch.depths: one value is wanted here, not a list\n");
+    refused(LIGHT "skin: light\nwatch: {depths: []}\n",
+            "FILE:3:17: watch.depths: a list of 1 to 16 values is wanted, such as [0 um, 1 mm]\n");
+}
+
+static void titles_are_one_line(void **state)
+{
+    (void)state;
+    char text[400] = LIGHT "skin: light\ntitle: ";
+    const size_t start = strlen(text);
+    memset(text + start, 'a', BRV_TITLE_SIZE - 1);
+    assert_int_equal(strlen(read_text(text).request.title), BRV_TITLE_SIZE - 1);
+    text[start + BRV_TITLE_SIZE - 1] = 'a';
+    refused(text, "FILE:3:8: title: 121 bytes are too long, at most 120 fit\n");
+    refused(LIGHT "skin: light\ntitle: \"a\\nb\"\n", "FILE:3:8: title: one line of text is wanted, without tabs\n");
+}
+
+static void faults_of_the_document_come_with_the_others(void **state)
+{
+    (void)state;
+    refused("light: {wavelength: 755 nm, pulse: *p, spot: 3.7, fluence: 1 J/cm2}\nskin: light\n---\nb: 1\n",
+            "FILE:1:36: aliases (*name) are not taken: write the value out\n"
+            "FILE:1:46: light.spot = 3.7: the unit is missing, one of nm, um, mm, cm, m\n"
+            "FILE:3:1: a second document begins here; a file holds one scenario\n");
+    refused("light: *a\nskin: *b\nlesion: *c\n", "FILE:1:8: aliases (*name) are not taken: write the value out\n"
+                                                 "FILE:2:7: aliases (*name) are not taken: write the value out\n"
+                                                 "FILE:3:9: aliases (*name) are not taken: write the value out\n");
+    /* what the rest would have held is not known */
+    refused("light: {spot: 3}\nskin: [light\ngrain: x\n", "FILE:2:7: the list that begins here is not closed with ]\n");
+}
+
+/* ---- --set ---- */
+
+static void settings_replace_values(void **state)
+{
+    (void)state;
+    static const char *const set[] = {"light.spot= 6.1 mm ", "skin.basal.melanosomes=8.3 %",
+                                      "lesion.basal.melanosomes=19 %", "watch.depths=[2 um, 0.4 mm]"};
+    const struct brv_scenario ask = sound_with(whole, set, 4);
+    assert_true(ask.beam.spot == 6.1e-3);
+    assert_true(ask.skin[BRV_NEIGHBOUR].layer[1].melanosomes == 0.083);
+    assert_true(ask.skin[BRV_LESION].layer[1].melanosomes == 0.19);
+    assert_int_equal(ask.watch.n_depth, 2);
+    assert_true(ask.watch.depth[1] == 0.4e-3);
+
+    static const char *const more[] = {"title=A: b, [c] # d", "grain.layer=dermis", "lesion.grain.diameter=0.2 um",
+                                       "skin.stratum corneum.thickness=21 um"};
+    const struct outcome outcome = read_with(whole, more, 4);
+    assert_string_equal(outcome.messages, "");
+    assert_string_equal(outcome.request.title, "A: b, [c] # d");
+    assert_int_equal(outcome.request.scenario.skin[BRV_NEIGHBOUR].grain.layer, 2);
+    assert_true(outcome.request.scenario.skin[BRV_LESION].grain.diameter == 0.2e-6);
+    assert_true(outcome.request.scenario.skin[BRV_NEIGHBOUR].layer[0].thickness == 21e-6);
+}
+
+static void settings_make_sections(void **state)
+{
+    (void)state;
+    static const char *const set[] = {"lesion.basal.melanosomes=31 %", "surface.temperature=29 degC",
+                                      "skin.basal.melanosomes=11 %", "lesion.dermis.blood=2 %"};
+    const struct brv_scenario ask = sound_with(LIGHT "skin: dark\n", set, 4); /* a ready skin takes changes */
+    assert_true(ask.skin[BRV_LESION].layer[1].melanosomes == 0.31);
+    assert_true(ask.skin[BRV_NEIGHBOUR].layer[1].melanosomes == 0.11);
+    assert_true(ask.skin[BRV_LESION].layer[2].blood == 0.02);
+
+    static const char *const skin[] = {"skin=dark"};
+    assert_int_equal(sound_with(LIGHT, skin, 1).skin[BRV_LESION].n_layer, 3);
+}
+
+static void settings_replace_rivals_of_the_file(void **state)
+{
+    (void)state;
+    static const char *const energy[] = {"light.energy=93 mJ"};
+    const struct brv_scenario ask = sound_with(LIGHT "skin: dark\n", energy, 1);
+    assert_true(ask.beam.energy == 0.093);
+    assert_false(brv_key_given(&ask.beam, BRV_SCOPE_LIGHT, "fluence"));
+    static const char *const fluence[] = {"light.fluence=2.1 J/cm2", "skin.basal.absorption=53 /cm",
+                                          "lesion.basal.absorption=71 /cm"};
+    const struct brv_scenario other = sound_with(whole, fluence, 3);
+    assert_false(brv_key_given(&other.beam, BRV_SCOPE_LIGHT, "energy"));
+    assert_true(other.skin[BRV_NEIGHBOUR].layer[1].absorption == 5300.0);
+    assert_true(other.skin[BRV_LESION].layer[1].absorption == 7100.0);
+
+    static const char *const ready[] = {"skin.basal.absorption=53 /cm"};
+    assert_true(sound_with(LIGHT "skin: dark\n", ready, 1).skin[BRV_NEIGHBOUR].layer[1].absorption == 5300.0);
+
+    static const char *const both[] = {"light.fluence=2.1 J/cm2", "light.energy=93 mJ"}; /* asked for: not silent */
+    refused_with(LIGHT "skin: dark\n", both, 2,
+                 "--set light.energy:1:14: light.energy = 93 mJ: give fluence or energy, not both\n");
+}
+
+static void faults_in_settings_name_them(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *set, *message;
+    } row[] = {
+        {"light.spot=6", "--set light.spot:1:12: light.spot = 6: the unit is missing, one of nm, um, mm, cm, m\n"},
+        {"light.spot=", "--set light.spot:1:1: light.spot has no value: 0.5 mm to 30 mm\n"},
+        {"light.spot", "--set light.spot:1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
+        {"=6 mm", "--set :1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
+        {"light..spot=6 mm", "--set light..spot:1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
+        {"a.b.c.d=1", "--set a.b.c.d:1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
+        {"light.pulse=5 s", "--set light.pulse:1:13: light.pulse = 5 s, allowed 10 ps to 100 ms\n"},
+        {"light.spt=5 mm", "--set light.spt:1:1: light.spt is not a key; did you mean spot?\n"},
+        {"ligth.rate=5 mm", "--set ligth.rate:1:1: ligth is not a section; did you mean light?\n"},
+        {"light.spot.x=5 mm", "--set light.spot.x:1:1: spot is a value in the file and has no keys below it\n"},
+        {"skin.rete.blood=1 %", "--set skin.rete.blood:1:1: the skin has no layer called rete\n"},
+        {"skin.basl.blood=1 %", "--set skin.basl.blood:1:1: the skin has no layer called basl; did you mean basal?\n"},
+        {"skin.basal=1 %", "--set skin.basal:1:1: one key of the layer is wanted, as in skin.basal.thickness\n"},
+        {"lesion.rete.blood=1 %",
+         "--set lesion.rete.blood:1:1: lesion.rete: the skin has no such layer, only stratum corneum, basal, dermis\n"},
+        {"watch.depths=[0 um, 1 mm", "--set watch.depths:1:14: the list that begins here is not closed with ]\n"},
+        {"watch.depths=[0 um, 1]",
+         "--set watch.depths:1:21: watch.depths = 1: the unit is missing, one of nm, um, mm, cm, m\n"},
+        {"title=\x1b[31m", "--set title:1:7: a control character stands here; a scenario is a text file\n"},
+        {"grain.layer=rete", "--set grain.layer:1:13: grain.layer = rete: the skin has no such layer, only stratum "
+                             "corneum, basal, dermis\n"},
+    };
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++) refused_with(whole, &row[i].set, 1, row[i].message);
+
+    static const char *const ready[] = {"skin.basal=5 %"};
+    refused_with(LIGHT "skin: dark\n", ready, 1,
+                 "--set skin.basal:1:1: a layer and its key are wanted, as in skin.basal.melanosomes\n");
+}
+
+/* Those of the file come first, whatever --set is called. */
+static void faults_of_the_file_come_first(void **state)
+{
+    (void)state;
+    static const char *const set[] = {"light.pulse=5 s"};
+    refused_with("light: {wavelength: 5 nm, spot: 3.7 mm, fluence: 1 J/cm2}\nskin: dark\n", set, 1,
+                 "FILE:1:21: light.wavelength = 5 nm, allowed 400 nm to 1100 nm\n"
+                 "--set light.pulse:1:13: light.pulse = 5 s, allowed 10 ps to 100 ms\n");
+}
+
+static void a_missing_file_is_trouble(void **state)
+{
+    (void)state;
+    struct brv_request request;
+    struct brv_faults faults = {0};
+    static const char *const set[] = {"light.spot=6"};
+    assert_int_equal(brv_request_read(&request, "/nowhere.yaml", set, 1, &faults), BRV_EXIT_FILE);
+    assert_int_equal(faults.n, 1);
+    brv_faults_free(&faults);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(everything_arrives),
+        cmocka_unit_test(other_units_give_the_same_scenario),
+        cmocka_unit_test(ready_skins_are_taken),
+        cmocka_unit_test(lesions_start_as_their_neighbour),
+        cmocka_unit_test(dotted_and_nested_lesion_keys_are_the_same_key),
+        cmocka_unit_test(keys_are_known),
+        cmocka_unit_test(what_is_needed_is_missed_once),
+        cmocka_unit_test(ranges_are_kept),
+        cmocka_unit_test(bounds_themselves_are_allowed),
+        cmocka_unit_test(rivals_do_not_stand_together),
+        cmocka_unit_test(layers_fit_together),
+        cmocka_unit_test(layers_have_names),
+        cmocka_unit_test(layers_are_not_too_many),
+        cmocka_unit_test(layers_are_named_where_they_are_meant),
+        cmocka_unit_test(values_have_the_right_shape),
+        cmocka_unit_test(titles_are_one_line),
+        cmocka_unit_test(faults_of_the_document_come_with_the_others),
+        cmocka_unit_test(settings_replace_values),
+        cmocka_unit_test(settings_make_sections),
+        cmocka_unit_test(settings_replace_rivals_of_the_file),
+        cmocka_unit_test(faults_in_settings_name_them),
+        cmocka_unit_test(faults_of_the_file_come_first),
+        cmocka_unit_test(a_missing_file_is_trouble),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
