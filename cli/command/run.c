@@ -1,0 +1,240 @@
+#include "command/command.h"
+
+#include "report/csv.h"
+#include "report/directory.h"
+#include "report/digest.h"
+#include "report/figure.h"
+#include "report/summary.h"
+#include "run/run.h"
+#include "scenario/request.h"
+
+#include <errno.h>
+#include <getopt.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MOST_SETS = 64, REASON_SIZE = 512, PATH_SIZE = 4096 };
+
+struct options {
+    const char *scenario, *out;
+    const char *set[MOST_SETS];
+    size_t n_set;
+    unsigned threads;
+    bool force, json, quiet, no_figures;
+};
+
+/* ---- the command line ---- */
+
+static int usage(const char *text, const char *what)
+{
+    fprintf(stderr, "brevis run: %s%s\nSee brevis run --help.\n", text, what);
+    return BRV_EXIT_USAGE;
+}
+
+static bool read_threads(unsigned *threads, const char *text)
+{
+    char *end;
+    const long value = strtol(text, &end, 10);
+    if (*end || end == text || value < 1 || value > 1024) return false;
+    *threads = (unsigned)value;
+    return true;
+}
+
+/* 0: go on; otherwise an exit code plus one. */
+static int read_options(struct options *options, int argc, char *argv[])
+{
+    static const struct option known[] = {{"set", required_argument, NULL, 's'},
+                                          {"out", required_argument, NULL, 'o'},
+                                          {"force", no_argument, NULL, 'f'},
+                                          {"json", no_argument, NULL, 'j'},
+                                          {"quiet", no_argument, NULL, 'q'},
+                                          {"threads", required_argument, NULL, 't'},
+                                          {"no-figures", no_argument, NULL, 'n'},
+                                          {"help", no_argument, NULL, 'h'},
+                                          {NULL, 0, NULL, 0}};
+    opterr = 0;
+    optind = 1;
+    for (int option; (option = getopt_long(argc, argv, ":", known, NULL)) != -1;) {
+        switch (option) {
+        case 's':
+            if (options->n_set == MOST_SETS) return 1 + usage("too many --set", "");
+            options->set[options->n_set++] = optarg;
+            break;
+        case 'o':
+            options->out = optarg;
+            break;
+        case 'f':
+            options->force = true;
+            break;
+        case 'j':
+            options->json = true;
+            break;
+        case 'q':
+            options->quiet = true;
+            break;
+        case 't':
+            if (!read_threads(&options->threads, optarg)) return 1 + usage("--threads takes 1 to 1024, not ", optarg);
+            break;
+        case 'n':
+            options->no_figures = true;
+            break;
+        case 'h':
+            return 1 + brv_command_help("run");
+        case ':':
+            return 1 + usage("this option needs a value: ", argv[optind - 1]);
+        default:
+            return 1 + usage("unknown option ", argv[optind - 1]);
+        }
+    }
+    if (argc - optind != 1) return 1 + usage("give one scenario file (or - for standard input)", "");
+    options->scenario = argv[optind];
+    return 0;
+}
+
+/* out/NAME for NAME.yaml, out/stdin for standard input. */
+static void default_target(char target[PATH_SIZE], const char *scenario)
+{
+    const char *slash = strrchr(scenario, '/');
+    const char *name = slash ? slash + 1 : scenario;
+    const char *dot = strrchr(name, '.');
+    const size_t length = dot && dot > name ? (size_t)(dot - name) : strlen(name);
+    if (!strcmp(scenario, "-"))
+        snprintf(target, PATH_SIZE, "out/stdin");
+    else
+        snprintf(target, PATH_SIZE, "out/%.*s", (int)(length < 200 ? length : 200), name);
+}
+
+/* ---- results ---- */
+
+struct answer {
+    const struct brv_request *request;
+    const struct brv_result *result;
+};
+
+static void write_temperature(FILE *to, const struct answer *answer)
+{
+    brv_csv_temperature(to, answer->result);
+}
+
+static void write_depth(FILE *to, const struct answer *answer)
+{
+    brv_csv_depth(to, answer->result);
+}
+
+static void write_document(FILE *to, const struct answer *answer)
+{
+    brv_digest_write(to, answer->request, answer->result);
+}
+
+static void write_summary(FILE *to, const struct answer *answer)
+{
+    brv_summary_write(to, answer->request, answer->result);
+}
+
+static int write_files(const struct brv_directory *directory, const struct answer *answer)
+{
+    static const struct {
+        const char *name;
+        void (*write)(FILE *to, const struct answer *answer);
+    } file[] = {{"temperature.csv", write_temperature},
+                {"depth.csv", write_depth},
+                {"summary.json", write_document},
+                {"summary.txt", write_summary}};
+    for (size_t i = 0; i < sizeof file / sizeof *file; i++) {
+        FILE *to = brv_directory_open(directory, file[i].name);
+        if (to) file[i].write(to, answer);
+        if (to && !brv_directory_close(to)) continue;
+        fprintf(stderr, "brevis run: cannot write %s/%s: %s\n", directory->target, file[i].name, strerror(errno));
+        return BRV_EXIT_FILE;
+    }
+    return BRV_EXIT_DONE;
+}
+
+static void draw_figures(const struct brv_directory *directory, const struct answer *answer)
+{
+    char reason[REASON_SIZE] = "";
+    if (brv_figure_draw(directory->part, answer->request, answer->result, reason, sizeof reason) < 4)
+        fprintf(stderr, "brevis run: not every figure was drawn: %s\n", reason);
+}
+
+static void say(const struct options *options, const struct answer *answer, const char *target)
+{
+    if (options->json) {
+        brv_digest_write(stdout, answer->request, answer->result);
+        return;
+    }
+    if (options->quiet) return;
+    brv_summary_write(stdout, answer->request, answer->result);
+    printf("FILES    %s: ", target);
+    puts(options->no_figures ? "summary.txt summary.json temperature.csv depth.csv"
+                             : "temperature.png depth.png (and .svg) summary.txt summary.json *.csv");
+}
+
+/* ---- the story ---- */
+
+static int solve(struct brv_result *result, const struct brv_request *request, const struct options *options)
+{
+    struct brv_error error = {.place = ""};
+    const brv_status status = brv_run_solve(result, &request->scenario, options->threads, &error);
+    if (!status) return BRV_EXIT_DONE;
+    if (status == BRV_MEMORY) {
+        fprintf(stderr, "brevis run: out of memory\n");
+        return BRV_EXIT_MEMORY;
+    }
+    fprintf(stderr, "brevis run: %s %s: found %g, allowed %g; nothing was written\n", error.place,
+            brv_status_text(status), error.found, error.most);
+    return BRV_EXIT_NUMERICS;
+}
+
+static int write_all(struct brv_directory *directory, const struct options *options, const struct answer *answer)
+{
+    char reason[REASON_SIZE] = "", target[PATH_SIZE];
+    const int code = write_files(directory, answer);
+    if (code) return code;
+    if (!options->no_figures) draw_figures(directory, answer);
+
+    snprintf(target, sizeof target, "%s", directory->target);
+    if (brv_directory_commit(directory, reason, sizeof reason)) {
+        fprintf(stderr, "brevis run: %s\n", reason);
+        return BRV_EXIT_FILE;
+    }
+    say(options, answer, target);
+    return BRV_EXIT_DONE;
+}
+
+static int answer_request(const struct brv_request *request, const struct options *options)
+{
+    struct brv_directory directory = {.target = NULL};
+    struct brv_result result;
+    char target[PATH_SIZE], reason[REASON_SIZE] = "";
+    default_target(target, options->scenario);
+    if (brv_directory_begin(&directory, options->out ? options->out : target, options->force, reason, sizeof reason)) {
+        fprintf(stderr, "brevis run: %s\n", reason);
+        return BRV_EXIT_FILE;
+    }
+    int code = solve(&result, request, options);
+    if (code == BRV_EXIT_DONE) {
+        const struct answer answer = {request, &result};
+        code = write_all(&directory, options, &answer);
+        brv_run_free(&result);
+    }
+    brv_directory_abandon(&directory);
+    return code;
+}
+
+int brv_command_run(int argc, char *argv[])
+{
+    struct options options = {.scenario = NULL};
+    const int stop = read_options(&options, argc, argv);
+    if (stop) return stop - 1;
+
+    struct brv_request request;
+    struct brv_faults faults = {.n = 0};
+    int code = brv_request_read(&request, options.scenario, options.set, options.n_set, &faults);
+    brv_faults_print(&faults, stderr);
+    brv_faults_free(&faults);
+    if (code == BRV_EXIT_DONE) code = answer_request(&request, &options);
+    return code;
+}

@@ -1,0 +1,254 @@
+#include "report/digest.h"
+
+#include "base/constants.h"
+#include "report/caution.h"
+#include "report/csv.h"
+#include "report/hash.h"
+#include "report/json.h"
+#include "report/note.h"
+
+#include <math.h>
+
+#define SPREAD_SOURCE "jacques-1998: grain 0.316 to 3.16 times as dark, light held fixed"
+
+static const char *const grain_probe[BRV_N_GRAIN_PROBE] = {"grain_centre", "grain_mean", "grain_surface", "layer"};
+
+static void write_program(struct brv_json *json, const struct brv_request *request)
+{
+    char hash[BRV_HASH_SIZE];
+    brv_json_open(json, "program", '{');
+    brv_json_text(json, "name", "brevis");
+    brv_json_text(json, "version", BRV_VERSION);
+    brv_json_text(json, "scenario_hash", brv_hash_scenario(hash, &request->scenario));
+    brv_json_text(json, "title", request->title);
+    brv_json_close(json, '}');
+}
+
+static void write_asked(struct brv_json *json, const struct brv_scenario *ask)
+{
+    brv_json_open(json, "asked", '{');
+    brv_json_number(json, "wavelength", ask->beam.wavelength, "m");
+    brv_json_number(json, "pulse", ask->pulse.width, "s");
+    brv_json_text(json, "shape", ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian");
+    brv_json_number(json, "pulse_end", brv_pulse_end(&ask->pulse), "s");
+    brv_json_number(json, "spot", ask->beam.spot, "m");
+    brv_json_text(json, "profile", ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian" : "flat");
+    brv_json_number(json, "fluence", ask->beam.fluence, "J/m2");
+    brv_json_number(json, "fluence_on_axis", brv_beam_axis_fluence(&ask->beam), "J/m2");
+    brv_json_number(json, "energy", ask->beam.energy, "J");
+    brv_json_number(json, "outside_index", ask->surface.index, "1");
+    brv_json_number(json, "start_temperature", ask->surface.temperature, "K");
+    brv_json_number(json, "until", ask->watch.until, "s");
+    brv_json_close(json, '}');
+}
+
+static void write_light(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
+{
+    const struct brv_layered *layered = &site->light.layered;
+    brv_json_number(json, "reflected_specular", layered->reflected_specular, "1");
+    brv_json_number(json, "reflected_diffuse", layered->reflected_diffuse, "1");
+    brv_json_number(json, "transmitted", layered->transmitted, "1");
+    brv_json_open(json, "absorbed", '[');
+    for (size_t i = 0; i < layered->n_medium; i++) brv_json_number(json, NULL, layered->absorbed[i], "1");
+    brv_json_close(json, ']');
+    brv_json_number(json, "budget_residual", layered->residual, "1");
+    brv_json_number(json, "fluence_ratio_surface", brv_light_fluence(&site->light, 0.0), "1");
+    brv_json_number(json, "fluence_ratio_at_grain", site->light.mean_fluence[site->tissue.grain.layer], "1");
+    brv_json_open(json, "fluence_ratio", '[');
+    for (size_t i = 0; i < request->scenario.watch.n_depth; i++)
+        brv_json_number(json, NULL, brv_light_fluence(&site->light, request->scenario.watch.depth[i]), "1");
+    brv_json_close(json, ']');
+    brv_json_number(json, "spot_in_diffusion_depths", site->light.spot_depths, "1");
+}
+
+static void write_formulas(struct brv_json *json, const struct brv_effect *effect)
+{
+    brv_json_open(json, "relaxation_by_formula", '[');
+    for (size_t i = 0; i < brv_n_relaxations; i++) {
+        const double time = brv_relaxation_time(brv_relaxations[i].kappa, effect->diameter, BRV_TRADE_DIFFUSIVITY);
+        brv_json_open(json, NULL, '{');
+        brv_json_text(json, "definition", brv_relaxations[i].name);
+        brv_json_text(json, "meaning", brv_relaxations[i].meaning);
+        brv_json_number(json, "kappa", brv_relaxations[i].kappa, "1");
+        brv_json_number(json, "time", time, "s");
+        brv_json_number(json, "pulse_over_relaxation", effect->pulse / time, "1");
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, ']');
+    brv_json_sourced(json, "relaxation_diffusivity", BRV_TRADE_DIFFUSIVITY, "m2/s", "trade-diffusivity", "memory");
+}
+
+static void write_cooling(struct brv_json *json, const struct brv_cooling *cooling)
+{
+    brv_json_open(json, "relaxation_of_this_grain", '{');
+    brv_json_text(json, "meaning", "heated evenly at once; excess over its cell down to 1/2 or 1/e");
+    brv_json_number(json, "centre_to_half", cooling->centre_half, "s");
+    brv_json_number(json, "centre_to_1_over_e", cooling->centre_efold, "s");
+    brv_json_number(json, "mean_to_half", cooling->mean_half, "s");
+    brv_json_number(json, "mean_to_1_over_e", cooling->mean_efold, "s");
+    brv_json_close(json, '}');
+}
+
+static void write_grain(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
+{
+    const struct brv_grain *grain = &site->tissue.grain;
+    const struct brv_effect *effect = &site->effect;
+    brv_json_text(json, "layer", request->layer_name[grain->layer]);
+    brv_json_number(json, "diameter", effect->diameter, "m");
+    brv_json_number(json, "cell_diameter", 2.0 * grain->cell_radius, "m");
+    brv_json_number(json, "absorption", grain->absorption, "1/m");
+    brv_json_number(json, "shading", grain->shading, "1");
+    brv_json_number(json, "adiabatic_rise", effect->adiabatic_rise, "K");
+    write_cooling(json, &effect->cooling);
+    brv_json_number(json, "pulse_over_relaxation", effect->pulse / effect->cooling.mean_efold, "1");
+    write_formulas(json, effect);
+    brv_json_number(json, "heat_still_in_grain_at_pulse_end", effect->held, "1");
+    brv_json_sourced(json, "stress_confinement_time", effect->stress_time, "s", "photoacoustic", "memory");
+    brv_json_number(json, "pulse_over_stress_confinement", effect->pulse / effect->stress_time, "1");
+}
+
+/* `absorption` and its parts, scattering and what heat needs: one object a layer. */
+static void write_layers(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
+{
+    for (size_t i = 0; i < site->tissue.n_layer; i++) {
+        const struct brv_layer *layer = &site->tissue.layer[i];
+        brv_json_open(json, NULL, '{');
+        brv_json_text(json, "layer", request->layer_name[i]);
+        brv_json_number(json, "top", site->light.top[i], "m");
+        brv_json_number(json, "thickness", layer->thickness, "m");
+        brv_json_number(json, "absorption", layer->absorption, "1/m");
+        brv_json_number(json, "absorption_pigment", layer->absorption_pigment, "1/m");
+        brv_json_number(json, "scattering", layer->scattering, "1/m");
+        brv_json_number(json, "anisotropy", layer->anisotropy, "1");
+        brv_json_number(json, "index", layer->index, "1");
+        brv_json_number(json, "mean_fluence_ratio", site->light.mean_fluence[i], "1");
+        brv_json_number(json, "conductivity", layer->conductivity, "W/m/K");
+        brv_json_number(json, "heat_capacity", layer->heat_capacity, "J/m3/K");
+        brv_json_close(json, '}');
+    }
+}
+
+static void write_peaks(struct brv_json *json, const struct brv_site *site, const struct brv_scenario *ask)
+{
+    char name[40];
+    const struct brv_effect *effect = &site->effect;
+    brv_json_open(json, "peaks", '{');
+    for (size_t probe = 0; probe < site->history.n_probe; probe++) {
+        if (probe < BRV_N_GRAIN_PROBE)
+            snprintf(name, sizeof name, "%s", grain_probe[probe]);
+        else
+            snprintf(name, sizeof name, "depth%zu", probe - BRV_N_GRAIN_PROBE + 1);
+        brv_json_open(json, name, '{');
+        brv_json_spread(json, "rise", &effect->peak[probe], 1.0, 0.0, "K", SPREAD_SOURCE);
+        brv_json_spread(json, "temperature", &effect->peak[probe], 1.0, ask->surface.temperature - BRV_ZERO_C, "degC",
+                        SPREAD_SOURCE);
+        brv_json_number(json, "time", effect->peak_time[probe], "s");
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, '}');
+}
+
+static void write_thresholds(struct brv_json *json, const struct brv_effect *effect)
+{
+    brv_json_open(json, "threshold_grain", '[');
+    for (size_t i = 0; i < BRV_N_CRITERION; i++) {
+        brv_json_open(json, NULL, '{');
+        brv_json_text(json, "place", "mean of the grain's interior");
+        brv_json_sourced(json, "criterion", brv_criteria[i].temperature - BRV_ZERO_C, "degC", brv_criteria[i].source,
+                         brv_criteria[i].seen);
+        brv_json_spread(json, "fluence", &effect->threshold[i], 1.0, 0.0, "J/m2", SPREAD_SOURCE);
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, ']');
+}
+
+static void write_falls(struct brv_json *json, const struct brv_effect *effect)
+{
+    brv_json_open(json, "after_pulse_end", '{');
+    brv_json_text(json, "meaning",
+                  "excess of the grain over its layer down to 1/2, 1/e of what it was at the pulse's end");
+    for (size_t i = 0; i < 3; i++) {
+        brv_json_open(json, grain_probe[i], '{');
+        brv_json_number(json, "to_half", effect->fall_half[i], "s");
+        brv_json_number(json, "to_1_over_e", effect->fall_efold[i], "s");
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, '}');
+}
+
+static void write_effect(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
+{
+    brv_json_flag(json, "without_vaporisation", site->effect.above);
+    write_peaks(json, site, &request->scenario);
+    write_thresholds(json, &site->effect);
+    write_falls(json, &site->effect);
+    brv_json_number(json, "heat_leaves_sideways_after", site->effect.sideways, "s");
+}
+
+static void write_audit(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
+{
+    (void)request;
+    brv_json_number(json, "absorbed", site->audit.absorbed, "J/m2");
+    brv_json_number(json, "stored", site->audit.stored, "J/m2");
+    brv_json_number(json, "carried_by_blood", site->audit.carried, "J/m2");
+    brv_json_number(json, "lost", site->audit.lost, "J/m2");
+    brv_json_number(json, "residual_layers", site->audit.layers, "1");
+    brv_json_number(json, "residual_grain", site->audit.grain, "1");
+    brv_json_number(json, "grains_against_layer", site->audit.join, "1");
+    brv_json_number(json, "residual_light", site->light.layered.residual, "1");
+}
+
+typedef void (*site_writer)(struct brv_json *json, const struct brv_site *site, const struct brv_request *request);
+
+static void write_sites(struct brv_json *json, const char *name, char bracket, site_writer write,
+                        const struct brv_request *request, const struct brv_result *result)
+{
+    const char close = bracket == '{' ? '}' : ']';
+    brv_json_open(json, name, '{');
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        brv_json_open(json, brv_site_name[site], bracket);
+        write(json, &result->site[site], request);
+        brv_json_close(json, close);
+    }
+    brv_json_close(json, '}');
+}
+
+static void write_probes(struct brv_json *json, const struct brv_watch *watch)
+{
+    char name[20];
+    brv_json_open(json, "probes", '{');
+    for (size_t i = 0; i < watch->n_depth; i++) {
+        snprintf(name, sizeof name, "depth%zu", i + 1);
+        brv_json_number(json, name, watch->depth[i], "m");
+    }
+    brv_json_close(json, '}');
+}
+
+static void write_words(struct brv_json *json, const struct brv_result *result)
+{
+    struct brv_notes notes;
+    brv_notes_make(&notes, result);
+    brv_json_open(json, "notes", '[');
+    for (size_t i = 0; i < notes.n; i++) brv_json_text(json, NULL, notes.text[i]);
+    brv_json_close(json, ']');
+    brv_json_open(json, "cautions", '[');
+    for (size_t i = 0; i < brv_n_cautions; i++) brv_json_text(json, NULL, brv_cautions[i]);
+    brv_json_close(json, ']');
+}
+
+void brv_digest_write(FILE *to, const struct brv_request *request, const struct brv_result *result)
+{
+    struct brv_json json = {.to = to};
+    brv_json_open(&json, NULL, '{');
+    write_program(&json, request);
+    brv_json_text(&json, "beam", "endless");
+    write_asked(&json, &request->scenario);
+    write_sites(&json, "light", '{', write_light, request, result);
+    write_sites(&json, "grain", '{', write_grain, request, result);
+    write_sites(&json, "layers", '[', write_layers, request, result);
+    write_sites(&json, "effect", '{', write_effect, request, result);
+    write_sites(&json, "audit", '{', write_audit, request, result);
+    write_probes(&json, &request->scenario.watch);
+    write_words(&json, result);
+    brv_json_close(&json, '}');
+}

@@ -1,0 +1,14 @@
+/* summary.json: everything one run says in numbers. */
+#ifndef BRV_CLI_REPORT_DIGEST_H
+#define BRV_CLI_REPORT_DIGEST_H
+
+#include "run/run.h"
+#include "scenario/request.h"
+
+#include <stdio.h>
+
+/* Objects program, asked, light, grain, layers, effect, audit (the last five with lesion and neighbour), probes, notes
+ * and cautions. Every number is {value, unit}, with low, high and source where they exist.                       */
+void brv_digest_write(FILE *to, const struct brv_request *request, const struct brv_result *result);
+
+#endif

@@ -1,0 +1,16 @@
+/* Figures of one run, drawn by gnuplot from the CSV files by column name. */
+#ifndef BRV_CLI_REPORT_FIGURE_H
+#define BRV_CLI_REPORT_FIGURE_H
+
+#include "run/run.h"
+#include "scenario/request.h"
+
+#include <stddef.h>
+
+/* Draws temperature.svg/.png and depth.svg/.png in `folder` from temperature.csv and depth.csv there. gnuplot is
+ * started without a shell, with LC_ALL=C and a time limit; each figure is drawn under a temporary name and renamed
+ * when gnuplot ended well. Returns how many files were drawn; when not all, `reason` says why.                   */
+int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
+                    char *reason, size_t room);
+
+#endif

@@ -1,0 +1,49 @@
+#include "report/number.h"
+
+#include "scenario/unit.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+const char *brv_number_exact(char out[BRV_NUMBER_SIZE], double value)
+{
+    out[0] = '\0';
+    if (isnan(value)) return out;
+    for (int digits = 15; digits <= 17; digits++) {
+        snprintf(out, BRV_NUMBER_SIZE, "%.*g", digits, value);
+        if (strtod(out, NULL) == value) break;
+    }
+    return out;
+}
+
+const char *brv_number_short(char out[BRV_NUMBER_SIZE], double value)
+{
+    const double size = fabs(value);
+    if (isnan(value))
+        snprintf(out, BRV_NUMBER_SIZE, "-");
+    else if (size >= 999.5 && size < 1e6)
+        snprintf(out, BRV_NUMBER_SIZE, "%.0f", value);
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%.3g", value);
+    return out;
+}
+
+const char *brv_number_unit(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
+{
+    const struct brv_unit *unit = isfinite(value) ? brv_unit_best(value, dimension) : NULL;
+    char number[BRV_NUMBER_SIZE];
+    if (!unit) return brv_number_short(out, value);
+
+    const double in_unit = (value - unit->offset) / (unit->times * pow(10.0, unit->power));
+    snprintf(out, BRV_NUMBER_SIZE, "%.40s %s", brv_number_short(number, in_unit), unit->name);
+    return out;
+}
+
+const char *brv_number_spread(char out[BRV_NUMBER_SIZE], const struct brv_spread *spread, double scale, double shift)
+{
+    char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
+    snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", brv_number_short(value, spread->value * scale + shift),
+             brv_number_short(low, spread->low * scale + shift), brv_number_short(high, spread->high * scale + shift));
+    return out;
+}

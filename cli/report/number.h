@@ -1,0 +1,22 @@
+/* Numbers as text: for files at full precision, for people at three digits. */
+#ifndef BRV_CLI_REPORT_NUMBER_H
+#define BRV_CLI_REPORT_NUMBER_H
+
+#include "effect/effect.h"
+#include "scenario/keys.h"
+
+enum { BRV_NUMBER_SIZE = 64 };
+
+/* The shortest decimal that reads back as the same double; `nan` as "". Returns `out`. */
+const char *brv_number_exact(char out[BRV_NUMBER_SIZE], double value);
+
+/* Three significant digits without exponent where that reads well: 0.058, 61.4, 1840, 2.1e-07; "-" for NaN. */
+const char *brv_number_short(char out[BRV_NUMBER_SIZE], double value);
+
+/* Three digits with the unit that reads best: "27.3 ns", "0.6 J/cm2". */
+const char *brv_number_unit(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension);
+
+/* "61.4 (19.4 to 194)" with every number scaled and shifted: value x scale + shift. */
+const char *brv_number_spread(char out[BRV_NUMBER_SIZE], const struct brv_spread *spread, double scale, double shift);
+
+#endif

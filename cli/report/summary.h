@@ -1,0 +1,12 @@
+/* What a run says at a glance: under 40 lines, for the terminal and for summary.txt. */
+#ifndef BRV_CLI_REPORT_SUMMARY_H
+#define BRV_CLI_REPORT_SUMMARY_H
+
+#include "run/run.h"
+#include "scenario/request.h"
+
+#include <stdio.h>
+
+void brv_summary_write(FILE *to, const struct brv_request *request, const struct brv_result *result);
+
+#endif

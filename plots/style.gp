@@ -1,0 +1,46 @@
+# What all figures share: size, font, colours, the words around the panels. Loaded by the scripts beside it, which
+# set OUTPUT, KIND (svg or png), HEADING, ASKED and CORNER first.
+
+set encoding utf8
+set datafile separator comma
+set datafile columnheaders
+
+WIDTH = 900.0
+HEIGHT = 620.0
+ROW = 18.0    # a line of text, and
+LETTER = 7.2  # a letter of it, in the units of WIDTH and HEIGHT
+
+if (KIND eq 'png') {
+    set terminal pngcairo size 2 * WIDTH, 2 * HEIGHT font 'DejaVu Sans,9.75' fontscale 2 linewidth 2 background '#ffffff'
+    SMALL = ',8'
+    LARGE = ',12'
+} else {
+    set terminal svg size WIDTH, HEIGHT font 'DejaVu Sans,13' linewidth 1 background '#ffffff'
+    SMALL = ',10.7'
+    LARGE = ',16'
+}
+set output OUTPUT
+
+# Told apart without colour too: every curve has its own dashes, and its name beside it.
+set linetype 1 linecolor rgb '#d55e00' linewidth 2.2 dashtype solid   # the lesion
+set linetype 2 linecolor rgb '#0072b2' linewidth 2.2 dashtype (14, 6) # its neighbour
+set linetype 3 linecolor rgb '#000000' linewidth 1.6 dashtype (3, 4)  # a third curve
+VERMILLION = '#d55e00'
+BLUE = '#0072b2'
+BLACK = '#000000'
+QUIET = '#606060'
+SHADE = '#dcdcdc'
+
+set tics nomirror out scale 0.5 textcolor rgb BLACK
+set border 3 linewidth 1 linecolor rgb '#404040'
+set style textbox opaque noborder fillcolor rgb '#ffffff' margins 0.3, 0.1 # names hide what they cross
+unset key
+
+# Text of users goes through noenhanced: `&`, `_` and `^` are letters there.
+set label 901 HEADING at screen 0.015, 0.966 noenhanced font LARGE
+set label 902 ASKED at screen 0.015, 0.926 noenhanced textcolor rgb QUIET
+set label 903 CORNER at screen 0.015, 0.018 noenhanced textcolor rgb QUIET font SMALL
+
+least(a, b) = a < b ? a : b
+most(a, b) = a > b ? a : b
+bound(x, low, high) = least(most(x, low), high)
