@@ -1,4 +1,4 @@
-/* Numbers that are the same in every scenario, SI. Source: [name] is a key of docs/sources.md. */
+/* Numbers that are the same in every scenario, SI. Names in brackets are keys of docs/sources.md. */
 #ifndef BRV_BASE_CONSTANTS_H
 #define BRV_BASE_CONSTANTS_H
 

@@ -9,8 +9,7 @@ static void judge_peaks(struct brv_effect *effect, const struct brv_history *his
 {
     for (size_t probe = 0; probe < history->n_probe; probe++) {
         const struct brv_summit own = brv_history_summit(history, probe, 1.0);
-        effect->peak[probe] = (struct brv_spread){own.value,
-                                                  brv_history_summit(history, probe, BRV_DARKNESS_LOW).value,
+        effect->peak[probe] = (struct brv_spread){own.value, brv_history_summit(history, probe, BRV_DARKNESS_LOW).value,
                                                   brv_history_summit(history, probe, BRV_DARKNESS_HIGH).value};
         effect->peak_time[probe] = own.time;
     }

@@ -15,19 +15,19 @@ struct brv_spread {
 };
 
 struct brv_effect {
-    double pulse;                           /* width [s] */
-    double diameter;                        /* of the grain [m] */
-    struct brv_cooling cooling;             /* this grain, heated at once [s] */
-    double fall_half[3], fall_efold[3];     /* after the end of this pulse: excess of centre, mean, surface over the
-                                               layer down to 1/2, 1/e of what it was then; NAN: not before the end [s] */
-    double held;                            /* share of the grain's heat still in it at the end of the pulse [1] */
-    double stress_time;                     /* sound across the grain [s] */
-    double adiabatic_rise;                  /* of the grain if it kept all its heat [K] */
+    double pulse;                       /* width [s] */
+    double diameter;                    /* of the grain [m] */
+    struct brv_cooling cooling;         /* this grain, heated at once [s] */
+    double fall_half[3], fall_efold[3]; /* after the end of this pulse: excess of centre, mean, surface over the
+                                           layer down to 1/2, 1/e of what it was then; NAN: not before the end [s] */
+    double held;                        /* share of the grain's heat still in it at the end of the pulse [1] */
+    double stress_time;                 /* sound across the grain [s] */
+    double adiabatic_rise;              /* of the grain if it kept all its heat [K] */
     struct brv_spread peak[BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS]; /* highest rise of every probe [K] */
     double peak_time[BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS];       /* [s] */
     struct brv_spread threshold[BRV_N_CRITERION];                /* fluence, interior mean [J/m2] */
-    bool above;                             /* the mean passes the first criterion: 'without vaporisation' */
-    double sideways;                        /* from here on heat leaves sideways and the layers are too warm: D^2/(16 alpha) [s] */
+    bool above;      /* the mean passes the first criterion: 'without vaporisation' */
+    double sideways; /* from here on heat leaves sideways and the layers are too warm: D^2/(16 alpha) [s] */
 };
 
 brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *tissue, const struct brv_light *light,

@@ -3,11 +3,11 @@
 #include <gsl/gsl_sort.h>
 #include <math.h>
 
-#define IN_PULSE      60     /* even steps across the window */
-#define PER_DECADE    20     /* after the pulse */
-#define BEFORE_DECADE 8      /* on the way into the pulse */
-#define FIRST_SHARE   1e-3   /* of the window: where the logarithmic way in begins */
-#define SAME          1e-6   /* times closer than this are one */
+#define IN_PULSE      60   /* even steps across the window */
+#define PER_DECADE    20   /* after the pulse */
+#define BEFORE_DECADE 8    /* on the way into the pulse */
+#define FIRST_SHARE   1e-3 /* of the window: where the logarithmic way in begins */
+#define SAME          1e-6 /* times closer than this are one */
 
 struct list {
     double *time;
@@ -34,6 +34,13 @@ static size_t drop_twins(double time[], size_t n)
     return kept;
 }
 
+/* A landmark that lost to its twin takes the place back, to the last bit. */
+static void snap(double time[], size_t n, double landmark)
+{
+    for (size_t i = 0; i < n; i++)
+        if (fabs(time[i] - landmark) <= SAME * landmark) time[i] = landmark;
+}
+
 size_t brv_clock_times(double time[BRV_CLOCK_ROOM], const struct brv_clock_ask *ask)
 {
     struct list list = {time, 0};
@@ -45,5 +52,8 @@ size_t brv_clock_times(double time[BRV_CLOCK_ROOM], const struct brv_clock_ask *
     add_decades(&list, 0.0, FIRST_SHARE * ask->window, ask->window, BEFORE_DECADE);
     add_decades(&list, ask->window, 0.02 * fmin(ask->window, ask->grain), ask->until, PER_DECADE);
     gsl_sort(time, 1, list.n);
-    return drop_twins(time, list.n);
+    const size_t n = drop_twins(time, list.n);
+    snap(time, n, ask->window);
+    snap(time, n, ask->end);
+    return n;
 }

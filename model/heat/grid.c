@@ -4,7 +4,7 @@
 
 /* A stretch in three pieces: cells widen from the start, stay at their widest, narrow towards the end. */
 struct pieces {
-    double rise, flat, fall;             /* lengths [m] */
+    double rise, flat, fall;              /* lengths [m] */
     double count_rise, count_flat, count; /* cells in the first, the second and all pieces */
 };
 

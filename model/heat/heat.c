@@ -14,20 +14,20 @@
 #define STEP_TOLERANCE 1e-6 /* estimated error of one step over the largest rise; see tests/verification/test_run.c */
 
 /* Cells of the layered skin: a tenth of a micrometre at faces, thinner in thin or very dark layers. */
-#define SLAB_FINEST    0.1e-6 
-#define SLAB_LEAST     2e-9
-#define SLAB_GROWTH    0.06
-#define THIN_LAYER     16.0 /* cells at the least in the thinnest layer */
-#define DARK_LAYER     4.0  /* cells at the least in an absorption length */
-#define DARK_FLUENCE   1e-6 /* the endless layer is cut where the fluence is below this */
-#define HEAT_REACH     6.0  /* and beyond this many diffusion lengths */
+#define SLAB_FINEST  0.1e-6
+#define SLAB_LEAST   2e-9
+#define SLAB_GROWTH  0.06
+#define THIN_LAYER   16.0 /* cells at the least in the thinnest layer */
+#define DARK_LAYER   4.0  /* cells at the least in an absorption length */
+#define DARK_FLUENCE 1e-6 /* the endless layer is cut where the fluence is below this */
+#define HEAT_REACH   6.0  /* and beyond this many diffusion lengths */
 
 /* Cells of the grain. */
-#define GRAIN_GROWTH   0.06
-#define GRAIN_WIDEST   (1.0 / 40.0)  /* of the radius */
-#define GRAIN_FINEST   (1.0 / 60.0)  /* at the surface, when the pulse is long ... */
-#define GRAIN_LEAST    (1.0 / 600.0) /* ... and when it is very short */
-#define GRAIN_LAYER    0.3           /* of the distance heat travels in the pulse */
+#define GRAIN_GROWTH 0.06
+#define GRAIN_WIDEST (1.0 / 40.0)  /* of the radius */
+#define GRAIN_FINEST (1.0 / 60.0)  /* at the surface, when the pulse is long ... */
+#define GRAIN_LEAST  (1.0 / 600.0) /* ... and when it is very short */
+#define GRAIN_LAYER  0.3           /* of the distance heat travels in the pulse */
 
 #define STEPS_PER_WIDTH 16.0 /* while the pulse lasts */
 #define NEGLIGIBLE      1e-3 /* of the rise to come: not resolved on the way up */
@@ -174,8 +174,7 @@ static void keep_profile(struct brv_history *history, const struct brv_slab *sla
 {
     memcpy(history->face, slab->face, (slab->chain.n + 1) * sizeof *slab->face);
     memcpy(history->peak, slab->chain.peak, slab->chain.n * sizeof *slab->chain.peak);
-    for (size_t i = 0; i < slab->chain.n; i++)
-        history->absorbed[i] = deposit[i] / (slab->face[i + 1] - slab->face[i]);
+    for (size_t i = 0; i < slab->chain.n; i++) history->absorbed[i] = deposit[i] / (slab->face[i + 1] - slab->face[i]);
 }
 
 static brv_status run_slab(struct brv_history *history, struct brv_audit *audit, struct brv_slab *slab,
@@ -212,17 +211,17 @@ static struct brv_sphere_ask sphere_cells(const struct brv_grain *grain, double 
     const double host = grain->host_conductivity / grain->host_heat_capacity;
     const double slower = fmin(grain->conductivity / grain->heat_capacity, host);
     const double travelled = GRAIN_LAYER * sqrt(slower * shortest);
-    return (struct brv_sphere_ask){
-        .radius = grain->radius,
-        .cell_radius = grain->cell_radius,
-        .reach = 2.0 * grain->radius + HEAT_REACH * sqrt(host * longest),
-        .conductivity = grain->conductivity,
-        .host_conductivity = grain->host_conductivity,
-        .heat_capacity = grain->heat_capacity,
-        .host_heat_capacity = grain->host_heat_capacity,
-        .finest = fmax(GRAIN_LEAST * grain->radius, fmin(GRAIN_FINEST * grain->radius, travelled)),
-        .growth = GRAIN_GROWTH,
-        .most = GRAIN_WIDEST * grain->radius};
+    return (struct brv_sphere_ask){.radius = grain->radius,
+                                   .cell_radius = grain->cell_radius,
+                                   .reach = 2.0 * grain->radius + HEAT_REACH * sqrt(host * longest),
+                                   .conductivity = grain->conductivity,
+                                   .host_conductivity = grain->host_conductivity,
+                                   .heat_capacity = grain->heat_capacity,
+                                   .host_heat_capacity = grain->host_heat_capacity,
+                                   .finest =
+                                       fmax(GRAIN_LEAST * grain->radius, fmin(GRAIN_FINEST * grain->radius, travelled)),
+                                   .growth = GRAIN_GROWTH,
+                                   .most = GRAIN_WIDEST * grain->radius};
 }
 
 /* Energy of the pulse in every shell, per steradian: the grain's own, and what its surroundings absorb when they
@@ -372,6 +371,7 @@ brv_status brv_heat_run(struct brv_history *history, struct brv_audit *audit, co
         status = brv_history_build(history, n_time, BRV_N_GRAIN_PROBE + ask->watch.n_depth, slab.chain.n, error);
     if (!status) {
         memcpy(history->time, time, n_time * sizeof *time);
+        history->kink = ask->pulse.shape == BRV_SHAPE_SQUARE ? brv_pulse_window(&ask->pulse) : 0.0;
         status = run_slab(history, audit, &slab, tissue, light, ask, error);
     }
     if (!status) status = run_sphere(history, audit, &sphere, tissue, light, ask, error);

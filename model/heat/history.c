@@ -3,7 +3,10 @@
 #include "base/array.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
+
+#define EVEN_SPACING 2.5 /* ratio of neighbouring time steps up to which a parabola is drawn */
 
 brv_status brv_history_build(struct brv_history *history, size_t n_time, size_t n_probe, size_t n_cell,
                              struct brv_error *error)
@@ -42,21 +45,29 @@ static struct brv_summit parabola(const double t[3], const double v[3])
     const double bend = (right - left) / (t[2] - t[0]);
     if (!(bend < 0.0)) return (struct brv_summit){v[1], t[1]};
     const double top = 0.5 * (t[0] + t[1]) - 0.5 * left / bend;
-    const double value = v[0] + left * (top - t[0]) + bend * (top - t[0]) * (top - t[1]);
-    return top > t[0] && top < t[2] && value >= v[1] ? (struct brv_summit){value, top} : (struct brv_summit){v[1], t[1]};
+    return (struct brv_summit){v[0] + left * (top - t[0]) + bend * (top - t[0]) * (top - t[1]), top};
+}
+
+/* May a smooth curve be drawn through the points i - 1, i, i + 1? */
+static bool smooth_at(const struct brv_history *history, size_t i)
+{
+    if (i == 0 || i + 1 >= history->n_time) return false;
+    const double *t = history->time + i - 1;
+    const double ratio = (t[2] - t[1]) / (t[1] - t[0]);
+    const bool sharp = history->kink >= t[0] && history->kink <= t[2];
+    return ratio > 1.0 / EVEN_SPACING && ratio < EVEN_SPACING && !sharp;
 }
 
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness)
 {
     const double *rise = brv_history_rise(history, probe), *pigment = brv_history_pigment(history, probe);
-    const size_t n = history->n_time;
     size_t top = 0;
-    for (size_t i = 1; i < n; i++)
+    for (size_t i = 1; i < history->n_time; i++)
         if (rise[i] + (darkness - 1.0) * pigment[i] > rise[top] + (darkness - 1.0) * pigment[top]) top = i;
 
-    double value[3];
-    if (top == 0 || top + 1 == n)
+    if (!smooth_at(history, top))
         return (struct brv_summit){rise[top] + (darkness - 1.0) * pigment[top], history->time[top]};
+    double value[3];
     for (size_t i = 0; i < 3; i++) value[i] = rise[top - 1 + i] + (darkness - 1.0) * pigment[top - 1 + i];
     return parabola(history->time + top - 1, value);
 }

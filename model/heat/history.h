@@ -18,13 +18,16 @@ struct brv_history {
     double *pigment; /* [n_probe][n_time] its part from pigment [K] */
     double *excess;  /* [3][n_time] of grain centre, mean and surface over the mean of its cell [K] */
 
+    double kink; /* curves may turn sharply here, where a square pulse stops; 0: nowhere [s] */
+
     size_t n_cell;
     double *face;     /* [n_cell + 1] depth of the cells [m] */
     double *absorbed; /* [n_cell] energy per volume after the pulse [J/m3] */
     double *peak;     /* [n_cell] highest rise [K] */
 };
 
-/* Highest value of a curve between `from` and `to` (indices), by a parabola through the highest point. */
+/* The highest point of a curve: the top of the parabola through the highest value and its neighbours, where they are
+ * about evenly spaced and the curve does not turn sharply; otherwise the highest value itself.                    */
 struct brv_summit {
     double value, time;
 };

@@ -22,11 +22,11 @@ struct brv_slab_grid {
 };
 
 struct brv_slab {
-    struct brv_chain chain;   /* per area: [J/m2/K], [W/m2/K] */
-    double *face;             /* [chain.n + 1] depth of faces [m] */
-    double *conductivity;     /* [chain.n] [W/m/K] */
+    struct brv_chain chain; /* per area: [J/m2/K], [W/m2/K] */
+    double *face;           /* [chain.n + 1] depth of faces [m] */
+    double *conductivity;   /* [chain.n] [W/m/K] */
     size_t n_layer;
-    size_t *first_cell;       /* [n_layer + 1] where each layer starts */
+    size_t *first_cell; /* [n_layer + 1] where each layer starts */
 };
 
 brv_status brv_slab_build(struct brv_slab *slab, const struct brv_slab_layer layer[], size_t n_layer,

@@ -9,9 +9,9 @@
 struct brv_source {
     const double *deposit; /* [n cells] energy of the whole pulse by cell, borrowed; NULL: none [J] */
     double (*delivered)(const void *pulse, double time); /* share of it delivered by `time` [1] */
-    const void *pulse;     /* borrowed */
-    double end;            /* when the last has been delivered [s] */
-    double longest_step;   /* while it arrives: short enough to follow its shape [s] */
+    const void *pulse;                                   /* borrowed */
+    double end;                                          /* when the last has been delivered [s] */
+    double longest_step;                                 /* while it arrives: short enough to follow its shape [s] */
 };
 
 /* Share of the energy that arrives in [from, to) [1]. */

@@ -58,8 +58,8 @@ static void lay_cells(struct brv_sphere *sphere, const struct brv_sphere_ask *as
     sphere->n_grain = brv_grid_lay(&in, sphere->face);
     brv_grid_lay(&out, sphere->face + sphere->n_grain);
     for (size_t i = 0; i < sphere->chain.n; i++)
-        sphere->chain.capacity[i] = brv_sphere_shell(sphere, i) *
-                                    (i < sphere->n_grain ? ask->heat_capacity : ask->host_heat_capacity);
+        sphere->chain.capacity[i] =
+            brv_sphere_shell(sphere, i) * (i < sphere->n_grain ? ask->heat_capacity : ask->host_heat_capacity);
 }
 
 static void link_cells(struct brv_sphere *sphere, const struct brv_sphere_ask *ask)
@@ -67,8 +67,7 @@ static void link_cells(struct brv_sphere *sphere, const struct brv_sphere_ask *a
     const size_t n = sphere->chain.n;
     for (size_t i = 1; i < n; i++) {
         const double r = sphere->face[i];
-        sphere->chain.link[i] =
-            in_series(half_conductance(sphere, ask, i - 1, r), half_conductance(sphere, ask, i, r));
+        sphere->chain.link[i] = in_series(half_conductance(sphere, ask, i - 1, r), half_conductance(sphere, ask, i, r));
     }
     if (isfinite(ask->cell_radius)) return;
     const double end = sphere->face[n];
@@ -125,8 +124,7 @@ struct brv_reading brv_sphere_reading(const struct brv_sphere *sphere, double ra
     size_t cell = brv_array_interval(sphere->face, n, radius);
     if (radius < centre_of(sphere, cell)) cell--;
     if (cell + 1 >= n) return (struct brv_reading){{n - 1, n - 1}, {1.0, 0.0}};
-    const double share =
-        (radius - centre_of(sphere, cell)) / (centre_of(sphere, cell + 1) - centre_of(sphere, cell));
+    const double share = (radius - centre_of(sphere, cell)) / (centre_of(sphere, cell + 1) - centre_of(sphere, cell));
     return (struct brv_reading){{cell, cell + 1}, {1.0 - share, share}};
 }
 

@@ -9,14 +9,14 @@
 #include "heat/chain.h"
 
 struct brv_sphere_ask {
-    double radius;      /* of the grain [m] */
-    double cell_radius; /* of the closed cell, above `radius`; INFINITY: unbounded [m] */
-    double reach;       /* unbounded only: where the grid ends [m] */
+    double radius;                            /* of the grain [m] */
+    double cell_radius;                       /* of the closed cell, above `radius`; INFINITY: unbounded [m] */
+    double reach;                             /* unbounded only: where the grid ends [m] */
     double conductivity, host_conductivity;   /* of grain and surroundings [W/m/K] */
     double heat_capacity, host_heat_capacity; /* per volume [J/m3/K] */
-    double finest;      /* cell at the grain's surface [m] */
-    double growth;      /* of cells away from it [1] */
-    double most;        /* widest cell inside the grain and a closed cell; outside an unbounded one may widen on [m] */
+    double finest;                            /* cell at the grain's surface [m] */
+    double growth;                            /* of cells away from it [1] */
+    double most; /* widest cell inside the grain and a closed cell; outside an unbounded one may widen on [m] */
 };
 
 struct brv_sphere {

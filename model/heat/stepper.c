@@ -4,22 +4,22 @@
 #include "base/ladder.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
-#include <string.h>
 
 /* Constants of the scheme, all from g = 2 - sqrt 2. */
 #define G       BRV_STEP_FIRST_PART
-#define THETA   (0.5 * G)                                             /* share of the step inside the solve */
+#define THETA   (0.5 * G) /* share of the step inside the solve */
 #define C1      (1.0 / (G * (2.0 - G)))
 #define C0      (C1 - 1.0)
 #define WEIGHT  (0.5 / (2.0 - G))                                     /* of F_0 and F_g in the whole step */
 #define K_ERROR ((-3.0 * G * G + 4.0 * G - 2.0) / (12.0 * (2.0 - G))) /* leading error coefficient */
 
 /* Step control: aim a little below the tolerance, never change the step by more than these factors. */
-#define SAFETY     0.9
-#define MOST_GROW  3.0
+#define SAFETY      0.9
+#define MOST_GROW   3.0
 #define MOST_SHRINK 0.2
-#define MOST_STEPS 2000000
+#define MOST_STEPS  2000000
 
 brv_status brv_stepper_build(struct brv_stepper *stepper, size_t n, struct brv_error *error)
 {
@@ -222,8 +222,9 @@ brv_status brv_stepper_advance(struct brv_stepper *stepper, struct brv_chain *ch
             stepper->suggested_step = step * change;
             continue;
         }
-        if (step >= stepper->suggested_step || change > 1.0) /* a step cut short says nothing against longer ones */
-            stepper->suggested_step = fmax(step * change, step < stepper->suggested_step ? stepper->suggested_step : 0.0);
+        /* a step that was cut short says nothing against longer ones */
+        const bool cut = step < stepper->suggested_step;
+        stepper->suggested_step = cut ? fmax(stepper->suggested_step, step * change) : step * change;
         brv_stepper_accept(stepper, chain);
         now = end;
     }

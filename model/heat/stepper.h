@@ -21,17 +21,17 @@ struct brv_outside_rise {
 
 struct brv_stepper {
     size_t n;
-    double *own, *pivot, *pass;    /* [n] the factored step; valid for factored_step */
-    double *middle, *next, *error; /* [n] rise after the first part and the whole step; error estimate [K] */
-    double *first, *all;           /* [n] energy of the two parts [J] */
-    double *flow;                  /* [3 n] heat flowing into each cell at the three times [W] */
-    double *link;                  /* [n + 1] conductances times the step [J/K] */
+    double *own, *pivot, *pass;      /* [n] the factored step; valid for factored_step */
+    double *middle, *next, *error;   /* [n] rise after the first part and the whole step; error estimate [K] */
+    double *first, *all;             /* [n] energy of the two parts [J] */
+    double *flow;                    /* [3 n] heat flowing into each cell at the three times [W] */
+    double *link;                    /* [n + 1] conductances times the step [J/K] */
     struct brv_outside_rise outside; /* of the step just tried */
-    double factored_step;          /* [s] */
-    double suggested_step;         /* [s]; 0 before the first */
-    double least_rise;             /* what lies below this need not be resolved; 0 unless set [K] */
-    double carried, lost;          /* heat taken by the sinks and through the ends so far [J] */
-    size_t n_step;                 /* accepted steps */
+    double factored_step;            /* [s] */
+    double suggested_step;           /* [s]; 0 before the first */
+    double least_rise;               /* what lies below this need not be resolved; 0 unless set [K] */
+    double carried, lost;            /* heat taken by the sinks and through the ends so far [J] */
+    size_t n_step;                   /* accepted steps */
 };
 
 brv_status brv_stepper_build(struct brv_stepper *stepper, size_t n, struct brv_error *error) BRV_MUST_CHECK;
@@ -45,7 +45,8 @@ void brv_stepper_try(struct brv_stepper *stepper, const struct brv_chain *chain,
 void brv_stepper_accept(struct brv_stepper *stepper, struct brv_chain *chain);
 
 /* Moves the chain from `from` to `to` in steps whose estimated error stays below `tolerance` times the largest
- * rise in the chain, or times least_rise if that is more: the first trickle of a pulse need not be resolved. Nothing outside the ends is warm. BRV_NUMERICS when the steps become absurdly small.       */
+ * rise in the chain, or times least_rise if that is more: the first trickle of a pulse need not be resolved. Nothing
+ * outside the ends is warm. BRV_NUMERICS when the steps become absurdly small.       */
 brv_status brv_stepper_advance(struct brv_stepper *stepper, struct brv_chain *chain, const struct brv_source *source,
                                double from, double to, double tolerance, struct brv_error *error) BRV_MUST_CHECK;
 

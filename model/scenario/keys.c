@@ -3,12 +3,21 @@
 #include <math.h>
 #include <string.h>
 
-#define AT(type, field)        offsetof(struct type, field)
-#define ONE(value)             {value, NAN, NAN, NAN, NAN}
-#define EACH(h, e, b, d, f)    {h, e, b, d, f} /* horny, epidermis, basal, dermis, fat */
-#define ALL(value)             {value, value, value, value, value}
-#define NO_DEFAULT             ALL(NAN)
-#define NO_SPREAD              NAN, NAN
+#define AT(type, field) offsetof(struct type, field)
+#define ONE(value)                                                                                                     \
+    {                                                                                                                  \
+        value, NAN, NAN, NAN, NAN                                                                                      \
+    }
+#define EACH(h, e, b, d, f)                                                                                            \
+    {                                                                                                                  \
+        h, e, b, d, f                                                                                                  \
+    } /* horny, epidermis, basal, dermis, fat */
+#define ALL(value)                                                                                                     \
+    {                                                                                                                  \
+        value, value, value, value, value                                                                              \
+    }
+#define NO_DEFAULT ALL(NAN)
+#define NO_SPREAD  NAN, NAN
 
 static const char *const shapes[] = {"gaussian", "square", NULL};
 static const char *const profiles[] = {"flat", "gaussian", NULL};
@@ -125,14 +134,22 @@ unsigned brv_key_bit(size_t key)
 void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site, size_t layer)
 {
     switch (scope) {
-    case BRV_SCOPE_LIGHT: return &ask->beam;
-    case BRV_SCOPE_PULSE: return &ask->pulse;
-    case BRV_SCOPE_LAYER: return &ask->skin[site].layer[layer];
-    case BRV_SCOPE_GRAIN: return &ask->skin[site].grain;
-    case BRV_SCOPE_SURFACE: return &ask->surface;
-    case BRV_SCOPE_BELOW: return &ask->below;
-    case BRV_SCOPE_WATCH: return &ask->watch;
-    case BRV_N_SCOPE: break;
+    case BRV_SCOPE_LIGHT:
+        return &ask->beam;
+    case BRV_SCOPE_PULSE:
+        return &ask->pulse;
+    case BRV_SCOPE_LAYER:
+        return &ask->skin[site].layer[layer];
+    case BRV_SCOPE_GRAIN:
+        return &ask->skin[site].grain;
+    case BRV_SCOPE_SURFACE:
+        return &ask->surface;
+    case BRV_SCOPE_BELOW:
+        return &ask->below;
+    case BRV_SCOPE_WATCH:
+        return &ask->watch;
+    case BRV_N_SCOPE:
+        break;
     }
     return NULL;
 }

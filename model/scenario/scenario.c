@@ -145,11 +145,9 @@ static void add(struct fault_list *list, struct brv_error fault)
 static void add_key(struct fault_list *list, brv_status status, enum brv_scope scope, int index, const char *name,
                     const char *place)
 {
-    add(list, (struct brv_error){.status = status,
-                                 .scope = (int)scope,
-                                 .index = index,
-                                 .key = brv_key_find(scope, name),
-                                 .place = place});
+    add(list,
+        (struct brv_error){
+            .status = status, .scope = (int)scope, .index = index, .key = brv_key_find(scope, name), .place = place});
 }
 
 static void check_value(struct fault_list *list, size_t key, int index, double found)

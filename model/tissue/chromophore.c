@@ -4,8 +4,8 @@
 
 #include <math.h>
 
-#define PER_CM             100.0 /* 1/cm in 1/m */
-#define BLOOD_PER_MOLAR    (2.303 * 150.0 / 64500.0) /* 2.303 as in the source; ln 10 is 0.02 % less */
+#define PER_CM          100.0                     /* 1/cm in 1/m */
+#define BLOOD_PER_MOLAR (2.303 * 150.0 / 64500.0) /* 2.303 as in the source; ln 10 is 0.02 % less */
 
 static double nanometres(double wavelength)
 {

@@ -2,6 +2,7 @@
  * Source: [prahl-1998], seen: whole table, two copies identical by program.                                      */
 #include "tissue/spectrum.h"
 
+/* clang-format off */
 static const double oxygenated[] = {
     266232, 284224, 308716, 354208, 422320, 466840, 500200, 524280, 521880, 515520, 480360, 431880, 376236, 326032,
     283112, 246072, 214120, 165332, 132820, 119140, 102580, 92780, 81444, 76324, 67044, 62816, 58864, 53552, 49496,
@@ -48,6 +49,7 @@ static const double deoxygenated[] = {
     621.64, 602.24, 583.4, 568.92, 554.48, 540.04, 525.56, 511.12, 495.36, 473.32, 451.32, 429.32, 415.28, 402.28,
     389.288, 374.944, 359.656, 344.372, 329.084, 313.796, 298.508, 283.22, 267.932, 252.648, 237.36, 222.072, 206.784,
 };
+/* clang-format on */
 
 const struct brv_table brv_spectrum_oxyhaemoglobin = {400.0, 2.0, sizeof oxygenated / sizeof *oxygenated, oxygenated};
 const struct brv_table brv_spectrum_deoxyhaemoglobin = {400.0, 2.0, sizeof deoxygenated / sizeof *deoxygenated,

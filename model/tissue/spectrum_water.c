@@ -2,6 +2,7 @@
  * Source: [rottgers-2016], seen: whole table in a public copy; the underlying papers were not seen.             */
 #include "tissue/spectrum.h"
 
+/* clang-format off */
 static const double water[] = {
     2.22e-05, 2.37e-05, 2.48e-05, 2.57e-05, 2.59e-05, 2.66e-05, 2.71e-05, 2.8e-05, 2.88e-05, 3e-05, 3.12e-05,
     3.22e-05, 3.31e-05, 3.44e-05, 3.58e-05, 3.76e-05, 3.95e-05, 4.17e-05, 4.42e-05, 4.8e-05, 5.22e-05, 5.74e-05,
@@ -37,5 +38,6 @@ static const double water[] = {
     0.152298, 0.15107, 0.149842, 0.148614, 0.148678, 0.150034, 0.15139, 0.152746, 0.154102, 0.156599, 0.160237,
     0.163875, 0.167513, 0.171151, 0.175203, 0.179669, 0.184135, 0.188601, 0.193067, 0.198863,
 };
+/* clang-format on */
 
 const struct brv_table brv_spectrum_water = {400.0, 2.0, sizeof water / sizeof *water, water};

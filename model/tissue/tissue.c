@@ -38,8 +38,8 @@ static void resolve_grain(struct brv_grain *grain, const struct brv_grain_ask *a
     grain->host_conductivity = ask->host_conductivity;
 }
 
-static void resolve_absorption(struct brv_layer *layer, const struct brv_layer_ask *ask,
-                               const struct brv_grain *grain, double wavelength)
+static void resolve_absorption(struct brv_layer *layer, const struct brv_layer_ask *ask, const struct brv_grain *grain,
+                               double wavelength)
 {
     layer->absorption_given = given(ask, "absorption");
     if (layer->absorption_given) {
@@ -52,8 +52,8 @@ static void resolve_absorption(struct brv_layer *layer, const struct brv_layer_a
     layer->absorption_blood = ask->blood * brv_chromophore_blood(wavelength, ask->saturation);
     layer->absorption_water = ask->water * brv_chromophore_water(wavelength);
     layer->absorption_baseline = ask->baseline * bloodless * brv_chromophore_baseline(wavelength);
-    layer->absorption = layer->absorption_pigment + layer->absorption_blood + layer->absorption_water +
-                        layer->absorption_baseline;
+    layer->absorption =
+        layer->absorption_pigment + layer->absorption_blood + layer->absorption_water + layer->absorption_baseline;
 }
 
 static void resolve_scattering(struct brv_layer *layer, const struct brv_layer_ask *ask, double wavelength)
@@ -64,8 +64,8 @@ static void resolve_scattering(struct brv_layer *layer, const struct brv_layer_a
         layer->scattering = ask->scattering;
         return;
     }
-    const double reduced = given(ask, "reduced_scattering") ? ask->reduced_scattering
-                                                            : brv_chromophore_reduced_scattering(wavelength);
+    const double reduced =
+        given(ask, "reduced_scattering") ? ask->reduced_scattering : brv_chromophore_reduced_scattering(wavelength);
     layer->scattering = reduced / (1.0 - ask->anisotropy);
 }
 
@@ -76,8 +76,8 @@ static void resolve_layer(struct brv_layer *layer, const struct brv_layer_ask *a
     resolve_absorption(layer, ask, grain, wavelength);
     resolve_scattering(layer, ask, wavelength);
     layer->conductivity = ask->conductivity;
-    layer->heat_capacity = layer->melanosomes * grain->heat_capacity +
-                           (1.0 - layer->melanosomes) * ask->density * ask->heat_capacity;
+    layer->heat_capacity =
+        layer->melanosomes * grain->heat_capacity + (1.0 - layer->melanosomes) * ask->density * ask->heat_capacity;
     layer->perfusion = ask->perfusion * BRV_BLOOD_DENSITY * BRV_BLOOD_HEAT_CAPACITY;
 }
 

@@ -15,23 +15,23 @@ struct brv_layer {
     double melanosomes; /* volume share of grains [1] */
     double absorption;  /* all of it; the parts below add up to it unless given outright [1/m] */
     double absorption_pigment, absorption_blood, absorption_water, absorption_baseline; /* [1/m] */
-    double scattering;    /* mu_s [1/m] */
-    double anisotropy;    /* [1] */
-    double index;         /* [1] */
-    double conductivity;  /* [W/m/K] */
+    double scattering;                                                                  /* mu_s [1/m] */
+    double anisotropy;                                                                  /* [1] */
+    double index;                                                                       /* [1] */
+    double conductivity;                                                                /* [W/m/K] */
     double heat_capacity; /* per volume, grains included [J/m3/K] */
     double perfusion;     /* heat taken away by blood per volume and kelvin of rise [W/m3/K] */
     bool absorption_given, scattering_given;
 };
 
 struct brv_grain {
-    size_t layer;           /* the layer it sits in                         */
-    double radius;          /* [m]                                          */
-    double cell_radius;     /* INFINITY where it is alone [m]               */
-    double absorption;      /* inside a grain, without shading [1/m]        */
-    double shading;         /* F [1]                                        */
-    double conductivity;    /* [W/m/K]                                      */
-    double heat_capacity;   /* per volume [J/m3/K]                          */
+    size_t layer;              /* the layer it sits in                         */
+    double radius;             /* [m]                                          */
+    double cell_radius;        /* INFINITY where it is alone [m]               */
+    double absorption;         /* inside a grain, without shading [1/m]        */
+    double shading;            /* F [1]                                        */
+    double conductivity;       /* [W/m/K]                                      */
+    double heat_capacity;      /* per volume [J/m3/K]                          */
     double host_conductivity;  /* around it, in its cell [W/m/K]            */
     double host_heat_capacity; /* around it: the layer without its grains [J/m3/K] */
     double host_absorption;    /* of what is not grain, per volume of host [1/m]   */

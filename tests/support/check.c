@@ -22,8 +22,8 @@ void check_row(const char *what, const char *source, double found, double expect
     fail_msg("%s: found %.17g, expected %.17g within %g (%s)", what, found, expected, tolerance, source);
 }
 
-void check_close_at(double found, double expected, double relative, double absolute, const char *what,
-                    const char *file, int line)
+void check_close_at(double found, double expected, double relative, double absolute, const char *what, const char *file,
+                    int line)
 {
     if (fabs(found - expected) <= absolute + relative * fabs(expected)) return;
     print_error("%s = %.17g, expected %.17g (relative %g, absolute %g)\n", what, found, expected, relative, absolute);

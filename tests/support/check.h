@@ -20,7 +20,7 @@ void check_row(const char *what, const char *source, double found, double expect
 #define check_close(found, expected, relative, absolute)                                                               \
     check_close_at((found), (expected), (relative), (absolute), #found, __FILE__, __LINE__)
 
-void check_close_at(double found, double expected, double relative, double absolute, const char *what,
-                    const char *file, int line);
+void check_close_at(double found, double expected, double relative, double absolute, const char *what, const char *file,
+                    int line);
 
 #endif

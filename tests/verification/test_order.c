@@ -130,8 +130,8 @@ static void build(struct kernel *kernel, const struct manufactured *m, double ce
         kernel->face = kernel->slab.face;
         return;
     }
-    const struct brv_sphere_ask ask = {m->face, m->length, 0.0, m->k[0], m->k[1], m->c[0], m->c[1], cell, 3.0 * cell,
-                                       2.0 * cell};
+    const struct brv_sphere_ask ask = {m->face, m->length, 0.0,  m->k[0],    m->k[1],
+                                       m->c[0], m->c[1],   cell, 3.0 * cell, 2.0 * cell};
     assert_int_equal(brv_sphere_build(&kernel->sphere, &ask, NULL), BRV_OK);
     kernel->chain = &kernel->sphere.chain;
     kernel->face = kernel->sphere.face;
@@ -164,8 +164,7 @@ static double time_error(const struct manufactured *m, size_t steps)
     run(m, coarse.chain, coarse.face, steps, 0.5);
     run(m, fine.chain, fine.face, 4096, 0.5);
     double most = 0.0;
-    for (size_t i = 0; i < coarse.chain->n; i++)
-        most = fmax(most, fabs(coarse.chain->rise[i] - fine.chain->rise[i]));
+    for (size_t i = 0; i < coarse.chain->n; i++) most = fmax(most, fabs(coarse.chain->rise[i] - fine.chain->rise[i]));
     release(&coarse);
     release(&fine);
     return most;

@@ -122,8 +122,8 @@ static void exponential_source_row(double tau, const double theta[5])
     for (size_t i = 0; i < 5; i++) {
         char what[120];
         snprintf(what, sizeof what, "exponential source, tau %g, mu x %g: k mu T / I", tau, place[i]);
-        check_row(what, "carslaw-jaeger (closed form, computed)", read_at(&slab, place[i]), theta[i],
-                  1e-4 * theta[0], "1e-4 of the surface value, as for any good conduction code");
+        check_row(what, "carslaw-jaeger (closed form, computed)", read_at(&slab, place[i]), theta[i], 1e-4 * theta[0],
+                  "1e-4 of the surface value, as for any good conduction code");
     }
     brv_stepper_free(&stepper);
     brv_slab_free(&slab);
@@ -198,9 +198,12 @@ static void audit_closes(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(plate_with_a_swinging_face),       cmocka_unit_test(half_space_under_constant_flux),
-        cmocka_unit_test(plate_cooled_by_a_fluid),          cmocka_unit_test(exponential_source_in_a_half_space),
-        cmocka_unit_test(perfusion_limits_the_reach_of_heat), cmocka_unit_test(audit_closes),
+        cmocka_unit_test(plate_with_a_swinging_face),
+        cmocka_unit_test(half_space_under_constant_flux),
+        cmocka_unit_test(plate_cooled_by_a_fluid),
+        cmocka_unit_test(exponential_source_in_a_half_space),
+        cmocka_unit_test(perfusion_limits_the_reach_of_heat),
+        cmocka_unit_test(audit_closes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

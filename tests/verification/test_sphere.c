@@ -75,7 +75,8 @@ static void heated_sphere_matches_goldenberg_tranter(void **state)
     double k, alpha, tau, theta[4];
     size_t rows = 0;
     while (fgets(line, sizeof line, file)) {
-        const char *format = line[0] == '"' ? "\"%79[^\"]\",%lf,%lf,%lf,%lf,%lf,%lf,%lf" : "%79[^,],%lf,%lf,%lf,%lf,%lf,%lf,%lf";
+        const char *format =
+            line[0] == '"' ? "\"%79[^\"]\",%lf,%lf,%lf,%lf,%lf,%lf,%lf" : "%79[^,],%lf,%lf,%lf,%lf,%lf,%lf,%lf";
         if (sscanf(line, format, name, &k, &alpha, &tau, &theta[0], &theta[1], &theta[2], &theta[3]) != 8) continue;
         if (isinf(tau)) continue; /* the steady rows are a check of their own */
         heated_sphere_row(name, k, alpha, tau, theta);

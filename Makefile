@@ -1,0 +1,107 @@
+# brevis: light and heat in skin. `make help` lists the targets.
+
+VERSION := 0.1.0
+BUILD   ?= build
+OPENMP  ?= 1
+EXTRA   ?=
+
+.SUFFIXES:
+.PHONY: all demo test check bench validation clean help need-demo need-test
+
+CFLAGS  := -std=c11 -O2 -g -ffp-contract=off $(EXTRA)
+WARN    := -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion -Wstrict-prototypes -Wmissing-prototypes \
+           -Wpointer-arith -Wcast-qual -Wvla
+DEFINE  := -DBRV_VERSION='"$(VERSION)"' -DBRV_PLOTS='"$(CURDIR)/plots"' -D_POSIX_C_SOURCE=200809L
+LDLIBS   = $(shell pkg-config --libs gsl yaml-0.1) -lm
+INCLUDE  = -Imodel $(shell pkg-config --cflags gsl yaml-0.1)
+ifeq ($(OPENMP),1)
+CFLAGS  += -fopenmp
+else
+CFLAGS  += -Wno-unknown-pragmas
+endif
+
+MODEL   := $(sort $(wildcard model/*/*.c))
+CLI     := $(sort $(wildcard cli/*/*.c)) cli/main.c
+TESTS   := $(sort $(wildcard tests/unit/test_*.c tests/verification/test_*.c))
+SUPPORT := $(sort $(wildcard tests/support/*.c))
+OBJECT   = $(patsubst %.c,$(BUILD)/%.o,$(1))
+TESTBIN := $(patsubst %.c,$(BUILD)/%,$(TESTS))
+BENCH   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
+
+# The first goal decides whether the machine is looked over before anything is compiled.
+all: $(BUILD)/brevis
+
+help:
+	@echo 'make demo        install what is missing, build, run one scenario, name the figure and files to open'
+	@echo 'make test        the same for the tests; ends with "N passed, N failed"'
+	@echo 'make             build build/brevis and build/libbrevis.a'
+	@echo 'make check       format, order of the stages, purity of the library, stale pages'
+	@echo 'make validation  write docs/validation.md from the checks'
+	@echo 'make bench       time and memory of this machine, never part of the tests'
+	@echo 'make clean       remove build/'
+	@echo 'Variables: CC, OPENMP=0 (no threads), EXTRA="-fsanitize=address,undefined", BUILD=folder'
+
+$(BUILD)/brevis: $(call OBJECT,$(CLI)) $(BUILD)/libbrevis.a
+	@echo '  LINK  $@'
+	@$(CC) $(CFLAGS) -o $@ $^ $(LDLIBS)
+
+$(BUILD)/libbrevis.a: $(call OBJECT,$(MODEL))
+	@echo '  AR    $@'
+	@rm -f $@ && ar rcsD $@ $^
+
+$(BUILD)/model/%.o: model/%.c Makefile
+	@mkdir -p $(@D)
+	@echo '  CC    $<'
+	@$(CC) $(CFLAGS) $(WARN) $(DEFINE) $(INCLUDE) -MMD -MP -c -o $@ $<
+
+$(BUILD)/cli/%.o: cli/%.c Makefile
+	@mkdir -p $(@D)
+	@echo '  CC    $<'
+	@$(CC) $(CFLAGS) $(WARN) $(DEFINE) $(INCLUDE) -Icli -MMD -MP -c -o $@ $<
+
+$(BUILD)/tests/%.o: tests/%.c Makefile
+	@mkdir -p $(@D)
+	@echo '  CC    $<'
+	@$(CC) $(CFLAGS) -Wall -Wextra -Wshadow $(DEFINE) $(INCLUDE) -Icli -Itests -MMD -MP -c -o $@ $<
+
+$(TESTBIN): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(call OBJECT,$(SUPPORT)) \
+            $(call OBJECT,$(filter-out cli/main.c cli/command/%,$(CLI))) $(BUILD)/libbrevis.a
+	@$(CC) $(CFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
+
+$(BENCH): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(BUILD)/libbrevis.a
+	@$(CC) $(CFLAGS) -o $@ $^ $(LDLIBS)
+
+.SECONDARY:
+
+need-demo:
+	@sh .ci/need.sh demo
+
+need-test:
+	@sh .ci/need.sh test
+
+# Sub-makes, so that pkg-config is asked only once everything is there.
+demo: need-demo
+	@$(MAKE) --no-print-directory all
+	@$(BUILD)/brevis run scenarios/hand_532nm.yaml --out out/demo --force
+
+test: need-test
+	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
+	@sh tests/run.sh $(BUILD) $(TESTBIN)
+
+check: need-test
+	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
+	@sh tests/support/validation.sh $(BUILD) $(BUILD)/tests/validation.md
+	@sh tests/style/check.sh
+
+validation: need-test
+	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
+	@sh tests/support/validation.sh $(BUILD) docs/validation.md
+
+bench: need-demo
+	@$(MAKE) --no-print-directory all $(BENCH)
+	@sh tests/bench/bench.sh $(BUILD)
+
+clean:
+	rm -rf $(BUILD)
+
+-include $(patsubst %.o,%.d,$(call OBJECT,$(MODEL) $(CLI) $(TESTS) $(SUPPORT)))

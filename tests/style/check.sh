@@ -1,0 +1,74 @@
+#!/bin/sh
+# The order of the house: format, who may know whom, purity of the library, sources, stale pages.
+# Prints what is wrong; exits non-zero when anything is.
+set -u
+cd "$(dirname "$0")/../.." || exit 1
+faults=0
+
+fault() {
+    echo "check: $*"
+    faults=$((faults + 1))
+}
+
+# 1. Format: the formatter leaves an empty diff. Only where it is installed.
+if command -v clang-format >/dev/null 2>&1; then
+    bad=$(find model cli tests -name '*.[ch]' | sort | xargs clang-format --dry-run 2>&1 | sed -n 's/^\([^:]*\):.*/\1/p' | sort -u)
+    [ -z "$bad" ] || fault "not formatted: $(echo "$bad" | tr '\n' ' ')"
+else
+    echo 'check: clang-format is not here, format not looked at'
+fi
+
+# 2. Stages: a folder of model/ may include itself and the folders before it.
+order='base scenario tissue light heat effect run'
+before=''
+for stage in $order; do
+    before="$before $stage"
+    for file in model/"$stage"/*.[ch]; do
+        for used in $(sed -n 's/^#include "\([a-z]*\)\/.*/\1/p' "$file"); do
+            case " $before " in
+            *" $used "*) ;;
+            *) fault "$file includes $used/, which comes after $stage/" ;;
+            esac
+        done
+    done
+done
+
+# 3. Kernels of tissue, light, heat and effect know base and their own folder; only the front knows more.
+for stage in tissue light heat effect; do
+    for file in model/$stage/*.[ch]; do
+        case $file in model/$stage/$stage.[ch]) continue ;; esac
+        sed -n 's/^#include "\([a-z]*\)\/.*/\1/p' "$file" | grep -qvE "^(base|$stage)$" &&
+            fault "$file is a kernel of $stage/ and includes another stage"
+    done
+done
+
+# 4. The library computes: no printing, files, exit, environment, clock or hidden random numbers.
+if [ -f build/libbrevis.a ]; then
+    impure=$(nm -u build/libbrevis.a 2>/dev/null | awk '{print $2}' | sort -u |
+        grep -xE '(__)?(printf|fprintf|puts|putchar|vprintf|vfprintf)(_chk)?|f(open|read|write|puts)|exit|abort|getenv|setlocale|s?rand(om)?(_r)?|time|clock(_gettime)?|gettimeofday')
+    [ -z "$impure" ] || fault "model/ calls $(echo "$impure" | tr '\n' ' ')"
+    strange=$(nm -g --defined-only build/libbrevis.a 2>/dev/null | awk 'NF == 3 {print $3}' | grep -v '^brv_')
+    [ -z "$strange" ] || fault "public names without brv_: $(echo "$strange" | tr '\n' ' ')"
+else
+    fault 'build/libbrevis.a is not there; run make first'
+fi
+grep -lE '#pragma omp' -r model cli | grep -v '^model/base/team.c$' | while read -r file; do echo "check: $file uses OpenMP"; done | grep . && faults=$((faults + 1))
+
+# 5. Every source key of the code has its entry in docs/sources.md.
+keys=$({
+    grep -rhoE 'Sources?: \[[a-z0-9.-]+\](, \[[a-z0-9.-]+\])*' model | grep -oE '\[[a-z0-9.-]+\]' | tr -d '[]'
+    sed -n 's/^ .*"\([a-z0-9.-]*\)", "\(seen\|abstract\|memory\|choice\)"}.*/\1/p' model/scenario/keys.c
+    sed -n 's/.*, "\([a-z0-9.-]*\)", "\(seen\|abstract\|memory\)"}.*/\1/p' model/effect/threshold.c
+    grep -rhoE '"[a-z0-9.-]+ \((seen|abstract|memory|exact|computed|closed)[^"]*"' tests/verification tests/unit | sed 's/^"\([a-z0-9.-]*\) .*/\1/'
+} | grep -v '^-$' | sort -u)
+for key in $keys; do
+    grep -qx "### $key" docs/sources.md 2>/dev/null || fault "docs/sources.md has no entry '### $key'"
+done
+
+# 6. Generated pages are fresh.
+if [ -f build/tests/validation.md ]; then
+    cmp -s build/tests/validation.md docs/validation.md || fault 'docs/validation.md is stale: make validation'
+fi
+
+[ "$faults" = 0 ] && echo 'check: the house is in order'
+[ "$faults" = 0 ]

@@ -1,0 +1,40 @@
+#include "support/sample.h"
+
+#include <string.h>
+
+void sample_give(void *scope_struct, enum brv_scope scope, const char *name)
+{
+    unsigned given;
+    memcpy(&given, scope_struct, sizeof given);
+    given |= brv_key_bit((size_t)brv_key_find(scope, name));
+    memcpy(scope_struct, &given, sizeof given);
+}
+
+void sample_set(struct brv_scenario *ask, enum brv_scope scope, size_t layer, const char *name, double value)
+{
+    const struct brv_key *key = &brv_keys[brv_key_find(scope, name)];
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        char *target = brv_key_scope(ask, scope, site, layer);
+        memcpy(target + key->offset, &value, sizeof value);
+        sample_give(target, scope, name);
+    }
+}
+
+struct brv_scenario sample_scenario(void)
+{
+    struct brv_scenario ask;
+    memset(&ask, 0, sizeof ask);
+    ask.beam.wavelength = 532e-9;
+    ask.beam.spot = 4e-3;
+    ask.beam.fluence = 6e3;
+    ask.pulse.width = 7e-9;
+    ask.pulse.shape = BRV_SHAPE_SQUARE;
+    sample_give(&ask.beam, BRV_SCOPE_LIGHT, "wavelength");
+    sample_give(&ask.beam, BRV_SCOPE_LIGHT, "spot");
+    sample_give(&ask.beam, BRV_SCOPE_LIGHT, "fluence");
+    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "pulse");
+    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "shape");
+    brv_skin_preset(&ask.skin[BRV_NEIGHBOUR], BRV_LIGHT_SKIN);
+    ask.skin[BRV_LESION] = ask.skin[BRV_NEIGHBOUR];
+    return ask;
+}

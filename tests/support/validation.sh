@@ -1,0 +1,29 @@
+#!/bin/sh
+# Runs the checks that record what they compare and writes the table of them.
+# usage: tests/support/validation.sh BUILD TARGET
+set -eu
+build=$1
+target=$2
+record=$build/tests/record.txt
+rm -f "$record"
+for program in "$build"/tests/verification/test_* "$build"/tests/unit/test_heat_parts; do
+    case $program in *.o | *.d) continue ;; esac
+    BREVIS_RECORD=$record "$program" >/dev/null 2>&1 || echo "validation: $program has failing checks" >&2
+done
+
+{
+    cat <<'TXT'
+# What was checked against the world outside
+
+This page is written by `make validation` from the checks themselves; `make check` fails when it is stale.
+Every row is a comparison that `make test` repeats: what was computed, where the expected value comes from and how that source was seen, what was expected and found, the tolerance and its reason.
+*exact* is a closed form, *computed* an independent calculation made for the reference tables, *seen* a value read in the source, *memory* a remembered one.
+The sources are listed in [sources.md](sources.md).
+
+TXT
+    awk -F'|' '{ n++; d = $4 - $3; if (d < 0) d = -d; if (d > $5 * 1.001) missed++ }
+        END { printf "%d comparisons, %d outside their tolerance.\n\n", n, missed + 0 }' "$record"
+    echo '| check | source | expected | found | tolerance | reason of the tolerance |'
+    echo '| --- | --- | ---: | ---: | ---: | --- |'
+    sed 's/|/ | /g; s/^/| /; s/$/ |/' "$record"
+} >"$target"

@@ -1,0 +1,144 @@
+/* Small parts of the heat folder: grids, clock, history, cooling, readings. */
+#include "heat/clock.h"
+#include "heat/cooling.h"
+#include "heat/grid.h"
+#include "heat/history.h"
+#include "heat/slab.h"
+#include "support/check.h"
+
+#include <math.h>
+
+static void grid_meets_its_ends_and_sizes(void **state)
+{
+    (void)state;
+    const struct brv_stretch stretch = {3.7, 0.01, 0.02, 0.07, 0.11};
+    double face[400] = {1.0};
+    const size_t n = brv_grid_lay(&stretch, face);
+    assert_int_equal(n, brv_grid_count(&stretch));
+    check_close(face[n], 4.7, 1e-15, 0.0);
+    check_close(face[1] - face[0], 0.01, 0.06, 0.0); /* the first cell has grown by half a cell's growth */
+    check_close(face[n] - face[n - 1], 0.02, 0.06, 0.0);
+    for (size_t i = 1; i < n; i++) {
+        const double here = face[i + 1] - face[i], before = face[i] - face[i - 1];
+        assert_true(here > 0.0 && here < 0.1101);
+        assert_true(here / before < 1.08 && before / here < 1.08); /* smooth: ratio e^0.07 at the most */
+    }
+}
+
+static void grid_without_wishes_at_an_end(void **state)
+{
+    (void)state;
+    double face[400] = {0.0};
+    const struct brv_stretch outward = {1e4, 0.01, INFINITY, 0.1, INFINITY};
+    const size_t n = brv_grid_lay(&outward, face);
+    assert_true(n > 100 && n < 130); /* log1p(0.1 x 1e4 / 0.01) / 0.1 = 115 */
+    check_close(face[n], 1e4, 1e-15, 0.0);
+    const struct brv_stretch inward = {1.0, INFINITY, 0.01, 0.1, 0.04};
+    const size_t m = brv_grid_lay(&inward, face);
+    check_close(face[1] - face[0], 0.04, 0.05, 0.0);
+    check_close(face[m] - face[m - 1], 0.01, 0.06, 0.0);
+    const struct brv_stretch tiny = {1e-3, 0.01, 0.01, 0.1, INFINITY};
+    assert_int_equal(brv_grid_lay(&tiny, face), 2); /* never fewer than two cells */
+    check_close(face[1], 0.5e-3, 1e-9, 0.0);
+}
+
+static void clock_has_its_landmarks(void **state)
+{
+    (void)state;
+    const struct brv_clock_ask ask = {35e-9, 24.5e-9, 2e-8, 60.0};
+    double time[BRV_CLOCK_ROOM];
+    const size_t n = brv_clock_times(time, &ask);
+    int window = 0, end = 0;
+    assert_true(n > 200 && n < 400);
+    check_close(time[0], 0.0, 0.0, 0.0);
+    check_close(time[n - 1], 60.0, 0.0, 0.0);
+    for (size_t i = 1; i < n; i++) {
+        assert_true(time[i] > time[i - 1]);
+        window += fabs(time[i] - 35e-9) < 1e-15;
+        end += fabs(time[i] - 24.5e-9) < 1e-15;
+    }
+    assert_int_equal(window, 1);
+    assert_int_equal(end, 1);
+}
+
+static void history_finds_summits_and_falls(void **state)
+{
+    (void)state;
+    struct brv_history history;
+    assert_int_equal(brv_history_build(&history, 41, 1, 3, NULL), BRV_OK);
+    for (size_t i = 0; i < 41; i++) {
+        const double t = 0.1 * (double)i;
+        history.time[i] = t;
+        history.rise[i] = 9.0 - (t - 1.234) * (t - 1.234);
+        history.pigment[i] = 0.5 * history.rise[i];
+    }
+    const struct brv_summit top = brv_history_summit(&history, 0, 1.0);
+    check_close(top.value, 9.0, 1e-13, 0.0); /* a parabola through three of its points is exact */
+    check_close(top.time, 1.234, 1e-12, 0.0);
+    check_close(brv_history_summit(&history, 0, 3.0).value, 18.0, 1e-13, 0.0); /* rise + 2 x pigment */
+    double falling[41];
+    for (size_t i = 0; i < 41; i++) falling[i] = pow(history.time[i] + 1e-9, -1.5);
+    check_close(brv_history_fall(&history, falling, 0.0, 0.77), pow(0.77, -1.0 / 1.5), 1e-6, 0.0); /* a power law */
+    assert_true(isnan(brv_history_fall(&history, falling, 0.0, 1e-3)));
+    brv_history_free(&history);
+    brv_history_free(&history); /* twice is allowed */
+}
+
+/* The relaxation of a sphere in like surroundings: kappa of trt_kappa_meaning, exact closed forms. */
+static void grain_relaxes_as_the_closed_forms_say(void **state)
+{
+    (void)state;
+    const struct brv_sphere_ask ask = {.radius = 0.5e-6,
+                                       .cell_radius = INFINITY,
+                                       .reach = 60e-6,
+                                       .conductivity = 0.5,
+                                       .host_conductivity = 0.5,
+                                       .heat_capacity = 4e6,
+                                       .host_heat_capacity = 4e6,
+                                       .finest = 1e-9,
+                                       .growth = 0.04,
+                                       .most = 0.01e-6};
+    struct brv_cooling cooling;
+    assert_int_equal(brv_cooling_measure(&cooling, &ask, NULL), BRV_OK);
+    const double unit = 1e-12 / 0.125e-6; /* d^2 / alpha */
+    static const char *const reason = "0.3 %: linear reading between times 2 % apart, 50 cells per radius";
+    check_row("kappa, centre to 1/2", "relaxation-kappa (exact)", unit / cooling.centre_half, 18.9278, 0.06, reason);
+    check_row("kappa, centre to 1/e", "relaxation-kappa (exact)", unit / cooling.centre_efold, 13.7736, 0.04, reason);
+    check_row("kappa, mean to 1/2", "relaxation-kappa (exact)", unit / cooling.mean_half, 39.9172, 0.12, reason);
+    check_row("kappa, mean to 1/e", "relaxation-kappa (exact)", unit / cooling.mean_efold, 22.2289, 0.07, reason);
+}
+
+static void slab_reads_between_its_cells(void **state)
+{
+    (void)state;
+    const struct brv_slab_layer layer[] = {{1.0, 2.0, 1.0, 0.0}, {1.0, 0.5, 1.0, 0.0}};
+    const struct brv_slab_grid grid = {0.25, 1.0, 0.25};
+    struct brv_slab slab;
+    assert_int_equal(brv_slab_build(&slab, layer, 2, &grid, 0.0, 0.0, NULL), BRV_OK);
+    assert_int_equal(slab.chain.n, 8);
+    /* a steady flux through both: gradients 1 and 4 */
+    for (size_t i = 0; i < 8; i++) {
+        const double z = 0.125 + 0.25 * (double)i;
+        slab.chain.rise[i] = z < 1.0 ? 10.0 - z : 9.0 - 4.0 * (z - 1.0);
+    }
+    static const double depth[] = {0.4, 0.97, 1.0, 1.03, 1.6};
+    for (size_t i = 0; i < 5; i++) {
+        const struct brv_reading reading = brv_slab_reading(&slab, depth[i]);
+        const double z = depth[i], line = z < 1.0 ? 10.0 - z : 9.0 - 4.0 * (z - 1.0);
+        check_close(brv_chain_read(&slab.chain, &reading), line, 1e-13, 0.0); /* bends at the face, not between cells */
+    }
+    check_close(brv_slab_layer_mean(&slab, 0), 9.5, 1e-13, 0.0);
+    brv_slab_free(&slab);
+    brv_slab_free(&slab);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(grid_meets_its_ends_and_sizes),
+                                       cmocka_unit_test(grid_without_wishes_at_an_end),
+                                       cmocka_unit_test(clock_has_its_landmarks),
+                                       cmocka_unit_test(history_finds_summits_and_falls),
+                                       cmocka_unit_test(grain_relaxes_as_the_closed_forms_say),
+                                       cmocka_unit_test(slab_reads_between_its_cells)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

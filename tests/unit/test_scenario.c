@@ -1,0 +1,169 @@
+/* Defaults and the check: every documented fault provoked. */
+#include "scenario/keys.h"
+#include "support/check.h"
+#include "support/sample.h"
+
+#include <math.h>
+#include <string.h>
+
+static struct brv_error fault[40];
+
+/* Is there a fault of this status at this key, anywhere? */
+static int has(size_t n, brv_status status, enum brv_scope scope, const char *name)
+{
+    const int key = name ? brv_key_find(scope, name) : -1;
+    for (size_t i = 0; i < n && i < 40; i++)
+        if (fault[i].status == status && fault[i].scope == (int)scope && fault[i].key == key) return 1;
+    return 0;
+}
+
+static size_t faults_of(struct brv_scenario *ask)
+{
+    brv_scenario_fill(ask);
+    return brv_scenario_check(ask, fault, 40);
+}
+
+static void table_of_keys_is_sound(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < brv_n_keys; i++) {
+        assert_int_equal(brv_key_find(brv_keys[i].scope, brv_keys[i].name), (int)i); /* no twins */
+        assert_true(brv_keys[i].least <= brv_keys[i].most);
+        for (size_t kind = 0; kind < BRV_N_KIND; kind++) {
+            const double standard = brv_keys[i].standard[kind];
+            if (isnan(standard) || isinf(standard)) continue;
+            assert_true(standard >= brv_keys[i].least && standard <= brv_keys[i].most);
+        }
+        if (!isnan(brv_keys[i].low)) assert_true(brv_keys[i].low < brv_keys[i].high);
+    }
+    assert_int_equal(brv_key_find(BRV_SCOPE_LIGHT, "fluency"), -1);
+}
+
+static void sample_is_sound_and_filled(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    assert_int_equal(faults_of(&ask), 0);
+    check_close(ask.beam.energy, 6e3 * 1.2566370614359172e-5, 1e-14, 0.0);
+    check_close(ask.surface.index, 1.0, 0.0, 0.0);
+    check_close(ask.skin[BRV_NEIGHBOUR].layer[1].melanosomes, 0.1368, 1e-12, 0.0); /* 0.038 x 60 um x 0.6 / 10 um */
+    check_close(ask.skin[BRV_LESION].layer[1].melanosomes, 0.342, 1e-12, 0.0);     /* x 2.5, since none was given */
+    assert_true(isinf(brv_skin_thickness(&ask.skin[BRV_LESION])));
+    assert_int_equal(ask.watch.n_depth, 4);
+    check_close(ask.watch.depth[1], 55e-6, 1e-12, 0.0);
+}
+
+static void energy_gives_fluence(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    ask.beam.given = 0;
+    ask.beam.energy = 0.075;
+    sample_give(&ask.beam, BRV_SCOPE_LIGHT, "energy");
+    brv_scenario_fill(&ask);
+    check_close(ask.beam.fluence, 0.075 / 1.2566370614359172e-5, 1e-14, 0.0);
+}
+
+static void nothing_given_is_all_missing(void **state)
+{
+    (void)state;
+    struct brv_scenario ask;
+    memset(&ask, 0, sizeof ask);
+    const size_t n = faults_of(&ask);
+    assert_true(has(n, BRV_MISSING, BRV_SCOPE_LIGHT, "wavelength"));
+    assert_true(has(n, BRV_MISSING, BRV_SCOPE_LIGHT, "spot"));
+    assert_true(has(n, BRV_MISSING, BRV_SCOPE_LIGHT, "fluence"));
+    assert_true(has(n, BRV_MISSING, BRV_SCOPE_PULSE, "pulse"));
+    assert_true(has(n, BRV_MISSING, BRV_SCOPE_LAYER, NULL));
+}
+
+static void values_out_of_range(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    ask.beam.wavelength = 10.6e-6;
+    ask.pulse.width = 5.0;
+    sample_set(&ask, BRV_SCOPE_LAYER, 0, "thickness", -50e-6);
+    sample_set(&ask, BRV_SCOPE_LAYER, 1, "melanosomes", 0.61);
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness", 0.0);
+    sample_set(&ask, BRV_SCOPE_LAYER, 2, "index", NAN);
+    const size_t n = faults_of(&ask);
+    assert_true(has(n, BRV_RANGE, BRV_SCOPE_LIGHT, "wavelength"));
+    assert_true(has(n, BRV_RANGE, BRV_SCOPE_PULSE, "pulse"));
+    assert_true(has(n, BRV_RANGE, BRV_SCOPE_LAYER, "thickness"));
+    assert_true(has(n, BRV_RANGE, BRV_SCOPE_LAYER, "melanosomes"));
+    assert_true(has(n, BRV_RANGE, BRV_SCOPE_GRAIN, "darkness")); /* its least is not allowed itself */
+    assert_true(has(n, BRV_RANGE, BRV_SCOPE_LAYER, "index"));
+}
+
+static void keys_that_exclude_each_other(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    ask.beam.energy = 0.1;
+    sample_give(&ask.beam, BRV_SCOPE_LIGHT, "energy");
+    sample_set(&ask, BRV_SCOPE_LAYER, 0, "absorption", 1e3); /* beside the melanosomes of the ready skin */
+    sample_set(&ask, BRV_SCOPE_LAYER, 2, "scattering", 1e4);
+    sample_set(&ask, BRV_SCOPE_LAYER, 2, "reduced_scattering", 1e3);
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness", 2.0);
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "absorption", 5e4);
+    ask.surface.index = 1.5;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "index");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
+    ask.below.index = 1.3;
+    sample_give(&ask.below, BRV_SCOPE_BELOW, "index");
+    const size_t n = faults_of(&ask);
+    assert_true(has(n, BRV_CONFLICT, BRV_SCOPE_LIGHT, "energy"));
+    assert_true(has(n, BRV_CONFLICT, BRV_SCOPE_LAYER, "melanosomes"));
+    assert_true(has(n, BRV_CONFLICT, BRV_SCOPE_LAYER, "scattering"));
+    assert_true(has(n, BRV_CONFLICT, BRV_SCOPE_GRAIN, "absorption"));
+    assert_true(has(n, BRV_CONFLICT, BRV_SCOPE_SURFACE, "index"));
+    assert_true(has(n, BRV_CONFLICT, BRV_SCOPE_BELOW, "index"));
+}
+
+static void things_that_do_not_fit(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    sample_set(&ask, BRV_SCOPE_LAYER, 0, "thickness", INFINITY);
+    ask.skin[BRV_LESION].grain.layer = ask.skin[BRV_NEIGHBOUR].grain.layer = 9;
+    sample_give(&ask.skin[BRV_LESION].grain, BRV_SCOPE_GRAIN, "layer");
+    sample_give(&ask.skin[BRV_NEIGHBOUR].grain, BRV_SCOPE_GRAIN, "layer");
+    ask.watch.until = 1e-9;
+    sample_give(&ask.watch, BRV_SCOPE_WATCH, "until");
+    size_t n = faults_of(&ask);
+    assert_true(has(n, BRV_ORDER, BRV_SCOPE_LAYER, "thickness"));
+    assert_true(has(n, BRV_ORDER, BRV_SCOPE_GRAIN, "layer"));
+    assert_true(has(n, BRV_ORDER, BRV_SCOPE_WATCH, "until"));
+
+    ask = sample_scenario();
+    sample_set(&ask, BRV_SCOPE_LAYER, 2, "thickness", 2e-3);
+    ask.watch.n_depth = 1;
+    ask.watch.depth[0] = 3e-3;
+    sample_give(&ask.watch, BRV_SCOPE_WATCH, "depths");
+    n = faults_of(&ask);
+    assert_true(has(n, BRV_MISSING, BRV_SCOPE_BELOW, "index"));
+    assert_true(has(n, BRV_ORDER, BRV_SCOPE_WATCH, "depths"));
+}
+
+static void more_faults_than_room_are_counted(void **state)
+{
+    (void)state;
+    struct brv_scenario ask;
+    memset(&ask, 0, sizeof ask);
+    brv_scenario_fill(&ask);
+    const size_t all = brv_scenario_check(&ask, fault, 40);
+    struct brv_error two[2];
+    assert_int_equal(brv_scenario_check(&ask, two, 2), all);
+    assert_int_equal(brv_scenario_check(&ask, NULL, 0), all);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(table_of_keys_is_sound), cmocka_unit_test(sample_is_sound_and_filled),
+        cmocka_unit_test(energy_gives_fluence),   cmocka_unit_test(nothing_given_is_all_missing),
+        cmocka_unit_test(values_out_of_range),    cmocka_unit_test(keys_that_exclude_each_other),
+        cmocka_unit_test(things_that_do_not_fit), cmocka_unit_test(more_faults_than_room_are_counted)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
