@@ -13,11 +13,11 @@ LETTER = 7.2  # a letter of it, in the units of WIDTH and HEIGHT
 if (KIND eq 'png') {
     set terminal pngcairo size 2 * WIDTH, 2 * HEIGHT font 'DejaVu Sans,9.75' fontscale 2 linewidth 2 background '#ffffff'
     SMALL = ',8'
-    LARGE = ',12'
+    LARGE = 12.0
 } else {
     set terminal svg size WIDTH, HEIGHT font 'DejaVu Sans,13' linewidth 1 background '#ffffff'
     SMALL = ',10.7'
-    LARGE = ',16'
+    LARGE = 16.0
 }
 set output OUTPUT
 
@@ -37,7 +37,9 @@ set style textbox opaque noborder fillcolor rgb '#ffffff' margins 0.3, 0.1 # nam
 unset key
 
 # Text of users goes through noenhanced: `&`, `_` and `^` are letters there.
-set label 901 HEADING at screen 0.015, 0.966 noenhanced font LARGE
+FITS = 95.0 # letters of a heading; a longer one is written smaller
+if (strlen(HEADING) > FITS) { LARGE = LARGE * FITS / strlen(HEADING) }
+set label 901 HEADING at screen 0.015, 0.966 noenhanced font sprintf(',%.2f', LARGE)
 set label 902 ASKED at screen 0.015, 0.926 noenhanced textcolor rgb QUIET
 set label 903 CORNER at screen 0.015, 0.018 noenhanced textcolor rgb QUIET font SMALL
 

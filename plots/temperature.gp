@@ -99,6 +99,11 @@ power(t) = gaussian ? (abs(t - centre) < 2.5 * width ? exp(-4.0 * log(2.0) * ((t
                     : (t < width ? 1.0 : 0.0)
 set samples 700
 
+# The figure in one line.
+lesson = together ? 'grain and layer warm together' \
+                  : sprintf('the grain warms %.2g times as much as its layer', (LG_max_y - start) / (LL_max_y - start))
+set label 904 lesson at screen RIGHT, 0.926 right noenhanced textcolor rgb BLACK
+
 set multiplot
 
 # ---- above: the grain, and its layer on the same scale ----
@@ -106,9 +111,9 @@ set multiplot
 set tmargin at screen 0.875
 set bmargin at screen 0.44
 panel_height = (0.875 - 0.44) * HEIGHT
-reach = most(highest, criterion + 0.08 * (criterion - start)) - start
+reach = most(highest, criterion + 0.14 * (criterion - start)) - start
 bottom = start - 0.05 * reach
-top = bottom + 1.05 * reach / (1.0 - 3.2 * ROW / panel_height) # three lines of words above the curves
+top = bottom + 1.05 * reach / (1.0 - 3.6 * ROW / panel_height) # lines of words above the curves
 row = (top - bottom) * ROW / panel_height
 set yrange [bottom:top]
 set ylabel 'grain ('.GRAIN.'), °C' noenhanced offset 0.5, 0
@@ -124,10 +129,12 @@ longest = length(neighbour_words)
 behind = share(went) + 0.03 + longest < 1.0 || share(came) - 0.03 < longest
 column = behind ? least(share(went) + 0.03, 1.0 - longest) : share(came) - 0.03
 layer_head = LL_max_y + 0.75 * row
-if (abs(layer_head - criterion) < 0.7 * row) { layer_head = criterion + 0.7 * row }
+if (layer_head > criterion - 0.7 * row && layer_head < criterion + 1.4 * row) { layer_head = criterion + 1.6 * row }
 clear = together ? (behind ? warmest : start) + 0.75 * row : layer_head + row
 head = most(highest, clear + row)
-if (head > criterion - 0.7 * row && head - row < criterion + 1.7 * row) { head = criterion + 2.7 * row }
+if (head > criterion - 0.7 * row && head - row < criterion + 1.4 * row) {
+    head = criterion - 0.8 * row > clear + row ? criterion - 0.8 * row : criterion + 2.4 * row
+}
 lesion_head = head - (LG_max_y < NG_max_y ? row : 0.0)
 neighbour_head = head - (LG_max_y < NG_max_y ? 0.0 : row)
 if (behind) {
@@ -171,6 +178,7 @@ unset for [i = 1:6] label i
 unset label 901
 unset label 902
 unset label 903
+unset label 904
 unset arrow 1
 
 set tmargin at screen 0.395

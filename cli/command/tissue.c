@@ -174,12 +174,12 @@ static void print_block(const struct brv_request *request, size_t site, const st
     const size_t end = from + COLUMNS < tissue->n_layer ? from + COLUMNS : tissue->n_layer;
     char text[BRV_NUMBER_SIZE], cell[BRV_NUMBER_SIZE];
     const char *seen;
-    printf("  %-19s%-9s", "layer", "unit");
+    printf("  %-21s%-9s", "layer", "unit");
     for (size_t i = from; i < end; i++) printf("%-*.*s", COLUMN_WIDTH, COLUMN_WIDTH - 1, request->layer_name[i]);
     puts("source (how seen)");
     for (size_t r = 0; r < n_layer_rows; r++) {
         const struct layer_row *row = &layer_rows[r];
-        printf("  %-19s%-9s", row->name, row->unit);
+        printf("  %-21s%-9s", row->name, row->unit);
         for (size_t i = from; i < end; i++) {
             const double value = row->value(&tissue->layer[i]) * row->scale;
             snprintf(cell, sizeof cell, "%.20s%s", isinf(value) ? "endless" : brv_number_short(text, value),
@@ -203,7 +203,7 @@ static void print_site(const struct brv_request *request, size_t site)
     fill_grain(row, &tissue.grain, &request->scenario.skin[site].grain);
     printf("  grain in %s\n", request->layer_name[tissue.grain.layer]);
     for (size_t i = 0; i < N_GRAIN_ROW; i++)
-        printf("  %-19s%-9s%-12s%s (%s)\n", row[i].name, row[i].unit,
+        printf("  %-21s%-9s%-12s%s (%s)\n", row[i].name, row[i].unit,
                isinf(row[i].value) ? "alone" : brv_number_short(text, row[i].value), row[i].source, row[i].seen);
 }
 

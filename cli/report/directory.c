@@ -354,8 +354,8 @@ FILE *brv_directory_open(const struct brv_directory *directory, const char *name
 int brv_directory_close(FILE *file)
 {
     int why = 0;
-    errno = EIO; /* for an error that happened earlier and whose number is lost */
-    if (ferror(file) || fflush(file) || sync_descriptor(fileno(file))) why = errno;
+    if (ferror(file)) why = EIO; /* its own number is lost by now, but a disk that is full will say so again */
+    if ((why && fputc('\n', file) == EOF) || fflush(file) || sync_descriptor(fileno(file))) why = errno;
     if (fclose(file) && !why) why = errno;
     errno = why;
     return why ? -1 : 0;

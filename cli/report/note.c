@@ -26,10 +26,10 @@ static void add(struct brv_notes *notes, const char *format, ...)
 static void note_beam(struct brv_notes *notes, const struct brv_light *light)
 {
     static const char *const overstated[] = {
-        [BRV_WIDE_ALL] = "its light is overstated little down to 3 mm",
-        [BRV_WIDE_SHALLOW] = "its light is overstated little at the basal row, noticeably from 1 mm on",
-        [BRV_WIDE_NOT] = "its light is overstated noticeably at the basal row, strongly deeper (a 4-mm spot at 1064 nm "
-                         "has 0.74 of this light at the basal row and 0.60 at 1 mm)"};
+        [BRV_WIDE_ALL] = "light is overstated little down to 3 mm",
+        [BRV_WIDE_SHALLOW] = "light is overstated little at the basal row, noticeably from 1 mm on",
+        [BRV_WIDE_NOT] = "light is overstated noticeably at the basal row and strongly deeper "
+                         "(4 mm at 1064 nm: by 1.35 there, by 1.7 at 1 mm)"};
     add(notes, "beam: endless. The spot is %.1f diffusion depths wide: %s.", light->spot_depths,
         overstated[light->wide]);
 }
@@ -37,16 +37,14 @@ static void note_beam(struct brv_notes *notes, const struct brv_light *light)
 static void note_criterion(struct brv_notes *notes, const struct brv_result *result)
 {
     if (result->site[BRV_LESION].effect.above || result->site[BRV_NEIGHBOUR].effect.above)
-        add(notes,
-            "without vaporisation: above %.0f C a grain's figure is absorbed energy / heat capacity, not a "
-            "temperature.",
+        add(notes, "without vaporisation: above %.0f C this is absorbed energy / heat capacity, no temperature.",
             brv_criteria[0].temperature - BRV_ZERO_C);
 }
 
 static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
 {
     if (effect->pulse > effect->cooling.mean_efold)
-        add(notes, "the pulse outlasts this grain's relaxation: heat leaves the grain while it is still being heated.");
+        add(notes, "the pulse outlasts the grain's relaxation: heat leaves it while it is still being heated.");
     else if (effect->pulse > effect->stress_time)
         add(notes, "the pulse is short against heat but not against sound (%.2g ns across the grain).",
             1e9 * effect->stress_time);
@@ -55,7 +53,7 @@ static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
 static void note_tissue(struct brv_notes *notes, const struct brv_scenario *ask)
 {
     if (!ask->lesion_given)
-        add(notes, "no lesion was described: the neighbour with 2.5 times the pigment in its basal row was taken.");
+        add(notes, "no lesion was described: taken as the neighbour with 2.5 times the pigment in its basal row.");
     if (ask->beam.wavelength > BRV_BLOOD_TABLE_END)
         add(notes, "blood above 1000 nm: the last value of the table is held.");
     if (ask->beam.wavelength > NEAR_INFRARED)
@@ -83,6 +81,5 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     note_pulse(notes, &result->site[BRV_LESION].effect);
     note_tissue(notes, &result->ask);
     note_sideways(notes, result);
-    add(notes, "low to high: grains 0.316 to 3.16 times as dark, light held fixed. Lesion and neighbour each fill the "
-               "beam.");
+    add(notes, "(low to high): grains 0.316 to 3.16 times as dark, light held fixed. Each site fills the beam.");
 }

@@ -5,11 +5,13 @@
 #include "report/hash.h"
 #include "report/note.h"
 #include "report/number.h"
+#include "scenario/keys.h"
 
-#include <math.h>
+#include <stdbool.h>
 #include <string.h>
 
-#define WIDTH 104 /* of wrapped notes */
+#define WIDTH           104 /* of wrapped notes */
+#define MOST_DEPTH_ROWS 4   /* so that the whole stays under 40 lines */
 
 static const double to_J_cm2 = 1e-4;
 
@@ -18,7 +20,7 @@ static const double to_J_cm2 = 1e-4;
 /* `LABEL   what   lesion   neighbour`, the two in columns. */
 static void row(FILE *to, const char *label, const char *what, const char *lesion, const char *neighbour)
 {
-    fprintf(to, "%-9s%-43s%-24s%s\n", label, what, lesion, neighbour);
+    fprintf(to, "%-9s%-46s%-25s%s\n", label, what, lesion, neighbour);
 }
 
 static void number_row(FILE *to, const char *label, const char *what, double lesion, double neighbour)
@@ -61,28 +63,38 @@ static void wrapped(FILE *to, const char *label, const char *text)
 
 /* ---- sections ---- */
 
+static const char *outside_name(const struct brv_surface *surface, char out[BRV_NUMBER_SIZE])
+{
+    char index[BRV_NUMBER_SIZE];
+    if (brv_key_given(surface, BRV_SCOPE_SURFACE, "index"))
+        snprintf(out, BRV_NUMBER_SIZE, "index %.12s", brv_number_short(index, surface->index));
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%s", surface->outside == BRV_GEL ? "gel" : "air");
+    return out;
+}
+
 static void write_asked(FILE *to, const struct brv_request *request)
 {
     const struct brv_scenario *ask = &request->scenario;
-    char wave[BRV_NUMBER_SIZE], pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE],
-        energy[BRV_NUMBER_SIZE], index[BRV_NUMBER_SIZE], hash[BRV_HASH_SIZE];
+    char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE],
+        outside[BRV_NUMBER_SIZE], hash[BRV_HASH_SIZE];
     fprintf(to, "brevis %s   %s   [scenario %s]\n\n", BRV_VERSION, *request->title ? request->title : "(no title)",
             brv_hash_scenario(hash, ask));
     fprintf(
-        to, "ASKED    %s, %s %s pulse, %s %s spot, %s = %s, outside index %s, skin at %.1f C\n",
-        brv_number_unit(wave, ask->beam.wavelength, BRV_LENGTH), brv_number_unit(pulse, ask->pulse.width, BRV_TIME),
+        to, "ASKED    %.4g nm, %s %s pulse, %s %s spot, %s (%s), %s outside, skin at %.1f C\n",
+        1e9 * ask->beam.wavelength, brv_number_unit(pulse, ask->pulse.width, BRV_TIME),
         ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian", brv_number_unit(spot, ask->beam.spot, BRV_LENGTH),
-        ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian (1/e2)" : "flat",
+        ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian" : "flat",
         brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE), brv_number_unit(energy, ask->beam.energy, BRV_ENERGY),
-        brv_number_short(index, ask->surface.index), ask->surface.temperature - BRV_ZERO_C);
+        outside_name(&ask->surface, outside), ask->surface.temperature - BRV_ZERO_C);
     row(to, "", "", "lesion", "neighbour");
 }
 
-/* "mirror 2.8 %, diffuse 9.3 %" */
+/* "2.78 + 20.9" */
 static void reflected_text(char out[BRV_NUMBER_SIZE], const struct brv_layered *light)
 {
     char mirror[BRV_NUMBER_SIZE], diffuse[BRV_NUMBER_SIZE];
-    snprintf(out, BRV_NUMBER_SIZE, "%.12s + %.12s %%", brv_number_short(mirror, 100.0 * light->reflected_specular),
+    snprintf(out, BRV_NUMBER_SIZE, "%.12s + %.12s", brv_number_short(mirror, 100.0 * light->reflected_specular),
              brv_number_short(diffuse, 100.0 * light->reflected_diffuse));
 }
 
@@ -90,14 +102,15 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
 {
     const struct brv_site *lesion = &result->site[BRV_LESION], *neighbour = &result->site[BRV_NEIGHBOUR];
     const size_t layer = lesion->tissue.grain.layer;
+    const char *name = request->layer_name[layer];
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
     reflected_text(one, &lesion->light.layered);
     reflected_text(two, &neighbour->light.layered);
-    row(to, "LIGHT", "comes back: mirror + diffuse", one, two);
-    snprintf(what, sizeof what, "absorbed in %s, %% of the beam", request->layer_name[layer]);
+    row(to, "LIGHT", "comes back, mirror + diffuse, %", one, two);
+    snprintf(what, sizeof what, "taken up by %.24s, %%", name);
     number_row(to, "", what, 100.0 * lesion->light.layered.absorbed[layer],
                100.0 * neighbour->light.layered.absorbed[layer]);
-    snprintf(what, sizeof what, "light there, times the incident fluence");
+    snprintf(what, sizeof what, "fluence in %.16s over incident", name);
     number_row(to, "", what, lesion->light.mean_fluence[layer], neighbour->light.mean_fluence[layer]);
 }
 
@@ -114,27 +127,46 @@ static void write_relaxation(FILE *to, const struct brv_effect *lesion, const st
                neighbour->pulse / neighbour->cooling.mean_efold);
 }
 
+/* Two criteria on one line, values only: their spread is in proportion to the first. */
+static void further_thresholds(FILE *to, const struct brv_effect *lesion, const struct brv_effect *neighbour)
+{
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], a[BRV_NUMBER_SIZE], b[BRV_NUMBER_SIZE];
+    snprintf(one, sizeof one, "%.12s, %.12s", brv_number_short(a, lesion->threshold[1].value * to_J_cm2),
+             brv_number_short(b, lesion->threshold[2].value * to_J_cm2));
+    snprintf(two, sizeof two, "%.12s, %.12s", brv_number_short(a, neighbour->threshold[1].value * to_J_cm2),
+             brv_number_short(b, neighbour->threshold[2].value * to_J_cm2));
+    row(to, "", "  the same at 136 C, at 150 C", one, two);
+}
+
 static void write_grain(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
-    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
-    snprintf(one, sizeof one, "%.20s across", brv_number_unit(what, lesion->diameter, BRV_LENGTH));
-    snprintf(two, sizeof two, "%.20s across", brv_number_unit(what, neighbour->diameter, BRV_LENGTH));
-    snprintf(what, sizeof what, "one pigment grain in %s",
+    const bool above = lesion->above || neighbour->above;
+    char what[BRV_NUMBER_SIZE];
+    snprintf(what, sizeof what, "one pigment grain in %.20s, diameter",
              request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
-    row(to, "GRAIN", what, one, two);
+    unit_row(to, "GRAIN", what, lesion->diameter, neighbour->diameter, BRV_LENGTH);
     write_relaxation(to, lesion, neighbour);
-    number_row(to, "", "its heat still in it at the pulse's end, %", 100.0 * lesion->held, 100.0 * neighbour->held);
-    spread_row(to, "", "highest rise, mean of its interior, K", &lesion->peak[BRV_PROBE_MEAN],
-               &neighbour->peak[BRV_PROBE_MEAN], 1.0, 0.0);
+    number_row(to, "", "its heat still in it when the pulse ends, %", 100.0 * lesion->held, 100.0 * neighbour->held);
+    spread_row(to, "", above ? "highest rise, mean, without vaporisation, K" : "highest rise, mean of its interior, K",
+               &lesion->peak[BRV_PROBE_MEAN], &neighbour->peak[BRV_PROBE_MEAN], 1.0, 0.0);
     spread_row(to, "", "highest rise, its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
                &neighbour->peak[BRV_PROBE_SURFACE], 1.0, 0.0);
-    for (size_t i = 0; i < BRV_N_CRITERION; i++) {
-        snprintf(what, sizeof what, "%s %.0f C mean, J/cm2", i ? "                     " : "threshold of a grain,",
-                 brv_criteria[i].temperature - BRV_ZERO_C);
-        spread_row(to, "", what, &lesion->threshold[i], &neighbour->threshold[i], to_J_cm2, 0.0);
-    }
+    snprintf(what, sizeof what, "threshold of a grain, mean at %.0f C, J/cm2",
+             brv_criteria[0].temperature - BRV_ZERO_C);
+    spread_row(to, "", what, &lesion->threshold[0], &neighbour->threshold[0], to_J_cm2, 0.0);
+    further_thresholds(to, lesion, neighbour);
+}
+
+static const char *depth_name(char out[BRV_NUMBER_SIZE], double depth)
+{
+    char text[BRV_NUMBER_SIZE];
+    if (depth > 0.0)
+        snprintf(out, BRV_NUMBER_SIZE, "  at %.20s", brv_number_unit(text, depth, BRV_LENGTH));
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "  at the surface");
+    return out;
 }
 
 static void write_layers(FILE *to, const struct brv_request *request, const struct brv_result *result)
@@ -143,16 +175,14 @@ static void write_layers(FILE *to, const struct brv_request *request, const stru
     const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     const double start = ask->surface.temperature - BRV_ZERO_C;
-    char what[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE];
-    snprintf(what, sizeof what, "highest temperature, C: mean of %s",
+    char what[BRV_NUMBER_SIZE];
+    snprintf(what, sizeof what, "highest temperature, C, mean of %.14s",
              request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
     spread_row(to, "LAYERS", what, &lesion->peak[BRV_PROBE_LAYER], &neighbour->peak[BRV_PROBE_LAYER], 1.0, start);
-    for (size_t i = 0; i < ask->watch.n_depth && i < 5; i++) {
-        snprintf(what, sizeof what, "                        at %.20s",
-                 brv_number_unit(depth, ask->watch.depth[i], BRV_LENGTH));
-        spread_row(to, "", what, &lesion->peak[BRV_N_GRAIN_PROBE + i], &neighbour->peak[BRV_N_GRAIN_PROBE + i], 1.0,
-                   start);
-    }
+    for (size_t i = 0; i < ask->watch.n_depth && i < MOST_DEPTH_ROWS; i++)
+        spread_row(to, "", depth_name(what, ask->watch.depth[i]), &lesion->peak[BRV_N_GRAIN_PROBE + i],
+                   &neighbour->peak[BRV_N_GRAIN_PROBE + i], 1.0, start);
+    if (ask->watch.n_depth > MOST_DEPTH_ROWS) row(to, "", "  further depths stand in summary.json", "", "");
 }
 
 void brv_summary_write(FILE *to, const struct brv_request *request, const struct brv_result *result)

@@ -1,4 +1,5 @@
 /* Directories of results: whole or not there, whatever was there before and whoever else writes. */
+#define _DEFAULT_SOURCE /* syscall */
 #include "report/directory.h"
 
 #include "support/check.h"
@@ -11,12 +12,24 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 static char home[] = "/tmp/brevis-directory-XXXXXX";
 static char reason[512];
 static struct brv_directory directory;
+
+/* Stands in for the C library's, to be a file system that can neither exchange nor promise not to overwrite. */
+static int plain_file_system;
+int renameat2(int from_folder, const char *from, int to_folder, const char *to, unsigned flags);
+
+int renameat2(int from_folder, const char *from, int to_folder, const char *to, unsigned flags)
+{
+    if (!plain_file_system) return (int)syscall(SYS_renameat2, from_folder, from, to_folder, to, flags);
+    errno = EINVAL;
+    return -1;
+}
 
 /* ---- a fresh folder for every test, and the current one ---- */
 
@@ -26,6 +39,7 @@ static int begin_test(void **state)
     strcpy(home + strlen(home) - 6, "XXXXXX");
     directory = (struct brv_directory){0};
     *reason = '\0';
+    plain_file_system = 0;
     return !mkdtemp(home) || chmod(home, 0755) || chdir(home);
 }
 
@@ -238,6 +252,18 @@ static void test_came_meanwhile(void **state)
     assert_int_equal(count("."), 1);
 }
 
+static void test_plain_file_system(void **state)
+{
+    (void)state;
+    plain_file_system = 1;
+    test_new(state);
+    assert_int_equal(begin("out", 1), 0);
+    fill("newer");
+    assert_int_equal(commit(), 0);
+    check_text("out/summary.json", "newer");
+    assert_int_equal(count("."), 1);
+}
+
 /* ---- what cannot be ---- */
 
 static void test_no_name(void **state)
@@ -302,6 +328,13 @@ static void test_full_disk(void **state)
     FILE *file = brv_directory_open(&directory, "full.csv");
     assert_non_null(file);
     fputs("more than fits", file);
+    assert_int_equal(brv_directory_close(file), -1);
+    assert_int_equal(errno, ENOSPC);
+
+    file = brv_directory_open(&directory, "full.csv"); /* the same, noticed long before the end */
+    assert_non_null(file);
+    for (int i = 0; i < 20000; i++) fputs("more than fits\n", file);
+    errno = 0;
     assert_int_equal(brv_directory_close(file), -1);
     assert_int_equal(errno, ENOSPC);
 }
@@ -460,6 +493,7 @@ int main(void)
         TEST(test_empty_is_replaced),
         TEST(test_other_things_are_kept),
         TEST(test_came_meanwhile),
+        TEST(test_plain_file_system),
         TEST(test_no_name),
         TEST(test_parent_is_a_file),
         TEST(test_name_too_long),

@@ -1,0 +1,60 @@
+/* How long one run takes and how much memory, as a user sees it: the program is started anew each time.
+ * usage: bench_run PROGRAM SCENARIO OUT                                                                      */
+#define _DEFAULT_SOURCE
+#include <stdio.h>
+#include <stdlib.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { MOST = 21 };
+
+static double now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static int ascending(const void *a, const void *b)
+{
+    const double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static double once(char *const argv[], long *memory)
+{
+    struct rusage usage;
+    int status = 0;
+    const double start = now();
+    const pid_t child = fork();
+    if (child == 0) {
+        execv(argv[0], argv);
+        _exit(127);
+    }
+    wait4(child, &status, 0, &usage);
+    if (status) exit(EXIT_FAILURE);
+    if (usage.ru_maxrss > *memory) *memory = usage.ru_maxrss;
+    return now() - start;
+}
+
+static void report(const char *what, char *const argv[], int n, double wanted)
+{
+    double time[MOST];
+    long memory = 0;
+    for (int i = 0; i < n; i++) time[i] = once(argv, &memory);
+    qsort(time, (size_t)n, sizeof *time, ascending);
+    printf("%-28s median %6.1f ms, slowest %6.1f ms of %d, %5.1f MB (wanted: below %g ms)\n", what, 1e3 * time[n / 2],
+           1e3 * time[n - 1], n, (double)memory / 1024.0, 1e3 * wanted);
+}
+
+int main(int argc, char *argv[])
+{
+    if (argc != 4) return EXIT_FAILURE;
+    char *plain[] = {argv[1], "run", "--quiet", "--no-figures", "--force", "--out", argv[3], argv[2], NULL};
+    char *drawn[] = {argv[1], "run", "--quiet", "--force", "--out", argv[3], argv[2], NULL};
+    report("run without figures", plain, MOST, 0.3);
+    report("run with figures", drawn, 7, 1.5);
+    return EXIT_SUCCESS;
+}

@@ -1,0 +1,110 @@
+#!/bin/sh
+# What a user of `brevis run` and `brevis tissue` sees: files, exit codes, the same bytes, golden numbers.
+# usage: BREVIS=build/brevis sh tests/cli/run.sh [--update]
+set -u
+cd "$(dirname "$0")/../.." || exit 1
+brevis=${BREVIS:-build/brevis}
+case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
+box=$(mktemp -d) || exit 1
+trap 'rm -rf "$box"' EXIT
+passed=0
+failed=0
+
+check() { # check WHAT COMMAND...
+    what=$1
+    shift
+    if "$@"; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "FAILED: $what"
+    fi
+}
+
+exits() { # exits CODE COMMAND...: with this code, and a line on stderr unless it is 0
+    code=$1
+    shift
+    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
+    found=$?
+    [ "$found" = "$code" ] || { echo "exit $found instead of $code: $*"; return 1; }
+    [ "$code" = 0 ] || [ -s "$box/stderr" ]
+}
+
+fast() { "$brevis" run --no-figures --quiet "$@"; }
+says() { grep -q -- "$1" "$box/stderr"; }
+absent() { [ ! -e "$1" ]; }
+hand=$PWD/scenarios/hand_532nm.yaml
+
+# ---- every bundled scenario runs, and its summary stays under 40 lines ----
+for file in scenarios/*.yaml scenarios/lesson/*.yaml; do
+    check "$file runs" exits 0 "$brevis" run --no-figures --out "$box/any" --force "$file"
+    check "$file: summary under 40 lines" [ "$(wc -l <"$box/stdout")" -lt 40 ]
+    check "$file: caution in the summary" grep -q 'Not a medical device' "$box/any/summary.txt"
+    check "$file: caution in summary.json" grep -q 'Not a medical device' "$box/any/summary.json"
+    check "$file: beam named" grep -q '"beam": "endless"' "$box/any/summary.json"
+    check "$file: tissue" exits 0 "$brevis" tissue "$file"
+    check "$file: tissue as CSV" exits 0 "$brevis" tissue --csv "$file"
+done
+
+# ---- the same bytes ----
+fast --out "$box/one" --threads 1 "$hand"
+fast --out "$box/two" --threads 2 "$hand"
+fast --out "$box/eight" --threads 8 "$hand"
+check 'two threads, same bytes' diff -r "$box/one" "$box/two"
+check 'eight threads, same bytes' diff -r "$box/one" "$box/eight"
+fast --out "$box/units" --set light.pulse='0.007 us' --set light.fluence='600 mJ/cm2' --set light.wavelength='0.532 um' "$hand"
+check 'other units, same bytes and same hash' diff -r "$box/one" "$box/units"
+fast --out "$box/other" --set light.pulse='8 ns' "$hand"
+check 'another pulse, another hash' sh -c "! cmp -s '$box/one/summary.json' '$box/other/summary.json'"
+(cd "$box" && "$brevis" run --no-figures --quiet - <"$hand")
+check 'standard input goes to out/stdin' cmp -s "$box/one/temperature.csv" "$box/out/stdin/temperature.csv"
+"$brevis" run --no-figures --json --out "$box/json" "$hand" >"$box/printed.json"
+check '--json prints summary.json' cmp -s "$box/printed.json" "$box/one/summary.json"
+
+# ---- refusals: the right code, a line, nothing written ----
+check 'existing directory without --force' exits 4 "$brevis" run --out "$box/one" "$hand"
+check 'it says so' says 'force'
+check 'a directory that cannot be made' exits 4 "$brevis" run --out "$hand/below" "$hand"
+check 'missing file' exits 4 "$brevis" run --out "$box/none" "$box/missing.yaml"
+check 'folder as file' exits 4 "$brevis" run --out "$box/none" "$box"
+check 'scenario with faults' exits 3 "$brevis" run --out "$box/none" scenarios/wrong/many_slips.yaml
+check 'nothing was written' absent "$box/none"
+check 'no file named' exits 2 "$brevis" run
+check 'two files named' exits 2 "$brevis" run "$hand" "$hand"
+check 'unknown option' exits 2 "$brevis" run --fast "$hand"
+check 'option without its value' exits 2 "$brevis" run --out
+check 'threads of zero' exits 2 "$brevis" run --threads 0 "$hand"
+check 'unknown command' exits 2 "$brevis" rum "$hand"
+check 'tissue, unknown option' exits 2 "$brevis" tissue --json "$hand"
+check 'stdout is full' sh -c "'$brevis' tissue '$hand' >/dev/full 2>/dev/null; [ \$? = 4 ]"
+check 'no leftovers beside results' sh -c "! ls -A '$box' | grep -q part"
+
+# ---- what else lies in the way ----
+check 'help of every command' sh -c "for c in run check explain tissue; do '$brevis' \$c --help >/dev/null || exit 1; done"
+check 'version' sh -c "'$brevis' --version | grep -q '^brevis [0-9]'"
+
+# ---- figures ----
+if command -v gnuplot >/dev/null 2>&1; then
+    "$brevis" run --quiet --out "$box/drawn" "$hand" 2>/dev/null
+    "$brevis" run --quiet --out "$box/again" "$hand" 2>/dev/null
+    for name in temperature.svg temperature.png depth.svg depth.png; do
+        check "$name is drawn" [ -s "$box/drawn/$name" ]
+        check "$name, same bytes again" cmp -s "$box/drawn/$name" "$box/again/$name"
+    done
+    check 'version and caution in the figure' grep -q 'not a medical device' "$box/drawn/temperature.svg"
+fi
+mkdir "$box/empty"
+check 'without gnuplot: a warning, and the numbers' exits 0 env PATH="$box/empty" "$brevis" run --quiet --out "$box/bare" "$hand"
+check 'the warning' says 'gnuplot'
+check 'the numbers' [ -s "$box/bare/temperature.csv" ]
+
+# ---- golden text, numbers within 0.1 % (other compilers agree far better) ----
+for lesson in scenarios/lesson/*.yaml; do
+    golden=tests/cli/golden/$(basename "$lesson" .yaml).txt
+    fast --out "$box/golden" --force "$lesson"
+    [ "${1:-}" = --update ] && cp "$box/golden/summary.txt" "$golden"
+    check "$golden" awk -v tolerance=1e-3 -f tests/support/same.awk "$golden" "$box/golden/summary.txt"
+done
+
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
