@@ -83,9 +83,9 @@ decade_most = ceil(log10(most_energy))
 decade_least = most(floor(log10(least_energy)), decade_most - 6)
 decades = decade_most - decade_least
 
-WIDE = 0.345
-LEFT = 0.105
-MIDDLE = 0.475
+WIDE = 0.34
+LEFT = 0.115
+MIDDLE = 0.48
 length(text) = strlen(text) * LETTER / (WIDE * WIDTH)
 left_of(panel) = panel == 1 ? LEFT : MIDDLE
 
@@ -131,8 +131,8 @@ do for [panel = 1:2] {
     set rmargin at screen left_of(panel) + WIDE
     if (panel == 1) {
         set xrange [0:widest_fluence]
-        set xlabel 'fluence over incident fluence' offset 0, 0.3
-        set label 904 'depth' at screen 0.025, 0.5 * (TOP + BOTTOM) center rotate by 90
+        set label 905 'fluence over incident fluence' at screen LEFT + 0.5 * WIDE, BOTTOM - 0.075 center
+        set label 904 'depth' at screen 0.018, 0.5 * (TOP + BOTTOM) center rotate by 90
     } else {
         unset label 901
         unset label 902
@@ -145,7 +145,7 @@ do for [panel = 1:2] {
         set format x '%g'
         set ytics ('' 0)
         do for [i = 1:words(marks)] { if (word(marks, i) + 0.0 <= deepest * 1.001) { set ytics add ('' word(marks, i) + 0.0) } }
-        set xlabel 'absorbed energy, J/cm³' offset 0, 0.3
+        set label 905 'absorbed energy, J/cm³' at screen MIDDLE + 0.5 * WIDE, BOTTOM - 0.075 center
     }
 
     lesion = across_lesion(panel)

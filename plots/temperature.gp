@@ -109,8 +109,8 @@ set multiplot
 # ---- above: the grain, and its layer on the same scale ----
 
 set tmargin at screen 0.875
-set bmargin at screen 0.44
-panel_height = (0.875 - 0.44) * HEIGHT
+set bmargin at screen 0.45
+panel_height = (0.875 - 0.45) * HEIGHT
 reach = most(highest, criterion + 0.14 * (criterion - start)) - start
 bottom = start - 0.05 * reach
 top = bottom + 1.05 * reach / (1.0 - 3.6 * ROW / panel_height) # lines of words above the curves
@@ -133,7 +133,7 @@ if (layer_head > criterion - 0.7 * row && layer_head < criterion + 1.4 * row) { 
 clear = together ? (behind ? warmest : start) + 0.75 * row : layer_head + row
 head = most(highest, clear + row)
 if (head > criterion - 0.7 * row && head - row < criterion + 1.4 * row) {
-    head = criterion - 0.8 * row > clear + row ? criterion - 0.8 * row : criterion + 2.4 * row
+    head = criterion - 0.8 * row > clear + row ? criterion - 0.8 * row : criterion + 2.6 * row
 }
 lesion_head = head - (LG_max_y < NG_max_y ? row : 0.0)
 neighbour_head = head - (LG_max_y < NG_max_y ? 0.0 : row)
@@ -166,9 +166,10 @@ set label 6 relaxation_words at at(share(relaxation) + 0.01), top - 1.6 * row le
 # Above the criterion the model goes on where nature would not: thin and dotted.
 drawn(t) = most(t, begin) # time 0 has no place on this axis: its row starts the curve at the edge
 sound(y) = y <= criterion ? y : NaN
+doubtful(y) = y > start + 0.6 * (criterion - start) ? y : NaN # from lower down, to meet the sound part
 set format x ''
 plot '+' using 1:(bottom):(bottom + power($1) * (top - bottom)) with filledcurves fillcolor rgb SHADE notitle, \
-     for [i = 1:2] DATA using (drawn(column('time_s'))):(grain(word('lesion neighbour', i))) with lines linetype i linewidth 1.3 dashtype (1.5, 3), \
+     for [i = 1:2] DATA using (drawn(column('time_s'))):(doubtful(grain(word('lesion neighbour', i)))) with lines linetype i linewidth 1.3 dashtype (1.5, 3), \
      for [i = 1:2] DATA using (drawn(column('time_s'))):(sound(grain(word('lesion neighbour', i)))) with lines linetype i, \
      DATA using (drawn(column('time_s'))):(together ? NaN : layer('lesion')) with lines linetype 1 dashtype (3, 4)
 
@@ -181,9 +182,9 @@ unset label 903
 unset label 904
 unset arrow 1
 
-set tmargin at screen 0.395
-set bmargin at screen 0.105
-panel_height = (0.395 - 0.105) * HEIGHT
+set tmargin at screen 0.405
+set bmargin at screen 0.13
+panel_height = (0.405 - 0.13) * HEIGHT
 n_curve = deeper > 0 ? 3 : 2
 array peak[3] = [LL_max_y, NL_max_y, 0.0]
 array curve_words[3] = [LAYER.' layer, lesion: peak '.fine(LL_max_y), \
@@ -228,7 +229,7 @@ if (sideways < LG_max_x) {
     set label 4 'dotted from '.about_words(sideways).' on: heat also leaves sideways, which is not counted' \
         at end, top - 0.5 * row right noenhanced textcolor rgb QUIET font SMALL front
 }
-set xlabel 'time since the pulse began' offset 0, 0.3
+set label 905 'time since the pulse began' at screen 0.5 * (LEFT + RIGHT), 0.065 center
 set format x '%g'
 before(t) = t <= sideways ? drawn(t) : NaN
 after(t) = t >= sideways ? t : NaN
