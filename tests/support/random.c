@@ -1,0 +1,419 @@
+#include "support/random.h"
+
+#include "base/constants.h"
+#include "support/sample.h"
+
+#include "scenario/unit.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define FIXED_SEED 20240607UL
+#define ONE_STREAM 7919UL /* between the seeds of two scenarios */
+
+enum { MOST_RANDOM_LAYERS = 6, MOST_RANDOM_DEPTHS = 4, NUMBER_SIZE = 32 };
+
+/* ---- numbers ---- */
+
+unsigned long random_seed(void)
+{
+    const char *text = getenv("BREVIS_SEED");
+    return text ? strtoul(text, NULL, 10) : FIXED_SEED;
+}
+
+gsl_rng *random_stream(unsigned long seed, size_t number)
+{
+    gsl_rng *random = gsl_rng_alloc(gsl_rng_mt19937);
+    gsl_rng_set(random, seed + ONE_STREAM * (unsigned long)number);
+    return random;
+}
+
+static double six_digits(double value)
+{
+    char text[NUMBER_SIZE];
+    snprintf(text, sizeof text, "%.5e", value);
+    return strtod(text, NULL);
+}
+
+double random_even(gsl_rng *random, double least, double most)
+{
+    return six_digits(least + (most - least) * gsl_rng_uniform(random));
+}
+
+double random_decades(gsl_rng *random, double least, double most)
+{
+    const double value = exp(log(least) + log(most / least) * gsl_rng_uniform(random));
+    return fmin(fmax(six_digits(value), least), most);
+}
+
+static bool chance(gsl_rng *random, double share)
+{
+    return gsl_rng_uniform(random) < share;
+}
+
+static int one_of(gsl_rng *random, int n)
+{
+    return (int)gsl_rng_uniform_int(random, (unsigned long)n);
+}
+
+/* ---- keys ---- */
+
+static void set_number(void *scope_struct, enum brv_scope scope, const char *name, double value)
+{
+    const struct brv_key *key = &brv_keys[brv_key_find(scope, name)];
+    memcpy((char *)scope_struct + key->offset, &value, sizeof value);
+    sample_give(scope_struct, scope, name);
+}
+
+static void set_word(void *scope_struct, enum brv_scope scope, const char *name, int value)
+{
+    const struct brv_key *key = &brv_keys[brv_key_find(scope, name)];
+    memcpy((char *)scope_struct + key->offset, &value, sizeof value);
+    sample_give(scope_struct, scope, name);
+}
+
+/* Over the whole range of the key; where it begins at 0, `floor` is the least but for now and then the 0 itself. */
+static double drawn(gsl_rng *random, enum brv_scope scope, const char *name, double floor)
+{
+    const struct brv_key *key = &brv_keys[brv_key_find(scope, name)];
+    if (!key->above && key->least <= 0.0 && chance(random, 0.15)) return 0.0;
+    return random_decades(random, fmax(key->least, floor), key->most);
+}
+
+static void draw_number(gsl_rng *random, void *scope_struct, enum brv_scope scope, const char *name, double floor)
+{
+    set_number(scope_struct, scope, name, drawn(random, scope, name, floor));
+}
+
+static void draw_even(gsl_rng *random, void *scope_struct, enum brv_scope scope, const char *name)
+{
+    const struct brv_key *key = &brv_keys[brv_key_find(scope, name)];
+    set_number(scope_struct, scope, name, random_even(random, key->least, key->most));
+}
+
+/* ---- a scenario ---- */
+
+static void draw_light(gsl_rng *random, struct brv_scenario *ask)
+{
+    draw_even(random, &ask->beam, BRV_SCOPE_LIGHT, "wavelength");
+    draw_number(random, &ask->beam, BRV_SCOPE_LIGHT, "spot", 0.0);
+    set_word(&ask->beam, BRV_SCOPE_LIGHT, "profile", one_of(random, 2));
+    if (chance(random, 0.5))
+        draw_number(random, &ask->beam, BRV_SCOPE_LIGHT, "fluence", 0.0);
+    else
+        draw_number(random, &ask->beam, BRV_SCOPE_LIGHT, "energy", 0.0);
+    draw_number(random, &ask->pulse, BRV_SCOPE_PULSE, "pulse", 0.0);
+    set_word(&ask->pulse, BRV_SCOPE_PULSE, "shape", one_of(random, 2));
+}
+
+static void draw_composition(gsl_rng *random, struct brv_layer_ask *layer)
+{
+    if (chance(random, 0.25)) {
+        draw_number(random, layer, BRV_SCOPE_LAYER, "absorption", 1e-2);
+        return;
+    }
+    if (chance(random, 0.1)) { /* nearly all blood */
+        set_number(layer, BRV_SCOPE_LAYER, "melanosomes", 0.0);
+        set_number(layer, BRV_SCOPE_LAYER, "blood", random_decades(random, 0.4, 1.0));
+    } else { /* blood leaves room for the pigment, that of a lesion and of a basal row too */
+        if (chance(random, 0.7)) draw_number(random, layer, BRV_SCOPE_LAYER, "melanosomes", 1e-4);
+        if (chance(random, 0.5)) set_number(layer, BRV_SCOPE_LAYER, "blood", random_decades(random, 1e-4, 0.4));
+    }
+    if (chance(random, 0.5)) draw_even(random, layer, BRV_SCOPE_LAYER, "saturation");
+    if (chance(random, 0.5)) draw_even(random, layer, BRV_SCOPE_LAYER, "water");
+    if (chance(random, 0.5)) draw_even(random, layer, BRV_SCOPE_LAYER, "baseline");
+}
+
+static void draw_scattering(gsl_rng *random, struct brv_layer_ask *layer)
+{
+    switch (one_of(random, 3)) {
+    case 0:
+        draw_number(random, layer, BRV_SCOPE_LAYER, "scattering", 1.0);
+        break;
+    case 1:
+        draw_number(random, layer, BRV_SCOPE_LAYER, "reduced_scattering", 1.0);
+        break;
+    default:
+        break;
+    }
+    if (chance(random, 0.7)) draw_even(random, layer, BRV_SCOPE_LAYER, "anisotropy");
+}
+
+static void draw_warmth(gsl_rng *random, struct brv_layer_ask *layer)
+{
+    static const char *const name[] = {"conductivity", "density", "heat_capacity"};
+    for (size_t i = 0; i < 3; i++)
+        if (chance(random, 0.4)) draw_number(random, layer, BRV_SCOPE_LAYER, name[i], 0.0);
+    if (chance(random, 0.5)) draw_number(random, layer, BRV_SCOPE_LAYER, "perfusion", 1e-6);
+}
+
+static void draw_layer(gsl_rng *random, struct brv_layer_ask *layer, double index, bool last)
+{
+    set_word(layer, BRV_SCOPE_LAYER, "kind", one_of(random, BRV_N_KIND));
+    draw_number(random, layer, BRV_SCOPE_LAYER, "thickness", 0.0);
+    if (last && chance(random, 0.5)) set_number(layer, BRV_SCOPE_LAYER, "thickness", INFINITY);
+    draw_composition(random, layer);
+    draw_scattering(random, layer);
+    draw_warmth(random, layer);
+    if (index > 0.0) set_number(layer, BRV_SCOPE_LAYER, "index", index);
+    if (index < 0.0) set_number(layer, BRV_SCOPE_LAYER, "index", random_even(random, 1.33, 1.5));
+}
+
+static void draw_grain(gsl_rng *random, struct brv_grain_ask *grain, size_t n_layer)
+{
+    static const char *const name[] = {"conductivity", "density", "heat_capacity", "host_conductivity"};
+    draw_number(random, grain, BRV_SCOPE_GRAIN, "diameter", 0.0);
+    if (chance(random, 0.8))
+        draw_number(random, grain, BRV_SCOPE_GRAIN, "darkness", 0.01);
+    else
+        draw_number(random, grain, BRV_SCOPE_GRAIN, "absorption", 0.0);
+    for (size_t i = 0; i < 4; i++)
+        if (chance(random, 0.4)) draw_number(random, grain, BRV_SCOPE_GRAIN, name[i], 0.0);
+    if (chance(random, 0.3)) set_word(grain, BRV_SCOPE_GRAIN, "layer", one_of(random, (int)n_layer));
+}
+
+/* All indices the default, all another one, or each its own. */
+static void draw_skin(gsl_rng *random, struct brv_skin *skin)
+{
+    const int indices = one_of(random, 3);
+    const double index = indices == 0 ? 0.0 : indices == 1 ? random_even(random, 1.33, 1.5) : -1.0;
+    skin->n_layer = 1 + (size_t)one_of(random, MOST_RANDOM_LAYERS);
+    for (size_t i = 0; i < skin->n_layer; i++)
+        draw_layer(random, &skin->layer[i], index, i + 1 == skin->n_layer);
+    draw_grain(random, &skin->grain, skin->n_layer);
+}
+
+/* A lesion that differs in the pigment and blood of one layer and in its grain. */
+static void draw_lesion(gsl_rng *random, struct brv_scenario *ask)
+{
+    struct brv_skin *lesion = &ask->skin[BRV_LESION];
+    *lesion = ask->skin[BRV_NEIGHBOUR];
+    if (!chance(random, 0.5)) return;
+    ask->lesion_given = 1;
+    struct brv_layer_ask *layer = &lesion->layer[one_of(random, (int)lesion->n_layer)];
+    if (!brv_key_given(layer, BRV_SCOPE_LAYER, "absorption")) {
+        draw_number(random, layer, BRV_SCOPE_LAYER, "melanosomes", 1e-4);
+        set_number(layer, BRV_SCOPE_LAYER, "blood", random_decades(random, 1e-4, 0.4));
+    }
+    draw_number(random, &lesion->grain, BRV_SCOPE_GRAIN, "diameter", 0.0);
+}
+
+static void draw_surface(gsl_rng *random, struct brv_scenario *ask)
+{
+    if (chance(random, 0.4)) set_word(&ask->surface, BRV_SCOPE_SURFACE, "outside", one_of(random, 2));
+    else if (chance(random, 0.5)) draw_even(random, &ask->surface, BRV_SCOPE_SURFACE, "index");
+    else if (chance(random, 0.5)) /* the index of the first layer: no mirror at all */
+        set_number(&ask->surface, BRV_SCOPE_SURFACE, "index", ask->skin[0].layer[0].index > 0.0 ? ask->skin[0].layer[0].index : 1.4);
+    if (chance(random, 0.7)) /* hundredths of a degree, so that degC and K can both be written */
+        set_number(&ask->surface, BRV_SCOPE_SURFACE, "temperature",
+                   (27315.0 + round(6000.0 * gsl_rng_uniform(random))) / 100.0);
+    if (!isfinite(brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]))) return;
+    if (chance(random, 0.5))
+        draw_even(random, &ask->below, BRV_SCOPE_BELOW, "index");
+    else
+        set_number(&ask->below, BRV_SCOPE_BELOW, "index", 1.4);
+}
+
+static void draw_watch(gsl_rng *random, struct brv_scenario *ask)
+{
+    const struct brv_key *until = &brv_keys[brv_key_find(BRV_SCOPE_WATCH, "until")];
+    const double past = 1.01 * brv_pulse_window(&ask->pulse);
+    set_number(&ask->watch, BRV_SCOPE_WATCH, "until", random_decades(random, fmax(1e-6, past), until->most));
+    if (chance(random, 0.5)) return;
+    const double deepest = fmin(0.02, brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]));
+    ask->watch.n_depth = 1 + (size_t)one_of(random, MOST_RANDOM_DEPTHS);
+    for (size_t i = 0; i < ask->watch.n_depth; i++)
+        ask->watch.depth[i] = chance(random, 0.2) ? 0.0 : random_decades(random, fmin(1e-7, deepest), deepest);
+    sample_give(&ask->watch, BRV_SCOPE_WATCH, "depths");
+}
+
+struct brv_scenario random_scenario(gsl_rng *random)
+{
+    struct brv_scenario ask;
+    memset(&ask, 0, sizeof ask);
+    draw_light(random, &ask);
+    draw_skin(random, &ask.skin[BRV_NEIGHBOUR]);
+    draw_lesion(random, &ask);
+    draw_surface(random, &ask);
+    draw_watch(random, &ask);
+    return ask;
+}
+
+/* ---- out of range ---- */
+
+static bool given(const void *scope_struct, size_t key)
+{
+    unsigned bits;
+    memcpy(&bits, scope_struct, sizeof bits);
+    return bits & brv_key_bit(key);
+}
+
+static double outside(gsl_rng *random, const struct brv_key *key)
+{
+    switch (one_of(random, 5)) {
+    case 0:
+        return key->most + fmax(fabs(key->most), 1.0) * random_decades(random, 1e-3, 1e9);
+    case 1:
+        return key->least - fmax(fabs(key->most), 1.0) * random_decades(random, 1e-3, 1e9);
+    case 2:
+        return -INFINITY;
+    case 3:
+        return key->kind == BRV_EXTENT ? -1.0 : (double)INFINITY;
+    default:
+        return NAN;
+    }
+}
+
+static void spoil_key(gsl_rng *random, char *field, const struct brv_key *key)
+{
+    static const int words[] = {-2147483647 - 1, -1000, -2, 16, 17, 1000, 2147483647};
+    const int word = words[one_of(random, 7)];
+    const double value = outside(random, key);
+    if (key->kind == BRV_WORD || key->kind == BRV_LAYER_REF)
+        memcpy(field, &word, sizeof word);
+    else
+        memcpy(field, &value, sizeof value); /* of a list, the first */
+}
+
+void random_spoil(gsl_rng *random, struct brv_scenario *ask)
+{
+    int left = 1 + one_of(random, 3);
+    while (left > 0) {
+        const size_t key = gsl_rng_uniform_int(random, (unsigned long)brv_n_keys);
+        const size_t layer = gsl_rng_uniform_int(random, (unsigned long)ask->skin[BRV_NEIGHBOUR].n_layer);
+        char *target = brv_key_scope(ask, brv_keys[key].scope, BRV_NEIGHBOUR, layer);
+        if (!given(target, key)) continue;
+        spoil_key(random, target + brv_keys[key].offset, &brv_keys[key]);
+        left--;
+    }
+}
+
+/* ---- as text ---- */
+
+static const char *unit_name(enum brv_dimension dimension, int units)
+{
+    static const char *const name[BRV_N_DIMENSION][2] = {
+        [BRV_PURE] = {"", ""},
+        [BRV_SHARE] = {"%", "%"},
+        [BRV_LENGTH] = {"m", "um"},
+        [BRV_TIME] = {"s", "ns"},
+        [BRV_ENERGY] = {"J", "mJ"},
+        [BRV_FLUENCE] = {"J/m2", "J/cm2"},
+        [BRV_PER_LENGTH] = {"1/m", "/cm"},
+        [BRV_PER_TIME] = {"/s", "s-1"},
+        [BRV_TEMPERATURE] = {"K", "degC"},
+        [BRV_CONDUCTIVITY] = {"W/m/K", "W/m/K"},
+        [BRV_DENSITY] = {"kg/m3", "g/cm3"},
+        [BRV_HEAT_CAPACITY] = {"J/kg/K", "kJ/kg/K"},
+    };
+    return name[dimension][units];
+}
+
+/* The decimal point is moved in the text, so that no unit costs a digit. */
+static void write_number(FILE *file, double value, enum brv_dimension dimension, int units)
+{
+    const struct brv_unit *unit = brv_unit_find(unit_name(dimension, units));
+    char text[NUMBER_SIZE];
+    if (isinf(value)) {
+        fprintf(file, "endless");
+        return;
+    }
+    if (dimension == BRV_TEMPERATURE) {
+        fprintf(file, "%.2f %s", units ? value - BRV_ZERO_C : value, unit_name(dimension, units));
+        return;
+    }
+    snprintf(text, sizeof text, "%.5e", value);
+    char *exponent = strchr(text, 'e');
+    const int power = exponent ? atoi(exponent + 1) : 0;
+    if (exponent) *exponent = '\0';
+    fprintf(file, "%se%d %s", text, power - (unit ? unit->power : 0), unit_name(dimension, units));
+}
+
+static void write_list(FILE *file, const char *field, const struct brv_key *key, int units)
+{
+    size_t n;
+    memcpy(&n, field - sizeof n, sizeof n);
+    for (size_t i = 0; i < n; i++) {
+        double value;
+        memcpy(&value, field + i * sizeof value, sizeof value);
+        fprintf(file, i ? ", " : "[");
+        write_number(file, value, key->dimension, units);
+    }
+    fprintf(file, "]");
+}
+
+static void write_value(FILE *file, const char *field, const struct brv_key *key, int units)
+{
+    int word;
+    double value;
+    memcpy(&word, field, sizeof word);
+    memcpy(&value, field, key->kind == BRV_WORD || key->kind == BRV_LAYER_REF ? 0 : sizeof value);
+    if (key->kind == BRV_WORD)
+        fprintf(file, "%s", key->words[word]);
+    else if (key->kind == BRV_LAYER_REF)
+        fprintf(file, "layer%d", word);
+    else if (key->kind == BRV_LIST)
+        write_list(file, field, key, units);
+    else
+        write_number(file, value, key->dimension, units);
+}
+
+/* Every given key of one scope whose value is not that of `same` (NULL: every one). */
+static void write_scope(FILE *file, const char *scope_struct, const char *same, enum brv_scope scope,
+                        const char *prefix, int units)
+{
+    for (size_t i = 0; i < brv_n_keys; i++) {
+        const size_t at = brv_keys[i].offset;
+        if (brv_keys[i].scope != scope || !given(scope_struct, i)) continue;
+        if (same && given(same, i) && !memcmp(scope_struct + at, same + at, sizeof(int)) &&
+            (brv_keys[i].kind == BRV_WORD || brv_keys[i].kind == BRV_LAYER_REF ||
+             !memcmp(scope_struct + at, same + at, sizeof(double))))
+            continue;
+        fprintf(file, "%s%s: ", prefix, brv_keys[i].name);
+        write_value(file, scope_struct + at, &brv_keys[i], units);
+        fputc('\n', file);
+    }
+}
+
+static void write_section(FILE *file, struct brv_scenario *ask, const char *name, enum brv_scope scope, int units)
+{
+    const char *target = brv_key_scope(ask, scope, BRV_NEIGHBOUR, 0);
+    unsigned bits;
+    memcpy(&bits, target, sizeof bits);
+    if (!bits) return;
+    if (name) fprintf(file, "%s:\n", name);
+    write_scope(file, target, NULL, scope, "  ", units);
+}
+
+static void write_lesion(FILE *file, const struct brv_scenario *ask, int units)
+{
+    const struct brv_skin *skin = &ask->skin[BRV_NEIGHBOUR], *lesion = &ask->skin[BRV_LESION];
+    if (!ask->lesion_given) return;
+    fprintf(file, "lesion:\n");
+    for (size_t i = 0; i < lesion->n_layer; i++) {
+        char prefix[NUMBER_SIZE];
+        snprintf(prefix, sizeof prefix, "  layer%zu.", i);
+        write_scope(file, (const char *)&lesion->layer[i], (const char *)&skin->layer[i], BRV_SCOPE_LAYER, prefix,
+                    units);
+    }
+    write_scope(file, (const char *)&lesion->grain, (const char *)&skin->grain, BRV_SCOPE_GRAIN, "  grain.", units);
+}
+
+void random_write(FILE *file, const struct brv_scenario *ask, int units)
+{
+    struct brv_scenario copy = *ask; /* brv_key_scope hands out pointers that may be written to */
+    write_section(file, &copy, "light", BRV_SCOPE_LIGHT, units);
+    write_section(file, &copy, NULL, BRV_SCOPE_PULSE, units);
+    fprintf(file, "skin:\n");
+    for (size_t i = 0; i < ask->skin[BRV_NEIGHBOUR].n_layer; i++) {
+        fprintf(file, "  - layer: layer%zu\n", i);
+        write_scope(file, (const char *)&ask->skin[BRV_NEIGHBOUR].layer[i], NULL, BRV_SCOPE_LAYER, "    ", units);
+    }
+    write_lesion(file, ask, units);
+    write_section(file, &copy, "grain", BRV_SCOPE_GRAIN, units);
+    write_section(file, &copy, "surface", BRV_SCOPE_SURFACE, units);
+    write_section(file, &copy, "below", BRV_SCOPE_BELOW, units);
+    write_section(file, &copy, "watch", BRV_SCOPE_WATCH, units);
+}
