@@ -112,7 +112,7 @@ static void print_lesion(const struct brv_request *request)
                               &skin[BRV_LESION].layer[i], n);
     n = print_differences(request, BRV_SCOPE_GRAIN, "grain", &skin[BRV_NEIGHBOUR].grain, &skin[BRV_LESION].grain, n);
     if (n == 0) fputs("as the skin around it", stdout);
-    puts(request->scenario.lesion_given ? "" : " (none described: 2.5 times the pigment of a basal row)");
+    puts(request->scenario.lesion_given ? "" : " (none described: 2.5 times the pigment of a basal row, 60 % at most)");
 }
 
 static void print_watch(const struct brv_watch *watch)

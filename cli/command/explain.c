@@ -27,7 +27,7 @@ enum { N_SECTION = sizeof sections / sizeof *sections };
 static const char lesion_text[] =
     "lesion  what differs in the spot being treated: any key of skin and grain, one a line, as in\n"
     "        `basal.melanosomes: 14 %` or `grain.diameter: 0.5 um`; left out: 2.5 times the pigment\n"
-    "        in the basal row; {} for no difference\n";
+    "        in the basal row, 60 % at most; {} for no difference\n";
 
 static const char set_text[] =
     "On the command line a path takes a value to one key: --set light.spot=\"6 mm\",\n"

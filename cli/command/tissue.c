@@ -101,7 +101,7 @@ static const struct layer_row layer_rows[] = {
     {"  of pigment", "/cm", 0.01, NULL, "jacques-1998", "seen", of_pigment},
     {"  of blood", "/cm", 0.01, NULL, "prahl-1998", "seen", of_blood},
     {"  of water", "/cm", 0.01, NULL, "rottgers-2016", "seen", of_water},
-    {"  of the rest", "/cm", 0.01, NULL, "saidi-1992", "seen", of_baseline},
+    {"  of the rest", "/cm", 0.01, NULL, "jacques-baseline", "seen", of_baseline},
     {"scattering", "/cm", 0.01, "scattering", "reduced / (1 - anisotropy)", "computed", scattering},
     {"anisotropy", "1", 1, "anisotropy", NULL, NULL, anisotropy},
     {"reduced scattering", "/cm", 0.01, "reduced_scattering", NULL, NULL, reduced},
@@ -213,7 +213,7 @@ static void print_table(const struct brv_request *request)
     printf("Skin at %.4g nm%s%s\n", nm, *request->title ? ": " : "", request->title);
     print_site(request, BRV_NEIGHBOUR);
     print_site(request, BRV_LESION);
-    puts("\n  * given in the scenario. Pigment varies ten-fold between people (jacques-1998). Water is partly counted\n"
+    puts("\n  * given in the scenario. Absorption in a grain varies ten-fold (jacques-1998). Water is partly counted\n"
          "  twice, in water and in the rest. Shading is that of rays through a sphere. Sources: docs/sources.md");
     if (nm > 1000.0) puts("  Blood above 1000 nm: the last value of the table is held.");
     for (size_t i = 0; i < brv_n_cautions; i++) printf("%-9s%s\n", i ? "" : "CAUTION", brv_cautions[i]);

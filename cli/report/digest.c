@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#define SPREAD_SOURCE "jacques-1998: grain 0.316 to 3.16 times as dark, light held fixed"
+#define SPREAD_SOURCE "jacques-1998: grain 0.316 to 3.16 times as dark, light and shading held fixed"
 
 static const char *const grain_probe[BRV_N_GRAIN_PROBE] = {"grain_centre", "grain_mean", "grain_surface", "layer"};
 
@@ -102,7 +102,7 @@ static void write_grain(struct brv_json *json, const struct brv_site *site, cons
     write_cooling(json, &effect->cooling);
     brv_json_number(json, "pulse_over_relaxation", effect->pulse / effect->cooling.mean_efold, "1");
     write_formulas(json, effect);
-    brv_json_number(json, "heat_still_in_grain_at_pulse_end", effect->held, "1");
+    brv_json_number(json, "heat_not_left_at_pulse_end", effect->held, "1");
     brv_json_sourced(json, "stress_confinement_time", effect->stress_time, "s", "photoacoustic", "memory");
     brv_json_number(json, "pulse_over_stress_confinement", effect->pulse / effect->stress_time, "1");
 }

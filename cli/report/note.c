@@ -53,13 +53,23 @@ static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
 static void note_tissue(struct brv_notes *notes, const struct brv_scenario *ask)
 {
     if (!ask->lesion_given)
-        add(notes, "no lesion was described: taken as the neighbour with 2.5 times the pigment in its basal row.");
+        add(notes, "no lesion was described: taken as the neighbour with 2.5 times its basal pigment, 60 %% at most.");
     if (ask->beam.wavelength > BRV_BLOOD_TABLE_END)
         add(notes, "blood above 1000 nm: the last value of the table is held.");
     if (ask->beam.wavelength > NEAR_INFRARED)
         add(notes, "baseline absorption is the weakest input here: in living skin it was up to 5 times lower.");
     if (ask->beam.spot < CHECKED_SPOT_LEAST || ask->beam.spot > CHECKED_SPOT_MOST)
         add(notes, "spots below 1 mm or above 20 mm are not checked.");
+}
+
+static void note_alone(struct brv_notes *notes, const struct brv_result *result)
+{
+    for (size_t i = 0; i < BRV_N_SITE; i++)
+        if (isinf(result->site[i].tissue.grain.cell_radius)) {
+            add(notes,
+                "no pigment share in the grain's layer: the grain is alone, its heat comes on top of the layer's.");
+            return;
+        }
 }
 
 static void note_sideways(struct brv_notes *notes, const struct brv_result *result)
@@ -79,7 +89,9 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
         add(notes, "gaussian beam: everything is on the axis, where the fluence is twice energy / area.");
     note_pulse(notes, &result->site[BRV_LESION].effect);
+    note_alone(notes, result);
     note_tissue(notes, &result->ask);
     note_sideways(notes, result);
-    add(notes, "(low to high): grains 0.316 to 3.16 times as dark, light held fixed. Each site fills the beam.");
+    add(notes,
+        "(low to high): grains 0.316 to 3.16 times as dark, light and shading held fixed. Each site fills the beam.");
 }

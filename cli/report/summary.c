@@ -7,6 +7,7 @@
 #include "report/number.h"
 #include "scenario/keys.h"
 
+#include <math.h>
 #include <stdbool.h>
 #include <string.h>
 
@@ -114,15 +115,23 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     number_row(to, "", what, lesion->light.mean_fluence[layer], neighbour->light.mean_fluence[layer]);
 }
 
+/* "49 ns (mean to 1/2, d2/39.9a) to 481 ns (diffusion length, d2/4a)": the ends of the table of definitions. */
+static void write_formulas(FILE *to, double diameter)
+{
+    const struct brv_relaxation *slow = &brv_relaxations[0], *fast = &brv_relaxations[brv_n_relaxations - 1];
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    fprintf(to, "%-11sby formula %s (%s, d2/%.3ga) to %s (%s, d2/%.3ga), a %.2g mm2/s\n", "",
+            brv_number_unit(one, brv_relaxation_time(fast->kappa, diameter, BRV_TRADE_DIFFUSIVITY), BRV_TIME),
+            fast->name, fast->kappa,
+            brv_number_unit(two, brv_relaxation_time(slow->kappa, diameter, BRV_TRADE_DIFFUSIVITY), BRV_TIME),
+            slow->name, slow->kappa, 1e6 * BRV_TRADE_DIFFUSIVITY);
+}
+
 static void write_relaxation(FILE *to, const struct brv_effect *lesion, const struct brv_effect *neighbour)
 {
-    char slow[BRV_NUMBER_SIZE], fast[BRV_NUMBER_SIZE];
-    const double longest = brv_relaxation_time(4.0, lesion->diameter, BRV_TRADE_DIFFUSIVITY);
-    const double shortest = brv_relaxation_time(39.4784, lesion->diameter, BRV_TRADE_DIFFUSIVITY);
     unit_row(to, "", "relaxation: this grain's mean to 1/e", lesion->cooling.mean_efold, neighbour->cooling.mean_efold,
              BRV_TIME);
-    fprintf(to, "%-11sby formula %s (first mode, d2/39.5a) to %s (diffusion length, d2/4a), a = 1.3e-7 m2/s\n", "",
-            brv_number_unit(fast, shortest, BRV_TIME), brv_number_unit(slow, longest, BRV_TIME));
+    write_formulas(to, lesion->diameter);
     number_row(to, "", "pulse / relaxation of this grain", lesion->pulse / lesion->cooling.mean_efold,
                neighbour->pulse / neighbour->cooling.mean_efold);
 }
@@ -148,7 +157,7 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
              request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
     unit_row(to, "GRAIN", what, lesion->diameter, neighbour->diameter, BRV_LENGTH);
     write_relaxation(to, lesion, neighbour);
-    number_row(to, "", "its heat still in it when the pulse ends, %", 100.0 * lesion->held, 100.0 * neighbour->held);
+    number_row(to, "", "its heat that has not left it at pulse end, %", 100.0 * lesion->held, 100.0 * neighbour->held);
     spread_row(to, "", above ? "highest rise, mean, without vaporisation, K" : "highest rise, mean of its interior, K",
                &lesion->peak[BRV_PROBE_MEAN], &neighbour->peak[BRV_PROBE_MEAN], 1.0, 0.0);
     spread_row(to, "", "highest rise, its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
@@ -176,8 +185,9 @@ static void write_layers(FILE *to, const struct brv_request *request, const stru
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     const double start = ask->surface.temperature - BRV_ZERO_C;
     char what[BRV_NUMBER_SIZE];
-    snprintf(what, sizeof what, "highest temperature, C, mean of %.14s",
-             request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
+    const size_t layer = result->site[BRV_LESION].tissue.grain.layer;
+    snprintf(what, sizeof what, "highest temperature, C, %s of %.14s",
+             isinf(ask->skin[BRV_LESION].layer[layer].thickness) ? "top" : "mean", request->layer_name[layer]);
     spread_row(to, "LAYERS", what, &lesion->peak[BRV_PROBE_LAYER], &neighbour->peak[BRV_PROBE_LAYER], 1.0, start);
     for (size_t i = 0; i < ask->watch.n_depth && i < MOST_DEPTH_ROWS; i++)
         spread_row(to, "", depth_name(what, ask->watch.depth[i]), &lesion->peak[BRV_N_GRAIN_PROBE + i],

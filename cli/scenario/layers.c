@@ -205,7 +205,7 @@ void brv_layers_lesion(struct brv_walk *walk, const struct brv_node *node)
     else if (node->kind == BRV_NODE_TEXT && !*node->text)
         brv_walk_fault(walk, node->key_at,
                        "lesion is empty: leave it out for a spot with 2.5 times the pigment in its basal "
-                       "row, or write {} for the same skin as around it");
+                       "row (60 %% at most), or write {} for the same skin as around it");
     else
         brv_walk_fault(walk, node->at,
                        "lesion: what differs is wanted, one a line, such as `basal.melanosomes: 14 %%`");

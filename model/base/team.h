@@ -1,4 +1,4 @@
-/* Independent pieces of work shared between threads. The only place, with light/sampled, that knows OpenMP.
+/* Independent pieces of work shared between threads. The only place that knows OpenMP.
  * Pieces must not touch each other's data; results are then the same bytes for any number of threads.        */
 #ifndef BRV_BASE_TEAM_H
 #define BRV_BASE_TEAM_H

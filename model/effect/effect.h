@@ -19,8 +19,8 @@ struct brv_effect {
     double diameter;                    /* of the grain [m] */
     struct brv_cooling cooling;         /* this grain, heated at once [s] */
     double fall_half[3], fall_efold[3]; /* after the end of this pulse: excess of centre, mean, surface over the
-                                           layer down to 1/2, 1/e of what it was then; NAN: not before the end [s] */
-    double held;                        /* share of the grain's heat still in it at the end of the pulse [1] */
+                                           layer down to 1/2, 1/e of what it was then; NAN: it never does, or was not above its cell [s] */
+    double held;                        /* share of the grain's heat that has not left it at the end of the pulse [1] */
     double stress_time;                 /* sound across the grain [s] */
     double adiabatic_rise;              /* of the grain if it kept all its heat [K] */
     struct brv_spread peak[BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS]; /* highest rise of every probe [K] */

@@ -1,7 +1,7 @@
 /* How fast one grain cools when it has been heated evenly at once: relaxation times measured, not by formula.
  * They depend on the conductivities and capacities of grain and surroundings and on the size of its cell. In like
  * surroundings, unbounded: centre to 1/2 at d^2/(18.93 alpha), mean to 1/e at d^2/(22.23 alpha)
- * (tests/unit/test_cooling.c).                                                                                  */
+ * (tests/unit/test_heat_parts.c).                                                                                  */
 #ifndef BRV_HEAT_COOLING_H
 #define BRV_HEAT_COOLING_H
 

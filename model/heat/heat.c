@@ -273,13 +273,15 @@ static double rise_to_come(const struct brv_chain *chain, const double deposit[]
     return fmin(adiabatic, power * grain->radius * grain->radius / (3.0 * grain->host_conductivity));
 }
 
-/* Share of what the grain has absorbed by now that is still in it. */
-static double still_held(const struct brv_sphere *sphere, const double deposit[], double delivered)
+/* How far the grain still is above its cell, over how far it would be had nothing been conducted. */
+static double still_held(const struct brv_sphere *sphere, const double deposit[], double delivered, bool closed)
 {
-    const double absorbed = delivered * sum(deposit, sphere->n_grain);
-    double stored = 0.0;
-    for (size_t i = 0; i < sphere->n_grain; i++) stored += sphere->chain.capacity[i] * sphere->chain.rise[i];
-    return absorbed > 0.0 ? stored / absorbed : 0.0;
+    const struct brv_chain *chain = &sphere->chain;
+    const double own = sum(deposit, sphere->n_grain) / sum(chain->capacity, sphere->n_grain);
+    const double shared = closed ? sum(deposit, chain->n) / sum(chain->capacity, chain->n) : 0.0;
+    const double base = closed ? brv_sphere_cell_mean(sphere) : 0.0;
+    const double whole = delivered * (own - shared);
+    return whole > 0.0 ? (brv_sphere_grain_mean(sphere) - base) / whole : 0.0;
 }
 
 static brv_status heat_sphere(struct brv_history *history, struct brv_audit *audit, struct brv_stepper *stepper,
@@ -294,7 +296,7 @@ static brv_status heat_sphere(struct brv_history *history, struct brv_audit *aud
         if (status) return status;
         record_sphere(history, i, sphere, closed);
         if (history->time[i - 1] < end && history->time[i] >= end)
-            audit->held = still_held(sphere, deposit, brv_pulse_delivered(&ask->pulse, history->time[i]));
+            audit->held = still_held(sphere, deposit, brv_pulse_delivered(&ask->pulse, history->time[i]), closed);
     }
     return BRV_OK;
 }

@@ -22,7 +22,8 @@ struct brv_audit {
     double layers;                          /* absorbed - stored - carried - lost, as a share of absorbed [1] */
     double grain;                           /* the same for the grain's cell [1] */
     double join; /* energy of all cells of the layer against the layer's own, as a share; 0 where no cells [1] */
-    double held; /* share of the energy absorbed by the grain that is still in it at the end of the pulse [1] */
+    double held; /* share of the grain's heat that has not left it at the end of the pulse: 1 nothing has, 0 it is
+                       shared evenly with its cell [1] */
 };
 
 /* The relaxation of this tissue's grain, heated at once, in its own cell. */

@@ -236,6 +236,9 @@ static void check_layer(struct fault_list *list, const struct brv_layer_ask *lay
         brv_key_given(layer, BRV_SCOPE_LAYER, "reduced_scattering"))
         add_key(list, BRV_CONFLICT, BRV_SCOPE_LAYER, index, "scattering",
                 "give scattering or reduced_scattering, not both");
+    if (last && isinf(layer->thickness) && brv_key_given(layer, BRV_SCOPE_LAYER, "absorption") &&
+        layer->absorption <= 0.0)
+        add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, index, "absorption", "an endless layer must absorb");
     if (!last && isinf(layer->thickness))
         add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, index, "thickness", "only the last layer can be endless");
 }

@@ -93,7 +93,8 @@ enum brv_preset { BRV_LIGHT_SKIN, BRV_INTERMEDIATE_SKIN, BRV_DARK_SKIN, BRV_N_PR
 void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset);
 
 /* Adds what was not given: defaults from the key table, the second of fluence and energy, and, when no lesion is
- * described, a lesion with 2.5 times the pigment in its basal rows. Call once, before the check.              */
+ * described, a lesion with 2.5 times the pigment in its basal rows, but no more than 60 %. Call once, before the
+ * check.                                                                                                        */
 void brv_scenario_fill(struct brv_scenario *ask);
 
 /* Lists every fault of a filled scenario into fault[room]; returns how many there are (may exceed `room`). */

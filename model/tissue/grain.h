@@ -2,7 +2,7 @@
  *     absorbed energy = mu_a V phi F(x),  x = mu_a d,  F = (3/2x) {1 - (2/x^2) [1 - (1 + x) e^-x]}
  * F is geometric (rays through a sphere). Grains are near or below the wavelength and clusters act as larger
  * grains, so F is an approximation. Source: [van-de-hulst-absorption], from memory; F = 1 - 3x/8 near x = 0.
- * Test: tests/unit/test_grain.c against direct quadrature over the sphere's chords.                          */
+ * Test: tests/verification/test_tissue.c against direct quadrature over the sphere's chords.                          */
 #ifndef BRV_TISSUE_GRAIN_H
 #define BRV_TISSUE_GRAIN_H
 

@@ -13,8 +13,8 @@ static bool given(const struct brv_layer_ask *ask, const char *name)
     return brv_key_given(ask, BRV_SCOPE_LAYER, name);
 }
 
-/* The layer that was named, or the one with the densest pigment of the two skins: lesion and neighbour must be
- * compared in the same layer.                                                                                 */
+/* The layer that was named, or the one with the densest pigment in the lesion: lesion and neighbour must be compared
+ * in the same layer.                                                                                 */
 static size_t grain_layer(const struct brv_scenario *ask, size_t site)
 {
     const struct brv_skin *lesion = &ask->skin[BRV_LESION];
