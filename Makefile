@@ -6,7 +6,7 @@ OPENMP  ?= 1
 EXTRA   ?=
 
 .SUFFIXES:
-.PHONY: all demo test check bench validation clean help need-demo need-test
+.PHONY: all demo test check bench validation sanitize coverage slips clean help need-demo need-test
 
 CFLAGS  := -std=c11 -O2 -g -ffp-contract=off $(EXTRA)
 WARN    := -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion -Wstrict-prototypes -Wmissing-prototypes \
@@ -22,7 +22,7 @@ endif
 
 MODEL   := $(sort $(wildcard model/*/*.c))
 CLI     := $(sort $(wildcard cli/*/*.c)) cli/main.c
-TESTS   := $(sort $(wildcard tests/unit/test_*.c tests/verification/test_*.c))
+TESTS   := $(sort $(wildcard tests/unit/test_*.c tests/verification/test_*.c tests/property/test_*.c))
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 OBJECT   = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TESTBIN := $(patsubst %.c,$(BUILD)/%,$(TESTS))
@@ -36,7 +36,10 @@ help:
 	@echo 'make test        the same for the tests; ends with "N passed, N failed"'
 	@echo 'make             build build/brevis and build/libbrevis.a'
 	@echo 'make check       format, order of the stages, purity of the library, stale pages'
-	@echo 'make validation  write docs/validation.md from the checks'
+	@echo 'make validation  write docs/validation.md from the checks and docs/reference/scenario.md from the keys'
+	@echo 'make sanitize    the tests under the address and undefined sanitizers, gcc and clang'
+	@echo 'make coverage    lines of model/ and cli/ that the tests reach'
+	@echo 'make slips       deliberate slips, each of which a named test must catch'
 	@echo 'make bench       time and memory of this machine, never part of the tests'
 	@echo 'make clean       remove build/'
 	@echo 'Variables: CC, OPENMP=0 (no threads), EXTRA="-fsanitize=address,undefined", BUILD=folder'
@@ -96,6 +99,25 @@ check: need-test
 validation: need-test
 	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
 	@sh tests/support/validation.sh $(BUILD) docs/validation.md
+	@$(BUILD)/brevis explain --page >docs/reference/scenario.md
+
+# The whole suite under the sanitizers of both compilers; clang only where it is installed.
+SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=undefined
+sanitize: need-test
+	@$(MAKE) --no-print-directory test BUILD=$(BUILD)/gcc-sanitized CC=gcc EXTRA='$(SANITIZE)'
+	@if command -v clang >/dev/null; then $(MAKE) --no-print-directory test BUILD=$(BUILD)/clang-sanitized \
+	    CC=clang OPENMP=0 EXTRA='$(SANITIZE)'; else echo 'clang is not here: its run is left out'; fi
+
+# Share of the lines of model/ and cli/ that the tests reach; needs gcovr.
+coverage: need-test
+	@rm -rf $(BUILD)/coverage
+	@$(MAKE) --no-print-directory test BUILD=$(BUILD)/coverage CC=gcc \
+	    EXTRA='-O0 --coverage -fprofile-update=atomic'
+	@gcovr --root . --filter model/ --filter cli/ --sort-percentage $(BUILD)/coverage
+
+# Twenty-eight deliberate slips, each of which a named test must catch; takes two minutes.
+slips: need-test
+	@sh tests/slips/slips.sh
 
 bench: need-demo
 	@$(MAKE) --no-print-directory all $(BENCH)

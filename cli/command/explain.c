@@ -58,6 +58,19 @@ static const char *default_text(char out[BRV_ALLOWED_SIZE], const struct brv_key
     return out;
 }
 
+/* "0.5 % (0.2 % to 1 %)", the bracket only where a spread is known. */
+static const char *standard_text(char out[BRV_ALLOWED_SIZE], const struct brv_key *key, size_t kind)
+{
+    char value[BRV_ALLOWED_SIZE], low[BRV_ALLOWED_SIZE], high[BRV_ALLOWED_SIZE];
+    brv_allowed_value(value, key, key->standard[kind]);
+    if (isnan(key->low[kind]))
+        snprintf(out, BRV_ALLOWED_SIZE, "%.40s", value);
+    else
+        snprintf(out, BRV_ALLOWED_SIZE, "%.40s (spread %.40s to %.40s)", value,
+                 brv_allowed_value(low, key, key->low[kind]), brv_allowed_value(high, key, key->high[kind]));
+    return out;
+}
+
 /* ---- all keys ---- */
 
 static void print_row(const struct brv_key *key)
@@ -79,14 +92,69 @@ static void print_all(void)
     printf("\n%s\n%s\nOne key in full: brevis explain KEY, such as light.spot or skin.blood\n", lesion_text, set_text);
 }
 
-/* ---- one key ---- */
+/* ---- the same as a page ---- */
 
-static void print_kind_defaults(const struct brv_key *key)
+/* A row of a Markdown table; only what stands in the table of keys, so nothing needs escaping. */
+static void print_page_row(const struct brv_key *key)
+{
+    char allowed[BRV_ALLOWED_SIZE], standard[BRV_ALLOWED_SIZE], list[BRV_UNIT_LIST_SIZE];
+    const char *units = key->dimension == BRV_PURE ? "" : brv_unit_list(list, key->dimension);
+    printf("| `%s` | %s | %s | %s | %s | ", key->name, key->help, units, brv_allowed(allowed, key),
+           default_text(standard, key));
+    if (strcmp(key->source, "-"))
+        printf("%s (%s) |\n", key->source, key->seen);
+    else
+        puts("this project |");
+}
+
+static void print_page_defaults(void)
 {
     const char *const *kinds = brv_keys[brv_key_find(BRV_SCOPE_LAYER, "kind")].words;
-    char value[BRV_ALLOWED_SIZE];
+    char text[BRV_ALLOWED_SIZE];
+    puts("\n## Defaults by kind of layer\n");
+    fputs("| key |", stdout);
+    for (size_t i = 0; i < BRV_N_KIND; i++) printf(" %s |", kinds[i]);
+    fputs("\n| --- |", stdout);
+    for (size_t i = 0; i < BRV_N_KIND; i++) fputs(" --- |", stdout);
+    for (size_t row = 0; row < brv_n_keys; row++) {
+        if (!differs_by_kind(&brv_keys[row])) continue;
+        printf("\n| `%s` |", brv_keys[row].name);
+        for (size_t i = 0; i < BRV_N_KIND; i++) printf(" %s |", standard_text(text, &brv_keys[row], i));
+    }
+    putchar('\n');
+}
+
+static void print_page(void)
+{
+    puts("# What may stand in a scenario\n\nThis page is written by `brevis explain --page` from the table of keys in "
+         "model/scenario/keys.c.\nUnits are a closed list; a bare number is refused where a unit belongs.\n"
+         "Sources are listed in [sources.md](../sources.md).\n\n`title`: one line of text.");
+    for (size_t i = 0; i < N_SECTION; i++) {
+        printf("\n## %s\n\n%s\n\n", sections[i].section, sections[i].text);
+        puts("| key | meaning | units | allowed | default | source |\n| --- | --- | --- | --- | --- | --- |");
+        for (size_t row = 0; row < brv_n_keys; row++)
+            if (in_section(&brv_keys[row], sections[i].section)) print_page_row(&brv_keys[row]);
+    }
+    print_page_defaults();
+    printf("\n## lesion\n\n%s\n## On the command line\n\n%s", lesion_text, set_text);
+}
+
+/* ---- one key ---- */
+
+static void print_defaults(const struct brv_key *key)
+{
+    const char *const *kinds = brv_keys[brv_key_find(BRV_SCOPE_LAYER, "kind")].words;
+    char text[BRV_ALLOWED_SIZE];
+    if (isnan(key->standard[0]) || key->kind == BRV_LAYER_REF) {
+        puts("default   -");
+        return;
+    }
+    if (key->scope != BRV_SCOPE_LAYER) {
+        printf("default   %s\n", standard_text(text, key, 0));
+        return;
+    }
     for (size_t i = 0; i < BRV_N_KIND; i++)
-        printf("%-9s %s %s\n", i ? "" : "default", kinds[i], brv_allowed_value(value, key, key->standard[i]));
+        printf("%-9s %-9s  %s\n", i ? "" : "default", kinds[i], standard_text(text, key, i));
 }
 
 static void print_units(const struct brv_key *key)
@@ -103,6 +171,7 @@ static void print_source(const struct brv_key *key)
     } ways[] = {
         {"seen", "read in the source itself"},
         {"abstract", "read in the source's abstract"},
+        {"second-hand", "read where another text quotes the source"},
         {"memory", "from memory, not yet compared with the source"},
         {"choice", "a choice of this project"},
     };
@@ -117,16 +186,11 @@ static void print_source(const struct brv_key *key)
 
 static void print_key(const struct brv_key *key)
 {
-    char text[BRV_ALLOWED_SIZE], high[BRV_ALLOWED_SIZE];
+    char text[BRV_ALLOWED_SIZE];
     printf("%s.%s\n  %s\n\n", brv_scope_name(key->scope), key->name, key->help);
     print_units(key);
     printf("allowed   %s\n", brv_allowed(text, key));
-    if (differs_by_kind(key))
-        print_kind_defaults(key);
-    else
-        printf("default   %s\n", default_text(text, key));
-    if (!isnan(key->low))
-        printf("spread    %s to %s\n", brv_allowed_value(text, key, key->low), brv_allowed_value(high, key, key->high));
+    print_defaults(key);
     print_source(key);
 }
 
@@ -181,5 +245,9 @@ int brv_command_explain(int argc, char *argv[])
         return BRV_EXIT_DONE;
     }
     if (!strcmp(argv[1], "--help")) return brv_command_help("explain");
+    if (!strcmp(argv[1], "--page")) {
+        print_page();
+        return BRV_EXIT_DONE;
+    }
     return explain_one(argv[1]);
 }

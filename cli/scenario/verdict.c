@@ -153,14 +153,14 @@ static void write_other_line(char *out, size_t size, const struct verdict *verdi
 static void does_not_fit(const struct verdict *verdict, const struct brv_node *node)
 {
     char text[SENTENCE_SIZE], path[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE] = "", other[80];
-    const bool has_text = node && node->text && *node->text;
+    const char *said = node && node->text && *node->text ? node->text : NULL;
     if (verdict->error->key >= 0)
         brv_walk_path(path, verdict->walk, verdict->row, verdict->site, verdict->layer);
     else
         snprintf(path, sizeof path, "%s", brv_scope_name((enum brv_scope)verdict->error->scope));
     write_other_line(other, sizeof other, verdict);
-    snprintf(text, sizeof text, "%s%s%s: %s%s", path, has_text ? " = " : "",
-             has_text ? brv_fault_shown(shown, node->text) : "", verdict->error->place, other);
+    snprintf(text, sizeof text, "%s%s%s: %s%s", path, said ? " = " : "", said ? brv_fault_shown(shown, said) : "",
+             verdict->error->place, other);
     fault_at(verdict, node ? brv_node_place(node) : place_of(verdict), text);
 }
 

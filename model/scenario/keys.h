@@ -57,12 +57,13 @@ struct brv_key {
     double least, most;          /* both allowed; for `above` the least is not */
     bool above;                  /* the value must lie above `least`           */
     double standard[BRV_N_KIND]; /* default; in layers one per kind, elsewhere [0]; NAN: none   */
-    double low, high;            /* published or chosen spread of the default; NAN: none */
-    const char *const *words;    /* NULL-ended, for BRV_WORD */
-    size_t offset;               /* of the field inside the scope's struct */
-    const char *help;            /* one line */
-    const char *source;          /* key of docs/sources.md, or "-" for a choice of this project */
-    const char *seen;            /* how the source was seen: seen, abstract, memory, choice */
+    double low[BRV_N_KIND];      /* published or chosen spread of the default, laid out like it; NAN: none */
+    double high[BRV_N_KIND];
+    const char *const *words; /* NULL-ended, for BRV_WORD */
+    size_t offset;            /* of the field inside the scope's struct */
+    const char *help;         /* one line */
+    const char *source;       /* key of docs/sources.md, or "-" for a choice of this project */
+    const char *seen;         /* how the source was seen: seen, abstract, memory, choice */
 };
 
 extern const struct brv_key brv_keys[];

@@ -12,7 +12,7 @@ fault() {
 
 # 1. Format: the formatter leaves an empty diff. Only where it is installed.
 if command -v clang-format >/dev/null 2>&1; then
-    bad=$(find model cli tests -name '*.[ch]' | sort | xargs clang-format --dry-run 2>&1 | sed -n 's/^\([^:]*\):.*/\1/p' | sort -u)
+    bad=$(find model cli tests -name '*.[ch]' | sort | xargs clang-format --dry-run 2>&1 | sed -n 's/^\([a-z_/0-9]*\.[ch]\):.*/\1/p' | sort -u)
     [ -z "$bad" ] || fault "not formatted: $(echo "$bad" | tr '\n' ' ')"
 else
     echo 'check: clang-format is not here, format not looked at'
@@ -57,7 +57,7 @@ grep -lE '#pragma omp' -r model cli | grep -v '^model/base/team.c$' | while read
 # 5. Every source key of the code has its entry in docs/sources.md.
 keys=$({
     grep -rhoE 'Sources?: \[[a-z0-9.-]+\](, \[[a-z0-9.-]+\])*' model | grep -oE '\[[a-z0-9.-]+\]' | tr -d '[]'
-    sed -n 's/^ .*"\([a-z0-9.-]*\)", "\(seen\|abstract\|memory\|choice\)"}.*/\1/p' model/scenario/keys.c
+    sed -n 's/^ .*"\([a-z0-9.-]*\)", "\(seen\|second-hand\|abstract\|memory\|choice\)"}.*/\1/p' model/scenario/keys.c
     sed -n 's/.*, "\([a-z0-9.-]*\)", "\(seen\|abstract\|memory\)"}.*/\1/p' model/effect/threshold.c
     grep -rhoE '"[a-z0-9.-]+ \((seen|abstract|memory|exact|computed|closed)[^"]*"' tests/verification tests/unit | sed 's/^"\([a-z0-9.-]*\) .*/\1/'
 } | grep -v '^-$' | sort -u)
@@ -66,8 +66,33 @@ for key in $keys; do
 done
 
 # 6. Generated pages are fresh.
+if [ -x build/brevis ]; then
+    build/brevis explain --page | cmp -s - docs/reference/scenario.md ||
+        fault 'docs/reference/scenario.md is stale: make validation'
+fi
 if [ -f build/tests/validation.md ]; then
     cmp -s build/tests/validation.md docs/validation.md || fault 'docs/validation.md is stale: make validation'
+fi
+
+# 7. Linters, where they are installed.
+if command -v cppcheck >/dev/null 2>&1; then
+    cppcheck --quiet --std=c11 --enable=warning,performance,portability --inline-suppr --error-exitcode=1 \
+        -Imodel -Icli model cli >build/cppcheck.txt 2>&1 || { cat build/cppcheck.txt; fault 'cppcheck has findings'; }
+else
+    echo 'check: cppcheck is not here'
+fi
+if command -v clang-tidy >/dev/null 2>&1; then
+    ls model/*/*.c cli/*.c cli/*/*.c | xargs -P 2 -n 12 sh -c 'clang-tidy --quiet "$@" -- -std=c11 -Imodel -Icli \
+        -D_POSIX_C_SOURCE=200809L "-DBRV_VERSION=\"0\"" "-DBRV_PLOTS=\"\""' sh >build/tidy.txt 2>/dev/null ||
+        { grep -E '(warning|error):' build/tidy.txt; fault 'clang-tidy has findings'; }
+else
+    echo 'check: clang-tidy is not here'
+fi
+if command -v codespell >/dev/null 2>&1; then
+    codespell --quiet-level=2 --ignore-words-list=fo,lond,numer,vermillion,fro,thicknes,ligth,chekc --skip='*.expected,*many_slips.yaml' model cli tests/*.md tests/*/*.[ch] tests/*/*.sh docs scenarios plots README.md DEVELOPERS.md Makefile ||
+        fault 'codespell has findings'
+else
+    echo 'check: codespell is not here'
 fi
 
 [ "$faults" = 0 ] && echo 'check: the house is in order'

@@ -198,9 +198,9 @@ static void lesions_start_as_their_neighbour(void **state)
     const struct brv_scenario usual = sound(LIGHT "skin: light\n");
     check_close(usual.skin[BRV_LESION].layer[1].melanosomes, 2.5 * usual.skin[BRV_NEIGHBOUR].layer[1].melanosomes,
                 1e-15, 0.0);
-    refused(LIGHT "skin: light\nlesion:\n",
-            "FILE:3:1: lesion is empty: leave it out for a spot with 2.5 times the pigment in its basal row, or write "
-            "{} for the same skin as around it\n");
+    refused(LIGHT "skin: light\nlesion:\n", "FILE:3:1: lesion is empty: leave it out for a spot with 2.5 times the "
+                                            "pigment in its basal row (60 % at most), "
+                                            "or write {} for the same skin as around it\n");
     refused(LIGHT "skin: light\nlesion: {basal.kind: fat, dermis.blood: 1 %, dermis: 5 %, grain: 0.5 um}\n",
             "FILE:3:10: lesion.basal.kind: a layer keeps its kind here; change its values instead\n"
             "FILE:3:54: lesion.dermis: the key that differs is missing, as in dermis.melanosomes: 14 %\n"
