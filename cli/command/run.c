@@ -167,9 +167,11 @@ static void say(const struct options *options, const struct answer *answer, cons
     }
     if (options->quiet) return;
     brv_summary_write(stdout, answer->request, answer->result);
-    printf("FILES    %s: ", target);
-    puts(options->no_figures ? "summary.txt summary.json temperature.csv depth.csv"
-                             : "temperature.png depth.png (and .svg) summary.txt summary.json *.csv");
+    if (options->no_figures)
+        printf("FILES    %s: summary.txt summary.json temperature.csv depth.csv\n", target);
+    else
+        printf("OPEN     %s/temperature.png and depth.png (also .svg); beside them summary.txt, summary.json, *.csv\n",
+               target);
 }
 
 /* ---- the story ---- */

@@ -215,7 +215,7 @@ static void write_sites(struct brv_json *json, const char *name, char bracket, s
 
 static void write_probes(struct brv_json *json, const struct brv_watch *watch)
 {
-    char name[20];
+    char name[40];
     brv_json_open(json, "probes", '{');
     for (size_t i = 0; i < watch->n_depth; i++) {
         snprintf(name, sizeof name, "depth%zu", i + 1);

@@ -1,5 +1,7 @@
 #include "report/figure.h"
 
+#include "report/hash.h"
+
 #include "base/constants.h"
 #include "scenario/unit.h"
 
@@ -31,9 +33,6 @@
 enum { PATH_ROOM = 4096, WORDS_ROOM = 512, MOST_ARGUMENTS = 16 };
 
 extern char **environ;
-
-static const char corner[] =
-    "brevis " BRV_VERSION " – teaching model, not a medical device; not for choosing settings for a person";
 
 /* ---- where the scripts are ---- */
 
@@ -281,10 +280,19 @@ static void say_layers(char boundaries[WORDS_ROOM], char names[BRV_MOST_LAYERS *
     }
 }
 
+/* The line in the corner of every figure. */
+static void say_corner(char out[WORDS_ROOM], const struct brv_scenario *ask)
+{
+    char hash[BRV_HASH_SIZE];
+    snprintf(out, WORDS_ROOM,
+             "brevis %s, scenario %s – teaching model, not a medical device; not for choosing settings for a person",
+             BRV_VERSION, brv_hash_scenario(hash, ask));
+}
+
 int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
                     char *reason, size_t room)
 {
-    char scripts[PATH_ROOM], asked[WORDS_ROOM], numbers[WORDS_ROOM], boundaries[WORDS_ROOM];
+    char scripts[PATH_ROOM], asked[WORDS_ROOM], numbers[WORDS_ROOM], boundaries[WORDS_ROOM], corner[WORDS_ROOM];
     char names[BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE], grain[BRV_UNIT_VALUE_SIZE];
     if (room) *reason = '\0';
     if (!find_scripts(scripts)) {
@@ -299,6 +307,7 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     say_asked(asked, &result->ask);
     say_numbers(numbers, result);
     say_layers(boundaries, names, request);
+    say_corner(corner, &request->scenario);
     const struct brv_site *lesion = &result->site[BRV_LESION];
     const char *heading = *request->title ? request->title : asked;
     const char *below = *request->title ? asked : "";
