@@ -1,5 +1,6 @@
 /* The table of commands, and the one way out of the program. */
 #include "command/command.h"
+#include "command/options.h"
 #include "scenario/nearest.h"
 
 #include <gsl/gsl_errno.h>
@@ -12,28 +13,17 @@
 #define BRV_VERSION "0.1.0"
 #endif
 
-#define SET_OPTION   "  --set PATH=VALUE  another value for one key, such as light.spot=\"6 mm\"; may be repeated\n"
-#define QUIET_OPTION "  --quiet           say nothing but faults\n"
-#define HELP_OPTION  "  --help            this text\n"
-
 static int command_help(int argc, char *argv[]);
 
 const struct brv_command brv_commands[] = {
-    {"run", "what happens in this skin under this pulse", "[OPTIONS] SCENARIO",
-     "  --out DIR         where the results go; default: out/ and the scenario's name\n"
-     "  --force           replace results that are there already\n"
-     "  --json            the summary on standard output, as JSON\n"
-     "  --no-figures      numbers and text only\n"
-     "  --threads N       how many threads; the results do not depend on it\n" SET_OPTION QUIET_OPTION HELP_OPTION,
-     brv_command_run},
-    {"check", "is this scenario sound", "[OPTIONS] SCENARIO...", SET_OPTION QUIET_OPTION HELP_OPTION,
-     brv_command_check},
-    {"explain", "what may stand in a scenario: unit, range, default, source", "[KEY]",
-     "  --page            everything as a page in Markdown\n" HELP_OPTION, brv_command_explain},
-    {"tissue", "the layers' optical and thermal numbers at this wavelength", "[OPTIONS] SCENARIO",
-     "  --csv             comma-separated values instead of a table\n" SET_OPTION HELP_OPTION, brv_command_tissue},
-    {"help", "this list, or one command in full", "[COMMAND]", "", command_help},
-    {NULL, NULL, NULL, NULL, NULL}};
+    {"run", "what happens in this skin under this pulse", "[OPTIONS] SCENARIO", BRV_RUN_OPTIONS, brv_command_run},
+    {"check", "is this scenario sound", "[OPTIONS] SCENARIO...", BRV_CHECK_OPTIONS, brv_command_check},
+    {"explain", "what may stand in a scenario: unit, range, default, source", "[OPTIONS] [KEY]", BRV_EXPLAIN_OPTIONS,
+     brv_command_explain},
+    {"tissue", "the layers' optical and thermal numbers at this wavelength", "[OPTIONS] SCENARIO", BRV_TISSUE_OPTIONS,
+     brv_command_tissue},
+    {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
+    {NULL, NULL, NULL, 0, NULL}};
 
 static const struct brv_command *command_called(const char *name)
 {
@@ -68,7 +58,10 @@ int brv_command_help(const char *name)
     const struct brv_command *command = command_called(name);
     if (!command) return unknown_command(name);
     printf("brevis %s %s\n\n  %s\n", command->name, command->usage, command->answers);
-    if (*command->options) printf("\n%s", command->options);
+    if (command->run != command_help) {
+        putchar('\n');
+        brv_options_help(command->options);
+    }
     return BRV_EXIT_DONE;
 }
 

@@ -1,11 +1,11 @@
 /* `brevis check`: is a scenario sound, and what did the program understand. */
 #include "command/command.h"
+#include "command/options.h"
 #include "scenario/allowed.h"
 #include "scenario/request.h"
 #include "scenario/rival.h"
 #include "scenario/unit.h"
 
-#include <getopt.h>
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -138,68 +138,29 @@ static void print_digest(const char *path, const struct brv_request *request)
 
 /* ---- the command ---- */
 
-struct options {
-    const char **set; /* [n_set] owned, its strings are not */
-    size_t n_set;
-    bool quiet;
-};
-
-static int check_one(const char *path, const struct options *options)
+static int check_one(const char *path, const struct brv_options *options)
 {
     struct brv_request request;
     struct brv_faults faults = {0};
     const int code = brv_request_read(&request, path, options->set, options->n_set, &faults);
     brv_faults_print(&faults, stderr);
-    if (!code && !options->quiet) print_digest(path, &request);
+    if (!code && !(options->given & BRV_OPTION_QUIET)) print_digest(path, &request);
     brv_faults_free(&faults);
     return code;
-}
-
-static int usage(const char *text, const char *about)
-{
-    fprintf(stderr, "brevis check: %s%s; `brevis check --help` tells more\n", text, about);
-    return BRV_EXIT_USAGE;
-}
-
-/* Returns -1 to go on, or an exit code. */
-static int options_read(struct options *options, int argc, char *argv[])
-{
-    static const struct option table[] = {{"set", required_argument, NULL, 's'},
-                                          {"quiet", no_argument, NULL, 'q'},
-                                          {"help", no_argument, NULL, 'h'},
-                                          {NULL, 0, NULL, 0}};
-    opterr = 0;
-    for (int option; (option = getopt_long(argc, argv, ":", table, NULL)) != -1;) {
-        if (option == 's')
-            options->set[options->n_set++] = optarg;
-        else if (option == 'q')
-            options->quiet = true;
-        else if (option == 'h')
-            return brv_command_help("check");
-        else if (option == ':')
-            return usage("--set needs a path and a value, such as light.spot=\"6 mm\"", "");
-        else
-            return usage("there is no option ", argv[optind - 1]);
-    }
-    return optind < argc ? -1 : usage("which scenario?", "");
 }
 
 /* All files are looked at; the exit code is that of the first one that is not sound. */
 int brv_command_check(int argc, char *argv[])
 {
-    struct options options = {.set = calloc((size_t)argc, sizeof *options.set)};
-    if (!options.set) {
-        fputs("brevis check: out of memory\n", stderr);
-        return BRV_EXIT_MEMORY;
+    struct brv_options options;
+    const int stop =
+        brv_options_read(&options, argc, argv, BRV_CHECK_OPTIONS, 1, argc, "a scenario file, or - for standard input");
+    if (stop >= 0) return stop;
+
+    int code = BRV_EXIT_DONE;
+    for (int i = 0; i < options.n_word; i++) {
+        const int one = check_one(options.word[i], &options);
+        if (!code) code = one;
     }
-    int code = options_read(&options, argc, argv);
-    if (code < 0) {
-        code = BRV_EXIT_DONE;
-        for (int i = optind; i < argc; i++) {
-            const int one = check_one(argv[i], &options);
-            if (!code) code = one;
-        }
-    }
-    free(options.set);
     return code;
 }

@@ -17,7 +17,7 @@ struct brv_command {
     const char *name;
     const char *answers;                /* the question it answers, one line */
     const char *usage;                  /* after `brevis NAME` */
-    const char *options;                /* text under `brevis NAME --help`, one option a line */
+    unsigned options;                   /* bits of enum brv_option */
     int (*run)(int argc, char *argv[]); /* argv[0] is the command's name; returns an exit code */
 };
 

@@ -1,5 +1,6 @@
 /* `brevis explain`: what may stand in a scenario, from the one table of keys. */
 #include "command/command.h"
+#include "command/options.h"
 #include "scenario/allowed.h"
 #include "scenario/keys.h"
 #include "scenario/nearest.h"
@@ -236,18 +237,13 @@ static int explain_one(const char *word)
 
 int brv_command_explain(int argc, char *argv[])
 {
-    if (argc > 2) {
-        fputs("brevis explain: one key at a time\n", stderr);
-        return BRV_EXIT_USAGE;
-    }
-    if (argc < 2) {
-        print_all();
-        return BRV_EXIT_DONE;
-    }
-    if (!strcmp(argv[1], "--help")) return brv_command_help("explain");
-    if (!strcmp(argv[1], "--page")) {
+    struct brv_options options;
+    const int stop = brv_options_read(&options, argc, argv, BRV_EXPLAIN_OPTIONS, 0, 1, "one key");
+    if (stop >= 0) return stop;
+    if (options.n_word) return explain_one(options.word[0]);
+    if (options.given & BRV_OPTION_PAGE)
         print_page();
-        return BRV_EXIT_DONE;
-    }
-    return explain_one(argv[1]);
+    else
+        print_all();
+    return BRV_EXIT_DONE;
 }

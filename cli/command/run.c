@@ -1,5 +1,6 @@
 #include "command/command.h"
 
+#include "command/options.h"
 #include "report/csv.h"
 #include "report/directory.h"
 #include "report/digest.h"
@@ -9,89 +10,12 @@
 #include "scenario/request.h"
 
 #include <errno.h>
-#include <getopt.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_SETS = 64, REASON_SIZE = 512, PATH_SIZE = 4096 };
-
-struct options {
-    const char *scenario, *out;
-    const char *set[MOST_SETS];
-    size_t n_set;
-    unsigned threads;
-    bool force, json, quiet, no_figures;
-};
-
-/* ---- the command line ---- */
-
-static int usage(const char *text, const char *what)
-{
-    fprintf(stderr, "brevis run: %s%s\nSee brevis run --help.\n", text, what);
-    return BRV_EXIT_USAGE;
-}
-
-static bool read_threads(unsigned *threads, const char *text)
-{
-    char *end;
-    const long value = strtol(text, &end, 10);
-    if (*end || end == text || value < 1 || value > 1024) return false;
-    *threads = (unsigned)value;
-    return true;
-}
-
-/* 0: go on; otherwise an exit code plus one. */
-static int read_options(struct options *options, int argc, char *argv[])
-{
-    static const struct option known[] = {{"set", required_argument, NULL, 's'},
-                                          {"out", required_argument, NULL, 'o'},
-                                          {"force", no_argument, NULL, 'f'},
-                                          {"json", no_argument, NULL, 'j'},
-                                          {"quiet", no_argument, NULL, 'q'},
-                                          {"threads", required_argument, NULL, 't'},
-                                          {"no-figures", no_argument, NULL, 'n'},
-                                          {"help", no_argument, NULL, 'h'},
-                                          {NULL, 0, NULL, 0}};
-    opterr = 0;
-    optind = 1;
-    for (int option; (option = getopt_long(argc, argv, ":", known, NULL)) != -1;) {
-        switch (option) {
-        case 's':
-            if (options->n_set == MOST_SETS) return 1 + usage("too many --set", "");
-            options->set[options->n_set++] = optarg;
-            break;
-        case 'o':
-            options->out = optarg;
-            break;
-        case 'f':
-            options->force = true;
-            break;
-        case 'j':
-            options->json = true;
-            break;
-        case 'q':
-            options->quiet = true;
-            break;
-        case 't':
-            if (!read_threads(&options->threads, optarg)) return 1 + usage("--threads takes 1 to 1024, not ", optarg);
-            break;
-        case 'n':
-            options->no_figures = true;
-            break;
-        case 'h':
-            return 1 + brv_command_help("run");
-        case ':':
-            return 1 + usage("this option needs a value: ", argv[optind - 1]);
-        default:
-            return 1 + usage("unknown option ", argv[optind - 1]);
-        }
-    }
-    if (argc - optind != 1) return 1 + usage("give one scenario file (or - for standard input)", "");
-    options->scenario = argv[optind];
-    return 0;
-}
+enum { REASON_SIZE = 512, PATH_SIZE = 4096 };
 
 /* out/NAME for NAME.yaml, out/stdin for standard input. */
 static void default_target(char target[PATH_SIZE], const char *scenario)
@@ -159,15 +83,15 @@ static void draw_figures(const struct brv_directory *directory, const struct ans
         fprintf(stderr, "brevis run: not every figure was drawn: %s\n", reason);
 }
 
-static void say(const struct options *options, const struct answer *answer, const char *target)
+static void say(const struct brv_options *options, const struct answer *answer, const char *target)
 {
-    if (options->json) {
+    if (options->given & BRV_OPTION_JSON) {
         brv_digest_write(stdout, answer->request, answer->result);
         return;
     }
-    if (options->quiet) return;
+    if (options->given & BRV_OPTION_QUIET) return;
     brv_summary_write(stdout, answer->request, answer->result);
-    if (options->no_figures)
+    if (options->given & BRV_OPTION_NO_FIGURES)
         printf("FILES    %s: summary.txt summary.json temperature.csv depth.csv\n", target);
     else
         printf("OPEN     %s/temperature.png and depth.png (also .svg); beside them summary.txt, summary.json, *.csv\n",
@@ -176,7 +100,7 @@ static void say(const struct options *options, const struct answer *answer, cons
 
 /* ---- the story ---- */
 
-static int solve(struct brv_result *result, const struct brv_request *request, const struct options *options)
+static int solve(struct brv_result *result, const struct brv_request *request, const struct brv_options *options)
 {
     struct brv_error error = {.place = ""};
     const brv_status status = brv_run_solve(result, &request->scenario, options->threads, &error);
@@ -190,12 +114,12 @@ static int solve(struct brv_result *result, const struct brv_request *request, c
     return BRV_EXIT_NUMERICS;
 }
 
-static int write_all(struct brv_directory *directory, const struct options *options, const struct answer *answer)
+static int write_all(struct brv_directory *directory, const struct brv_options *options, const struct answer *answer)
 {
     char reason[REASON_SIZE] = "", target[PATH_SIZE];
     const int code = write_files(directory, answer);
     if (code) return code;
-    if (!options->no_figures) draw_figures(directory, answer);
+    if (!(options->given & BRV_OPTION_NO_FIGURES)) draw_figures(directory, answer);
 
     snprintf(target, sizeof target, "%s", directory->target);
     if (brv_directory_commit(directory, reason, sizeof reason)) {
@@ -206,13 +130,14 @@ static int write_all(struct brv_directory *directory, const struct options *opti
     return BRV_EXIT_DONE;
 }
 
-static int answer_request(const struct brv_request *request, const struct options *options)
+static int answer_request(const struct brv_request *request, const struct brv_options *options)
 {
     struct brv_directory directory = {.target = NULL};
     struct brv_result result;
     char target[PATH_SIZE], reason[REASON_SIZE] = "";
-    default_target(target, options->scenario);
-    if (brv_directory_begin(&directory, options->out ? options->out : target, options->force, reason, sizeof reason)) {
+    default_target(target, options->word[0]);
+    if (brv_directory_begin(&directory, options->out ? options->out : target, (options->given & BRV_OPTION_FORCE) != 0,
+                            reason, sizeof reason)) {
         fprintf(stderr, "brevis run: %s\n", reason);
         return BRV_EXIT_FILE;
     }
@@ -228,13 +153,14 @@ static int answer_request(const struct brv_request *request, const struct option
 
 int brv_command_run(int argc, char *argv[])
 {
-    struct options options = {.scenario = NULL};
-    const int stop = read_options(&options, argc, argv);
-    if (stop) return stop - 1;
+    struct brv_options options;
+    const int stop =
+        brv_options_read(&options, argc, argv, BRV_RUN_OPTIONS, 1, 1, "one scenario file, or - for standard input");
+    if (stop >= 0) return stop;
 
     struct brv_request request;
     struct brv_faults faults = {.n = 0};
-    int code = brv_request_read(&request, options.scenario, options.set, options.n_set, &faults);
+    int code = brv_request_read(&request, options.word[0], options.set, options.n_set, &faults);
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
     if (code == BRV_EXIT_DONE) code = answer_request(&request, &options);

@@ -1,6 +1,7 @@
 #include "command/command.h"
 
 #include "base/constants.h"
+#include "command/options.h"
 #include "report/caution.h"
 #include "report/csv.h"
 #include "report/number.h"
@@ -9,19 +10,12 @@
 #include "tissue/chromophore.h"
 #include "tissue/tissue.h"
 
-#include <getopt.h>
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
-enum { MOST_SETS = 64, COLUMNS = 5, COLUMN_WIDTH = 12 };
-
-struct options {
-    const char *scenario, *set[MOST_SETS];
-    size_t n_set;
-    bool csv;
-};
+enum { COLUMNS = 5, COLUMN_WIDTH = 12 };
 
 /* ---- what is shown of a layer ---- */
 
@@ -260,56 +254,20 @@ static void print_csv(const struct brv_request *request)
 
 /* ---- the command ---- */
 
-static int usage(const char *text, const char *what)
-{
-    fprintf(stderr, "brevis tissue: %s%s\nSee brevis tissue --help.\n", text, what);
-    return BRV_EXIT_USAGE;
-}
-
-/* 0: go on; otherwise an exit code plus one. */
-static int read_options(struct options *options, int argc, char *argv[])
-{
-    static const struct option known[] = {{"set", required_argument, NULL, 's'},
-                                          {"csv", no_argument, NULL, 'c'},
-                                          {"help", no_argument, NULL, 'h'},
-                                          {NULL, 0, NULL, 0}};
-    opterr = 0;
-    optind = 1;
-    for (int option; (option = getopt_long(argc, argv, ":", known, NULL)) != -1;) {
-        switch (option) {
-        case 's':
-            if (options->n_set == MOST_SETS) return 1 + usage("too many --set", "");
-            options->set[options->n_set++] = optarg;
-            break;
-        case 'c':
-            options->csv = true;
-            break;
-        case 'h':
-            return 1 + brv_command_help("tissue");
-        case ':':
-            return 1 + usage("this option needs a value: ", argv[optind - 1]);
-        default:
-            return 1 + usage("unknown option ", argv[optind - 1]);
-        }
-    }
-    if (argc - optind != 1) return 1 + usage("give one scenario file (or - for standard input)", "");
-    options->scenario = argv[optind];
-    return 0;
-}
-
 int brv_command_tissue(int argc, char *argv[])
 {
-    struct options options = {.scenario = NULL};
-    const int stop = read_options(&options, argc, argv);
-    if (stop) return stop - 1;
+    struct brv_options options;
+    const int stop =
+        brv_options_read(&options, argc, argv, BRV_TISSUE_OPTIONS, 1, 1, "one scenario file, or - for standard input");
+    if (stop >= 0) return stop;
 
     struct brv_request request;
     struct brv_faults faults = {.n = 0};
-    const int code = brv_request_read(&request, options.scenario, options.set, options.n_set, &faults);
+    const int code = brv_request_read(&request, options.word[0], options.set, options.n_set, &faults);
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
     if (code) return code;
-    if (options.csv)
+    if (options.given & BRV_OPTION_CSV)
         print_csv(&request);
     else
         print_table(&request);

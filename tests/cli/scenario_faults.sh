@@ -92,7 +92,7 @@ run check --set light.spot=6 "$work/sound.yaml"
 wants 'fault in --set' 3 "--set light.spot:1:12: light.spot = 6: the unit is missing, one of nm, um, mm, cm, m"
 
 run check
-wants 'no scenario' 2 "brevis check: which scenario?; \`brevis check --help\` tells more"
+wants 'no scenario' 2 "brevis check: missing: a scenario file, or - for standard input; \`brevis check --help\` tells more"
 
 run chekc "$work/sound.yaml"
 wants 'unknown command' 2 'brevis: there is no command chekc; did you mean check?'

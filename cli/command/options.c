@@ -1,0 +1,106 @@
+#include "command/options.h"
+
+#include "command/command.h"
+#include "scenario/nearest.h"
+
+#include <getopt.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+static const struct {
+    unsigned bit;
+    const char *name, *value, *text; /* `value` NULL: takes none */
+} table[] = {
+    {BRV_OPTION_OUT, "out", "DIR", "where the results go; default: out/ and the scenario's name"},
+    {BRV_OPTION_FORCE, "force", NULL, "replace results that are there already"},
+    {BRV_OPTION_JSON, "json", NULL, "the summary on standard output, as JSON"},
+    {BRV_OPTION_NO_FIGURES, "no-figures", NULL, "numbers and text only"},
+    {BRV_OPTION_THREADS, "threads", "N", "how many threads; the results do not depend on it"},
+    {BRV_OPTION_CSV, "csv", NULL, "comma-separated values instead of a table"},
+    {BRV_OPTION_PAGE, "page", NULL, "everything as a page in Markdown"},
+    {BRV_OPTION_SET, "set", "PATH=VALUE", "another value for one key, such as light.spot=\"6 mm\"; may be repeated"},
+    {BRV_OPTION_QUIET, "quiet", NULL, "say nothing but faults"},
+    {BRV_OPTION_HELP, "help", NULL, "this text"},
+};
+
+enum { N_OPTION = sizeof table / sizeof *table };
+
+static int usage(const char *command, const char *text, const char *about)
+{
+    fprintf(stderr, "brevis %s: %s%s; `brevis %s --help` tells more\n", command, text, about, command);
+    return BRV_EXIT_USAGE;
+}
+
+static int unknown(const char *command, const char *word, unsigned allowed)
+{
+    struct brv_nearest nearest = {.word = word + 2}; /* after the dashes */
+    char text[120];
+    for (size_t i = 0; i < N_OPTION; i++)
+        if (table[i].bit & allowed) brv_nearest_offer(&nearest, table[i].name);
+    snprintf(text, sizeof text, nearest.best ? "did you mean --%s? There is no option " : "there is no option %s",
+             nearest.best ? nearest.best : "");
+    return usage(command, text, word);
+}
+
+static void list_allowed(struct option list[N_OPTION + 1], unsigned allowed)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < N_OPTION; i++)
+        if (table[i].bit & allowed)
+            list[n++] = (struct option){table[i].name, table[i].value ? required_argument : no_argument, NULL,
+                                        (int)table[i].bit};
+    list[n] = (struct option){NULL, 0, NULL, 0};
+}
+
+static bool read_threads(unsigned *threads, const char *text)
+{
+    char *end;
+    const long value = strtol(text, &end, 10);
+    if (*end || end == text || value < 1 || value > 1024) return false;
+    *threads = (unsigned)value;
+    return true;
+}
+
+/* What one option with a value means. NULL, or what is wrong with it. */
+static const char *take_value(struct brv_options *options, int bit, const char *value)
+{
+    if (bit == BRV_OPTION_OUT) options->out = value;
+    if (bit == BRV_OPTION_THREADS && !read_threads(&options->threads, value)) return "--threads takes 1 to 1024, not ";
+    if (bit != BRV_OPTION_SET) return NULL;
+    if (options->n_set == BRV_MOST_SETS) return "too many --set, at ";
+    options->set[options->n_set++] = value;
+    return NULL;
+}
+
+int brv_options_read(struct brv_options *options, int argc, char *argv[], unsigned allowed, int least, int most,
+                     const char *wanted)
+{
+    struct option list[N_OPTION + 1];
+    list_allowed(list, allowed | BRV_OPTION_HELP);
+    *options = (struct brv_options){.given = 0};
+    opterr = 0;
+    optind = 1;
+    for (int option; (option = getopt_long(argc, argv, ":", list, NULL)) != -1;) {
+        if (option == ':') return usage(argv[0], "a value is missing after ", argv[optind - 1]);
+        if (option == '?') return unknown(argv[0], argv[optind - 1], allowed);
+        if (option == BRV_OPTION_HELP) return brv_command_help(argv[0]);
+        const char *fault = optarg ? take_value(options, option, optarg) : NULL;
+        if (fault) return usage(argv[0], fault, optarg);
+        options->given |= (unsigned)option;
+    }
+    options->word = argv + optind;
+    options->n_word = argc - optind;
+    if (options->n_word >= least && options->n_word <= most) return -1;
+    return usage(argv[0], options->n_word < least ? "missing: " : "too many words; wanted: ", wanted);
+}
+
+void brv_options_help(unsigned allowed)
+{
+    char head[40];
+    for (size_t i = 0; i < N_OPTION; i++) {
+        if (!(table[i].bit & (allowed | BRV_OPTION_HELP))) continue;
+        snprintf(head, sizeof head, "--%s %s", table[i].name, table[i].value ? table[i].value : "");
+        printf("  %-16s  %s\n", head, table[i].text);
+    }
+}

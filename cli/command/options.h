@@ -1,0 +1,48 @@
+/* The options of all commands: one table, from which they are read and their help is written. */
+#ifndef BRV_CLI_COMMAND_OPTIONS_H
+#define BRV_CLI_COMMAND_OPTIONS_H
+
+#include <stddef.h>
+
+enum brv_option {
+    BRV_OPTION_OUT = 1 << 0,
+    BRV_OPTION_FORCE = 1 << 1,
+    BRV_OPTION_JSON = 1 << 2,
+    BRV_OPTION_NO_FIGURES = 1 << 3,
+    BRV_OPTION_THREADS = 1 << 4,
+    BRV_OPTION_CSV = 1 << 5,
+    BRV_OPTION_PAGE = 1 << 6,
+    BRV_OPTION_SET = 1 << 7,
+    BRV_OPTION_QUIET = 1 << 8,
+    BRV_OPTION_HELP = 1 << 9 /* every command has it */
+};
+
+enum { BRV_MOST_SETS = 64 };
+
+/* What each command takes. */
+#define BRV_RUN_OPTIONS                                                                                                \
+    (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_JSON | BRV_OPTION_NO_FIGURES | BRV_OPTION_THREADS |                \
+     BRV_OPTION_SET | BRV_OPTION_QUIET)
+#define BRV_CHECK_OPTIONS   (BRV_OPTION_SET | BRV_OPTION_QUIET)
+#define BRV_EXPLAIN_OPTIONS BRV_OPTION_PAGE
+#define BRV_TISSUE_OPTIONS  (BRV_OPTION_CSV | BRV_OPTION_SET)
+
+struct brv_options {
+    unsigned given;                 /* bits of enum brv_option */
+    const char *out;                /* NULL: not given */
+    const char *set[BRV_MOST_SETS]; /* [n_set] "PATH=VALUE" */
+    size_t n_set;
+    unsigned threads; /* 0: not given */
+    char **word;      /* [n_word] what is not an option: scenarios, a key */
+    int n_word;
+};
+
+/* Reads argv[1..] of a command that takes the options `allowed` and from `least` to `most` other words (`wanted` names
+ * them in the message). -1: go on; otherwise the exit code: after --help, or after a fault said on stderr.        */
+int brv_options_read(struct brv_options *options, int argc, char *argv[], unsigned allowed, int least, int most,
+                     const char *wanted);
+
+/* Writes the help lines of `allowed` to stdout. */
+void brv_options_help(unsigned allowed);
+
+#endif
