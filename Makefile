@@ -9,8 +9,11 @@ EXTRA   ?=
 .PHONY: all demo test check bench validation sanitize coverage slips clean help need-demo need-test
 
 CFLAGS  := -std=c11 -O2 -g -ffp-contract=off $(EXTRA)
-WARN    := -Wall -Wextra -Wconversion -Wshadow -Wdouble-promotion -Wstrict-prototypes -Wmissing-prototypes \
+WARN    := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
            -Wpointer-arith -Wcast-qual -Wvla
+ifeq (,$(findstring clang,$(CC)))
+WARN    += -Wdouble-promotion # clang counts every NAN and INFINITY as a promotion
+endif
 DEFINE  := -DBRV_VERSION='"$(VERSION)"' -DBRV_PLOTS='"$(CURDIR)/plots"' -D_POSIX_C_SOURCE=200809L
 LDLIBS   = $(shell pkg-config --libs gsl yaml-0.1) -lm
 INCLUDE  = -Imodel $(shell pkg-config --cflags gsl yaml-0.1)

@@ -28,8 +28,8 @@ static void note_beam(struct brv_notes *notes, const struct brv_light *light)
     static const char *const overstated[] = {
         [BRV_WIDE_ALL] = "light is overstated little down to 3 mm",
         [BRV_WIDE_SHALLOW] = "light is overstated little at the basal row, noticeably from 1 mm on",
-        [BRV_WIDE_NOT] = "light is overstated noticeably at the basal row and strongly deeper "
-                         "(4 mm at 1064 nm: by 1.35 there, by 1.7 at 1 mm)"};
+        [BRV_WIDE_NOT] = ("light is overstated noticeably at the basal row and strongly deeper "
+                          "(4 mm at 1064 nm: by 1.35 there, by 1.7 at 1 mm)")};
     add(notes, "beam: endless. The spot is %.1f diffusion depths wide: %s.", light->spot_depths,
         overstated[light->wide]);
 }

@@ -42,7 +42,7 @@ static void judge_falls(struct brv_effect *effect, const struct brv_history *his
     for (size_t probe = 0; probe < 3; probe++) {
         const double *excess = history->excess + probe * history->n_time;
         const double start = history->time[from];
-        effect->fall_half[probe] = effect->fall_efold[probe] = NAN;
+        effect->fall_half[probe] = effect->fall_efold[probe] = (double)NAN;
         if (!(excess[from] > 0.0)) continue; /* in dense pigment the surface can be cooler than the mean of its cell */
         effect->fall_half[probe] = brv_history_fall(history, excess, start, 0.5 * excess[from]) - start;
         effect->fall_efold[probe] = brv_history_fall(history, excess, start, exp(-1.0) * excess[from]) - start;

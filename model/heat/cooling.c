@@ -55,7 +55,8 @@ brv_status brv_cooling_measure(struct brv_cooling *cooling, const struct brv_sph
 {
     struct brv_sphere sphere;
     struct brv_stepper stepper;
-    *cooling = (struct brv_cooling){NAN, NAN, NAN, NAN};
+    const double unknown = (double)NAN;
+    *cooling = (struct brv_cooling){unknown, unknown, unknown, unknown};
     struct watch watch[4] = {{0.5, 0, &cooling->centre_half, 1.0},
                              {exp(-1.0), 0, &cooling->centre_efold, 1.0},
                              {0.5, 1, &cooling->mean_half, 1.0},
