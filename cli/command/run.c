@@ -151,6 +151,17 @@ static int answer_request(const struct brv_request *request, const struct brv_op
     return code;
 }
 
+/* A title that speaks of the file would be wrong after --set: what was changed is added to it. */
+static void say_changes(struct brv_request *request, const struct brv_options *options)
+{
+    char *title = request->title;
+    for (size_t i = 0; i < options->n_set; i++) {
+        const size_t used = strlen(title);
+        if (!strncmp(options->set[i], "title=", 6)) continue;
+        snprintf(title + used, sizeof request->title - used, "%s%s", i ? ", " : " | changed: ", options->set[i]);
+    }
+}
+
 int brv_command_run(int argc, char *argv[])
 {
     struct brv_options options;
@@ -163,6 +174,9 @@ int brv_command_run(int argc, char *argv[])
     int code = brv_request_read(&request, options.word[0], options.set, options.n_set, &faults);
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
-    if (code == BRV_EXIT_DONE) code = answer_request(&request, &options);
+    if (code == BRV_EXIT_DONE) {
+        say_changes(&request, &options);
+        code = answer_request(&request, &options);
+    }
     return code;
 }

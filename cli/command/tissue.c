@@ -5,6 +5,7 @@
 #include "report/caution.h"
 #include "report/csv.h"
 #include "report/number.h"
+#include "report/words.h"
 #include "scenario/keys.h"
 #include "scenario/request.h"
 #include "tissue/chromophore.h"
@@ -203,6 +204,7 @@ static void print_site(const struct brv_request *request, size_t site)
 
 static void print_table(const struct brv_request *request)
 {
+    char cautions[BRV_CAUTION_SIZE];
     const double nm = 1e9 * request->scenario.beam.wavelength;
     printf("Skin at %.4g nm%s%s\n", nm, *request->title ? ": " : "", request->title);
     print_site(request, BRV_NEIGHBOUR);
@@ -210,7 +212,7 @@ static void print_table(const struct brv_request *request)
     puts("\n  * given in the scenario. Absorption in a grain varies ten-fold (jacques-1998). Water is partly counted\n"
          "  twice, in water and in the rest. Shading is that of rays through a sphere. Sources: docs/sources.md");
     if (nm > 1000.0) puts("  Blood above 1000 nm: the last value of the table is held.");
-    for (size_t i = 0; i < brv_n_cautions; i++) printf("%-9s%s\n", i ? "" : "CAUTION", brv_cautions[i]);
+    brv_words_wrap(stdout, "CAUTION", brv_caution_text(cautions));
 }
 
 /* ---- the same as CSV ---- */

@@ -4,7 +4,11 @@
 
 #include <stddef.h>
 
-extern const char *const brv_cautions[]; /* one sentence or two each, under 100 characters a line */
+extern const char *const brv_cautions[]; /* a sentence each */
 extern const size_t brv_n_cautions;
+
+/* All of them as one text. Returns `out`. */
+enum { BRV_CAUTION_SIZE = 900 };
+const char *brv_caution_text(char out[BRV_CAUTION_SIZE]);
 
 #endif

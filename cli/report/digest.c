@@ -37,7 +37,7 @@ static void write_asked(struct brv_json *json, const struct brv_scenario *ask)
     brv_json_number(json, "fluence_on_axis", brv_beam_axis_fluence(&ask->beam), "J/m2");
     brv_json_number(json, "energy", ask->beam.energy, "J");
     brv_json_number(json, "outside_index", ask->surface.index, "1");
-    brv_json_number(json, "start_temperature", ask->surface.temperature, "K");
+    brv_json_number(json, "start_temperature", ask->surface.temperature - BRV_ZERO_C, "degC");
     brv_json_number(json, "until", ask->watch.until, "s");
     brv_json_close(json, '}');
 }
@@ -49,7 +49,12 @@ static void write_light(struct brv_json *json, const struct brv_site *site, cons
     brv_json_number(json, "reflected_diffuse", layered->reflected_diffuse, "1");
     brv_json_number(json, "transmitted", layered->transmitted, "1");
     brv_json_open(json, "absorbed", '[');
-    for (size_t i = 0; i < layered->n_medium; i++) brv_json_number(json, NULL, layered->absorbed[i], "1");
+    for (size_t i = 0; i < layered->n_medium; i++) {
+        brv_json_open(json, NULL, '{');
+        brv_json_text(json, "layer", request->layer_name[i]);
+        brv_json_number(json, "share", layered->absorbed[i], "1");
+        brv_json_close(json, '}');
+    }
     brv_json_close(json, ']');
     brv_json_number(json, "budget_residual", layered->residual, "1");
     brv_json_number(json, "fluence_ratio_surface", brv_light_fluence(&site->light, 0.0), "1");

@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stdio.h>
 
 #define CHECKED_SPOT_LEAST 1e-3 /* spots outside this range are accepted but no check covers them */
@@ -26,34 +27,72 @@ static void add(struct brv_notes *notes, const char *format, ...)
 static void note_beam(struct brv_notes *notes, const struct brv_light *light)
 {
     static const char *const overstated[] = {
-        [BRV_WIDE_ALL] = "light is overstated little down to 3 mm",
-        [BRV_WIDE_SHALLOW] = "light is overstated little at the basal row, noticeably from 1 mm on",
-        [BRV_WIDE_NOT] = ("light is overstated noticeably at the basal row and strongly deeper "
-                          "(4 mm at 1064 nm: by 1.35 there, by 1.7 at 1 mm)")};
-    add(notes, "beam: endless. The spot is %.1f diffusion depths wide: %s.", light->spot_depths,
-        overstated[light->wide]);
+        [BRV_WIDE_ALL] = "Light overstated little down to 3 mm",
+        [BRV_WIDE_SHALLOW] = "Light overstated little near the surface, noticeably from 1 mm",
+        [BRV_WIDE_NOT] = ("Light overstated noticeably near the surface, strongly deeper "
+                          "(4 mm at 1064 nm, 1.7 such depths: 1.35 times at the basal row, 1.7 times at 1 mm)")};
+    add(notes, "beam: endless (spot: %.1f diffusion depths). %s.", light->spot_depths, overstated[light->wide]);
 }
 
-static void note_criterion(struct brv_notes *notes, const struct brv_result *result)
+static bool above_criterion(const struct brv_result *result)
 {
-    if (result->site[BRV_LESION].effect.above || result->site[BRV_NEIGHBOUR].effect.above)
-        add(notes, "without vaporisation: above %.0f C this is absorbed energy / heat capacity, no temperature.",
+    return result->site[BRV_LESION].effect.above || result->site[BRV_NEIGHBOUR].effect.above;
+}
+
+static void note_grain(struct brv_notes *notes, const struct brv_result *result)
+{
+    if (above_criterion(result))
+        add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
             brv_criteria[0].temperature - BRV_ZERO_C);
+    add(notes, "thresholds are of ONE grain, no dose: they rise with pigment, what is seen on skin does not.");
+}
+
+static double most_pigment(const struct brv_site *site)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < site->tissue.n_layer; i++) most = fmax(most, site->tissue.layer[i].melanosomes);
+    return most;
 }
 
 static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
 {
+    char sound[BRV_NUMBER_SIZE];
+    brv_number_unit(sound, effect->stress_time, BRV_TIME);
     if (effect->pulse > effect->cooling.mean_efold)
         add(notes, "the pulse outlasts the grain's relaxation: heat leaves it while it is still being heated.");
     else if (effect->pulse > effect->stress_time)
-        add(notes, "the pulse is short against heat but not against sound (%.2g ns across the grain).",
-            1e9 * effect->stress_time);
+        add(notes, "the pulse is short against heat, not against sound, which crosses the grain in %s.", sound);
+    else
+        add(notes, "the pulse is SHORTER than sound needs across the grain (%s): pressure is not in this model.",
+            sound);
 }
 
-static void note_tissue(struct brv_notes *notes, const struct brv_scenario *ask)
+static void note_lesion(struct brv_notes *notes, const struct brv_result *result)
 {
-    if (!ask->lesion_given)
+    if (most_pigment(&result->site[BRV_LESION]) < most_pigment(&result->site[BRV_NEIGHBOUR]))
+        add(notes, "the lesion has LESS pigment than the skin around it.");
+    if (!result->ask.lesion_given)
         add(notes, "no lesion was described: taken as the neighbour with 2.5 times its basal pigment, 60 %% at most.");
+}
+
+static void note_alone(struct brv_notes *notes, const struct brv_result *result)
+{
+    bool alone = false;
+    for (size_t i = 0; i < BRV_N_SITE; i++) alone |= isinf(result->site[i].tissue.grain.cell_radius) != 0;
+    if (alone) add(notes, "no pigment share in that layer: the grain is alone, its heat comes on top of the layer's.");
+}
+
+static void note_sideways(struct brv_notes *notes, const struct brv_result *result)
+{
+    const double sideways = result->site[BRV_NEIGHBOUR].effect.sideways;
+    char time[BRV_NUMBER_SIZE];
+    if (sideways < result->ask.watch.until)
+        add(notes, "after %s heat also leaves sideways: later peaks, marked ~, are upper bounds.",
+            brv_number_unit(time, sideways, BRV_TIME));
+}
+
+static void note_inputs(struct brv_notes *notes, const struct brv_scenario *ask)
+{
     if (ask->beam.wavelength > BRV_BLOOD_TABLE_END)
         add(notes, "blood above 1000 nm: the last value of the table is held.");
     if (ask->beam.wavelength > NEAR_INFRARED)
@@ -62,36 +101,18 @@ static void note_tissue(struct brv_notes *notes, const struct brv_scenario *ask)
         add(notes, "spots below 1 mm or above 20 mm are not checked.");
 }
 
-static void note_alone(struct brv_notes *notes, const struct brv_result *result)
-{
-    for (size_t i = 0; i < BRV_N_SITE; i++)
-        if (isinf(result->site[i].tissue.grain.cell_radius)) {
-            add(notes,
-                "no pigment share in the grain's layer: the grain is alone, its heat comes on top of the layer's.");
-            return;
-        }
-}
-
-static void note_sideways(struct brv_notes *notes, const struct brv_result *result)
-{
-    const double sideways = result->site[BRV_NEIGHBOUR].effect.sideways;
-    char time[BRV_NUMBER_SIZE];
-    if (sideways < result->ask.watch.until)
-        add(notes, "after %s heat also leaves sideways: layers are then cooler than drawn.",
-            brv_number_unit(time, sideways, BRV_TIME));
-}
-
 void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
 {
     notes->n = 0;
-    note_criterion(notes, result);
+    note_grain(notes, result);
+    note_lesion(notes, result);
     note_beam(notes, &result->site[BRV_NEIGHBOUR].light);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
-        add(notes, "gaussian beam: everything is on the axis, where the fluence is twice energy / area.");
+        add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_pulse(notes, &result->site[BRV_LESION].effect);
+    add(notes, "(low to high): grains 0.316 to 3.16 times as dark, thresholds the reverse; light held fixed.");
     note_alone(notes, result);
-    note_tissue(notes, &result->ask);
     note_sideways(notes, result);
-    add(notes,
-        "(low to high): grains 0.316 to 3.16 times as dark, light and shading held fixed. Each site fills the beam.");
+    note_inputs(notes, &result->ask);
+    add(notes, "lesion and neighbour are two separate runs, each as wide as the beam.");
 }

@@ -6,7 +6,7 @@
 
 #include <stddef.h>
 
-enum { BRV_MOST_NOTES = 12, BRV_NOTE_SIZE = 200 };
+enum { BRV_MOST_NOTES = 16, BRV_NOTE_SIZE = 240 };
 
 struct brv_notes {
     size_t n;

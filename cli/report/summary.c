@@ -5,14 +5,16 @@
 #include "report/hash.h"
 #include "report/note.h"
 #include "report/number.h"
+#include "report/words.h"
 #include "scenario/keys.h"
 
 #include <math.h>
 #include <stdbool.h>
 #include <string.h>
 
-#define WIDTH           104 /* of wrapped notes */
-#define MOST_DEPTH_ROWS 4   /* so that the whole stays under 40 lines */
+/* So that the whole stays under 40 lines. */
+#define MOST_DEPTH_ROWS 4
+#define MOST_NOTE_LINES 9
 
 static const double to_J_cm2 = 1e-4;
 
@@ -42,24 +44,6 @@ static void spread_row(FILE *to, const char *label, const char *what, const stru
 {
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
     row(to, label, what, brv_number_spread(one, lesion, scale, shift), brv_number_spread(two, neighbour, scale, shift));
-}
-
-/* A sentence, broken between words, continued under its start. */
-static void wrapped(FILE *to, const char *label, const char *text)
-{
-    fprintf(to, "%-9s", label);
-    size_t column = 9;
-    for (const char *word = text; *word;) {
-        const size_t length = strcspn(word, " ");
-        if (column > 9 && column + 1 + length > WIDTH) {
-            fprintf(to, "\n%-9s", "");
-            column = 9;
-        }
-        fprintf(to, "%s%.*s", column > 9 ? " " : "", (int)length, word);
-        column += length + (column > 9);
-        word += length + strspn(word + length, " ");
-    }
-    fputc('\n', to);
 }
 
 /* ---- sections ---- */
@@ -99,6 +83,18 @@ static void reflected_text(char out[BRV_NUMBER_SIZE], const struct brv_layered *
              brv_number_short(diffuse, 100.0 * light->reflected_diffuse));
 }
 
+/* "39.4 + 0" */
+static const char *elsewhere_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site, size_t layer)
+{
+    const struct brv_layered *light = &site->light.layered;
+    double other = 0.0;
+    char taken[BRV_NUMBER_SIZE], passed[BRV_NUMBER_SIZE];
+    for (size_t i = 0; i < light->n_medium; i++) other += i == layer ? 0.0 : light->absorbed[i];
+    snprintf(out, BRV_NUMBER_SIZE, "%.12s + %.12s", brv_number_short(taken, 100.0 * other),
+             brv_number_short(passed, 100.0 * light->transmitted));
+    return out;
+}
+
 static void write_light(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_site *lesion = &result->site[BRV_LESION], *neighbour = &result->site[BRV_NEIGHBOUR];
@@ -107,10 +103,12 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
     reflected_text(one, &lesion->light.layered);
     reflected_text(two, &neighbour->light.layered);
-    row(to, "LIGHT", "comes back, mirror + diffuse, %", one, two);
+    row(to, "LIGHT", "reflected: surface + from inside, %", one, two);
     snprintf(what, sizeof what, "taken up by %.24s, %%", name);
     number_row(to, "", what, 100.0 * lesion->light.layered.absorbed[layer],
                100.0 * neighbour->light.layered.absorbed[layer]);
+    row(to, "", "taken up by other layers + passes through, %", elsewhere_text(one, lesion, layer),
+        elsewhere_text(two, neighbour, layer));
     snprintf(what, sizeof what, "fluence in %.16s over incident", name);
     number_row(to, "", what, lesion->light.mean_fluence[layer], neighbour->light.mean_fluence[layer]);
 }
@@ -120,11 +118,11 @@ static void write_formulas(FILE *to, double diameter)
 {
     const struct brv_relaxation *slow = &brv_relaxations[0], *fast = &brv_relaxations[brv_n_relaxations - 1];
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
-    fprintf(to, "%-11sby formula %s (%s, d2/%.3ga) to %s (%s, d2/%.3ga), a %.2g mm2/s\n", "",
+    fprintf(to, "%-11sformulas, a grain alone: %s (%s, d2/%.3ga) to %s (%s, d2/%.3ga)\n", "",
             brv_number_unit(one, brv_relaxation_time(fast->kappa, diameter, BRV_TRADE_DIFFUSIVITY), BRV_TIME),
             fast->name, fast->kappa,
             brv_number_unit(two, brv_relaxation_time(slow->kappa, diameter, BRV_TRADE_DIFFUSIVITY), BRV_TIME),
-            slow->name, slow->kappa, 1e6 * BRV_TRADE_DIFFUSIVITY);
+            slow->name, slow->kappa);
 }
 
 static void write_relaxation(FILE *to, const struct brv_effect *lesion, const struct brv_effect *neighbour)
@@ -157,7 +155,7 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
              request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
     unit_row(to, "GRAIN", what, lesion->diameter, neighbour->diameter, BRV_LENGTH);
     write_relaxation(to, lesion, neighbour);
-    number_row(to, "", "its heat that has not left it at pulse end, %", 100.0 * lesion->held, 100.0 * neighbour->held);
+    number_row(to, "", "share of its heat still in it at pulse end, %", 100.0 * lesion->held, 100.0 * neighbour->held);
     spread_row(to, "", above ? "highest rise, mean, without vaporisation, K" : "highest rise, mean of its interior, K",
                &lesion->peak[BRV_PROBE_MEAN], &neighbour->peak[BRV_PROBE_MEAN], 1.0, 0.0);
     spread_row(to, "", "highest rise, its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
@@ -178,31 +176,56 @@ static const char *depth_name(char out[BRV_NUMBER_SIZE], double depth)
     return out;
 }
 
+/* Highest temperature of a probe in both sites; ~ where it comes after heat has begun to leave sideways. */
+static void peak_row(FILE *to, const char *label, const char *what, const struct brv_result *result, size_t probe)
+{
+    const double start = result->ask.surface.temperature - BRV_ZERO_C;
+    char text[BRV_N_SITE][BRV_NUMBER_SIZE], marked[BRV_N_SITE][BRV_NUMBER_SIZE + 2];
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_effect *effect = &result->site[site].effect;
+        snprintf(marked[site], sizeof marked[site], "%s%s",
+                 brv_number_spread(text[site], &effect->peak[probe], 1.0, start),
+                 effect->peak_time[probe] > effect->sideways ? " ~" : "");
+    }
+    row(to, label, what, marked[BRV_LESION], marked[BRV_NEIGHBOUR]);
+}
+
 static void write_layers(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_scenario *ask = &request->scenario;
-    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
-    const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
-    const double start = ask->surface.temperature - BRV_ZERO_C;
-    char what[BRV_NUMBER_SIZE];
     const size_t layer = result->site[BRV_LESION].tissue.grain.layer;
+    char what[BRV_NUMBER_SIZE];
     snprintf(what, sizeof what, "highest temperature, C, %s of %.14s",
              isinf(ask->skin[BRV_LESION].layer[layer].thickness) ? "top" : "mean", request->layer_name[layer]);
-    spread_row(to, "LAYERS", what, &lesion->peak[BRV_PROBE_LAYER], &neighbour->peak[BRV_PROBE_LAYER], 1.0, start);
+    peak_row(to, "LAYERS", what, result, BRV_PROBE_LAYER);
     for (size_t i = 0; i < ask->watch.n_depth && i < MOST_DEPTH_ROWS; i++)
-        spread_row(to, "", depth_name(what, ask->watch.depth[i]), &lesion->peak[BRV_N_GRAIN_PROBE + i],
-                   &neighbour->peak[BRV_N_GRAIN_PROBE + i], 1.0, start);
+        peak_row(to, "", depth_name(what, ask->watch.depth[i]), result, BRV_N_GRAIN_PROBE + i);
     if (ask->watch.n_depth > MOST_DEPTH_ROWS) row(to, "", "  further depths stand in summary.json", "", "");
+}
+
+/* As many notes as fit, the gravest first. */
+static void write_notes(FILE *to, const struct brv_result *result)
+{
+    struct brv_notes notes;
+    brv_notes_make(&notes, result);
+    int lines = 0;
+    for (size_t i = 0; i < notes.n; i++) {
+        const int more = brv_words_wrap(NULL, "", notes.text[i]);
+        if (lines + more > MOST_NOTE_LINES - (i + 1 < notes.n)) {
+            brv_words_wrap(to, "", "further notes stand in summary.json.");
+            return;
+        }
+        lines += brv_words_wrap(to, i ? "" : "NOTES", notes.text[i]);
+    }
 }
 
 void brv_summary_write(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
-    struct brv_notes notes;
-    brv_notes_make(&notes, result);
+    char cautions[BRV_CAUTION_SIZE];
     write_asked(to, request);
     write_light(to, request, result);
     write_grain(to, request, result);
     write_layers(to, request, result);
-    for (size_t i = 0; i < notes.n; i++) wrapped(to, i ? "" : "NOTES", notes.text[i]);
-    for (size_t i = 0; i < brv_n_cautions; i++) fprintf(to, "%-9s%s\n", i ? "" : "CAUTION", brv_cautions[i]);
+    write_notes(to, result);
+    brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
 }

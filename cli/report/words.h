@@ -1,0 +1,12 @@
+/* Text for the terminal: sentences broken between words under a label. */
+#ifndef BRV_CLI_REPORT_WORDS_H
+#define BRV_CLI_REPORT_WORDS_H
+
+#include <stdio.h>
+
+enum { BRV_WORDS_WIDTH = 108, BRV_WORDS_INDENT = 9 };
+
+/* `LABEL    text ...`, continued under its start. Returns how many lines it took; `to` NULL: only counts them. */
+int brv_words_wrap(FILE *to, const char *label, const char *text);
+
+#endif
