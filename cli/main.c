@@ -6,6 +6,7 @@
 #include <gsl/gsl_errno.h>
 
 #include <errno.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -18,12 +19,17 @@ static int command_help(int argc, char *argv[]);
 const struct brv_command brv_commands[] = {
     {"run", "what happens in this skin under this pulse", "[OPTIONS] SCENARIO", BRV_RUN_OPTIONS, brv_command_run},
     {"check", "is this scenario sound", "[OPTIONS] SCENARIO...", BRV_CHECK_OPTIONS, brv_command_check},
-    {"explain", "what may stand in a scenario: unit, range, default, source", "[OPTIONS] [KEY]", BRV_EXPLAIN_OPTIONS,
-     brv_command_explain},
+    {"explain", "what may stand in a scenario: unit, range, default, source", "[OPTIONS] [SECTION or KEY]",
+     BRV_EXPLAIN_OPTIONS, brv_command_explain},
     {"tissue", "the layers' optical and thermal numbers at this wavelength", "[OPTIONS] SCENARIO", BRV_TISSUE_OPTIONS,
      brv_command_tissue},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
+
+static bool asks_for_help(const char *word)
+{
+    return !strcmp(word, "--help") || !strcmp(word, "-h");
+}
 
 static const struct brv_command *command_called(const char *name)
 {
@@ -71,7 +77,7 @@ static int command_help(int argc, char *argv[])
         fputs("brevis help: one command at a time\n", stderr);
         return BRV_EXIT_USAGE;
     }
-    if (argc == 2 && strcmp(argv[1], "--help")) return brv_command_help(argv[1]);
+    if (argc == 2 && !asks_for_help(argv[1])) return brv_command_help(argv[1]);
     print_commands(stdout);
     return BRV_EXIT_DONE;
 }
@@ -82,7 +88,7 @@ static int run_command(int argc, char *argv[])
         print_commands(stderr);
         return BRV_EXIT_USAGE;
     }
-    if (!strcmp(argv[1], "--help")) {
+    if (asks_for_help(argv[1])) {
         print_commands(stdout);
         return BRV_EXIT_DONE;
     }

@@ -2,8 +2,8 @@
 #
 #   gnuplot -d -c depth.gp DATA OUTPUT KIND BOUNDARIES HEADING ASKED CORNER LAYERS
 #
-# DATA is depth.csv. BOUNDARIES are the depths between layers in m, separated by blanks, and LAYERS the layers' names
-# from the surface inwards, separated by `|`.
+# DATA is depth.csv. BOUNDARIES are how far down to draw and then the depths between layers, in m, separated by blanks,
+# and LAYERS the layers' names from the surface inwards, separated by `|`.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -20,8 +20,9 @@ while (strlen(folder) > 0 && substr(folder, strlen(folder), strlen(folder)) ne '
 }
 load folder.'style.gp'
 
-boundary(i) = word(BOUNDARIES, i) + 0.0
-n_boundary = words(BOUNDARIES)
+deepest = word(BOUNDARIES, 1) + 0.0
+boundary(i) = word(BOUNDARIES, i + 1) + 0.0
+n_boundary = words(BOUNDARIES) - 1
 depth_words(z) = z == 0 ? '0' : z < 0.9995e-3 ? sprintf('%.3g µm', z * 1e6) : sprintf('%.3g mm', z * 1e3)
 is(site) = strcol('site') eq site
 
@@ -30,9 +31,6 @@ energy(site) = is(site) && column('absorbed_J_m3') > 0.0 ? 1e-6 * column('absorb
 
 # ---- the depth axis goes as the square root, so that the thin layers on top and the dermis are both seen ----
 
-stats DATA using (column('depth_m')) name 'Z' nooutput
-deepest = n_boundary > 0 ? bound(1.3 * boundary(n_boundary), 2e-3, 10e-3) : 2e-3
-deepest = least(deepest, Z_max)
 down(z) = sqrt(z / deepest) # share of the way down
 
 TOP = 0.855
@@ -40,29 +38,20 @@ BOTTOM = 0.15
 panel_height = (TOP - BOTTOM) * HEIGHT
 line_share = ROW / panel_height
 
-# ---- where the names of the curves go: on the outer sides of the two, below the layers on top ----
+# ---- the ranges across ----
 
-FROM = 0.25 # the first of these shares of the way down that lies below the thin layers
-beneath = FROM
-do for [i = 1:n_boundary] { if (abs(down(boundary(i)) - beneath) < 1.5 * line_share) { beneath = down(boundary(i)) + 2.0 * line_share } }
-beneath = least(beneath, 0.9)
-named = deepest * beneath**2
-lesion_fluence = NaN
-around_fluence = NaN
-lesion_energy = NaN
-around_energy = NaN
 most_fluence = 0.0
 most_energy = 0.0
 least_energy = 1e30
-stats DATA using (z = column('depth_m'), shown = z <= deepest, here = z <= named, \
-                  f = column('fluence_ratio'), e = 1e-6 * column('absorbed_J_m3'), \
-                  lesion_fluence = here && is('lesion') ? f : lesion_fluence, \
-                  around_fluence = here && is('neighbour') ? f : around_fluence, \
-                  lesion_energy = here && is('lesion') ? e : lesion_energy, \
-                  around_energy = here && is('neighbour') ? e : around_energy, \
+stats DATA using (shown = column('depth_m') <= deepest, f = column('fluence_ratio'), e = 1e-6 * column('absorbed_J_m3'), \
                   most_fluence = shown ? most(most_fluence, f) : most_fluence, \
                   most_energy = shown ? most(most_energy, e) : most_energy, \
-                  least_energy = shown && e > 0.0 ? least(least_energy, e) : least_energy, z) nooutput
+                  least_energy = shown && e > 0.0 ? least(least_energy, e) : least_energy, f) nooutput
+if (most_energy == 0.0) { most_energy = least_energy = 1.0 }
+
+widest_fluence = 1.06 * most_fluence
+decade_most = ceil(log10(most_energy))
+decade_least = bound(floor(log10(least_energy)), decade_most - 6, decade_most - 1)
 
 # Set only now: these ranges would also keep rows from the counts above.
 set nonlinear y via sqrt(abs(y)) inverse y * y
@@ -78,47 +67,49 @@ do for [i = 1:words(marks)] {
     }
 }
 
-widest_fluence = 1.4 * most_fluence # leaves room for a name
-decade_most = ceil(log10(most_energy))
-decade_least = most(floor(log10(least_energy)), decade_most - 6)
-decades = decade_most - decade_least
-
-WIDE = 0.34
+WIDE = 0.325
 LEFT = 0.115
-MIDDLE = 0.48
-length(text) = strlen(text) * LETTER / (WIDE * WIDTH)
+MIDDLE = 0.5
 left_of(panel) = panel == 1 ? LEFT : MIDDLE
-
-# How far across its panel a curve stands at the depth where it is named.
-across_lesion(panel) = panel == 1 ? lesion_fluence / (widest_fluence) : (log10(lesion_energy) - decade_least) / decades
-across_around(panel) = panel == 1 ? around_fluence / (widest_fluence) : (log10(around_energy) - decade_least) / decades
-
-LESION = 'lesion'
-AROUND = 'skin around'
 
 # ---- names of the layers, at the right: in the middle of each layer, one line apart at least ----
 
-rest = LAYERS
+n_layer = n_boundary + 1
+array middle[n_layer] # share of the way down
+array head[n_layer]
+n_shown = 0
 above = 0.0
-head = -1.0
-do for [i = 1:n_boundary + 1] {
+lowest = -1.0
+do for [i = 1:n_layer] {
+    below = i < n_layer ? least(down(boundary(i)), 1.0) : 1.0
+    if (above < 1.0) { n_shown = i }
+    middle[i] = 0.5 * (above + below)
+    lowest = most(middle[i], lowest + 1.05 * line_share)
+    head[i] = lowest
+    above = below
+}
+# When they run out at the bottom, the lowest ones make room upwards.
+lowest = 1.0 + 0.5 * line_share
+do for [i = 1:n_shown] {
+    from_below = n_shown + 1 - i
+    head[from_below] = least(head[from_below], lowest)
+    lowest = head[from_below] - 1.05 * line_share
+}
+rest = LAYERS
+do for [i = 1:n_shown] {
     cut = strstrt(rest, '|')
     name = cut > 0 ? substr(rest, 1, cut - 1) : rest
     rest = substr(rest, cut + 1, strlen(rest))
-    below = i <= n_boundary ? least(down(boundary(i)), 1.0) : 1.0
-    middle = 0.5 * (above + below)
-    head = most(middle, head + 1.05 * line_share)
-    on_screen = TOP - head * (TOP - BOTTOM)
-    if (strlen(name) > 19) { name = substr(name, 1, 18).'…' }
-    if (above < 1.0 && head <= 1.0) {
-        set label 100 + i name at screen MIDDLE + WIDE + 0.028, on_screen left noenhanced
-        set arrow 100 + i from screen MIDDLE + WIDE + 0.005, TOP - middle * (TOP - BOTTOM) \
-            to screen MIDDLE + WIDE + 0.023, on_screen nohead linewidth 0.8 linecolor rgb QUIET
-    }
-    above = below
+    if (strlen(name) > 17) { name = substr(name, 1, 16).'…' }
+    on_screen = TOP - head[i] * (TOP - BOTTOM)
+    set label 100 + i name at screen MIDDLE + WIDE + 0.028, on_screen left noenhanced
+    set arrow 100 + i from screen MIDDLE + WIDE + 0.005, TOP - middle[i] * (TOP - BOTTOM) \
+        to screen MIDDLE + WIDE + 0.023, on_screen nohead linewidth 0.8 linecolor rgb QUIET
 }
 do for [i = 1:n_boundary] {
-    set arrow i from graph 0, first boundary(i) to graph 1, first boundary(i) nohead linewidth 0.8 linecolor rgb QUIET back
+    if (boundary(i) < deepest) {
+        set arrow i from graph 0, first boundary(i) to graph 1, first boundary(i) nohead linewidth 0.8 linecolor rgb QUIET back
+    }
 }
 
 # ---- the panels: fluence, then energy ----
@@ -132,14 +123,14 @@ do for [panel = 1:2] {
     if (panel == 1) {
         set xrange [0:widest_fluence]
         set label 905 'fluence over incident fluence' at screen LEFT + 0.5 * WIDE, BOTTOM - 0.075 center
-        set label 904 'depth' at screen 0.018, 0.5 * (TOP + BOTTOM) center rotate by 90
+        set label 904 'depth (square-root scale)' at screen 0.018, 0.5 * (TOP + BOTTOM) center rotate by 90
     } else {
         unset label 901
         unset label 902
         unset label 903
         unset label 904
-        unset for [i = 101:101 + n_boundary] label i # drawn with the first panel
-        unset for [i = 101:101 + n_boundary] arrow i
+        unset for [i = 101:100 + n_shown] label i # drawn with the first panel
+        unset for [i = 101:100 + n_shown] arrow i
         set logscale x
         set xrange [10.0**decade_least:10.0**decade_most]
         set format x '%g'
@@ -148,19 +139,12 @@ do for [panel = 1:2] {
         set label 905 'absorbed energy, J/cm³' at screen MIDDLE + 0.5 * WIDE, BOTTOM - 0.075 center
     }
 
-    lesion = across_lesion(panel)
-    around = across_around(panel)
-    lesion_left = lesion <= around
-    room = least(lesion, around) - 0.03 > length(lesion_left ? LESION : AROUND)
-    right = most(lesion, around) + 0.03
-    right_head = 1.0 - beneath
-    left_head = right_head - (room ? 0.0 : 1.1 * line_share)
-    lesion_head = lesion_left ? left_head : right_head
-    around_head = lesion_left ? right_head : left_head
-    if (room && lesion_left) { set label 1 LESION at graph lesion - 0.03, lesion_head right textcolor linetype 1 front }
-    if (!(room && lesion_left)) { set label 1 LESION at graph right, lesion_head left textcolor linetype 1 front }
-    if (room && !lesion_left) { set label 2 AROUND at graph around - 0.03, around_head right textcolor linetype 2 front }
-    if (!(room && !lesion_left)) { set label 2 AROUND at graph right, around_head left textcolor linetype 2 front }
+    # The names of the curves stand above the panel, so that they lie on none.
+    do for [i = 1:2] {
+        key_left = left_of(panel) + (i - 1) * 0.5 * WIDE
+        set arrow 200 + i from screen key_left, TOP + 0.035 rto screen 0.035, 0 nohead linetype i
+        set label i word('lesion neighbour', i) at screen key_left + 0.043, TOP + 0.035 left textcolor linetype i
+    }
 
     plot DATA using (panel == 1 ? fluence('lesion') : energy('lesion')):'depth_m' with lines linetype 1, \
          DATA using (panel == 1 ? fluence('neighbour') : energy('neighbour')):'depth_m' with lines linetype 2

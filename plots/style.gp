@@ -1,12 +1,12 @@
 # What all figures share: size, font, colours, the words around the panels. Loaded by the scripts beside it, which
-# set OUTPUT, KIND (svg or png), HEADING, ASKED and CORNER first.
+# set OUTPUT, KIND (svg or png), HEADING, ASKED and CORNER first, and HEIGHT when it is another.
 
 set encoding utf8
 set datafile separator comma
 set datafile columnheaders
 
 WIDTH = 900.0
-HEIGHT = 620.0
+if (!exists('HEIGHT')) { HEIGHT = 620.0 }
 ROW = 18.0    # a line of text, and
 LETTER = 7.2  # a letter of it, in the units of WIDTH and HEIGHT
 
@@ -24,7 +24,8 @@ set output OUTPUT
 # Told apart without colour too: every curve has its own dashes, and its name beside it.
 set linetype 1 linecolor rgb '#d55e00' linewidth 2.2 dashtype solid   # the lesion
 set linetype 2 linecolor rgb '#0072b2' linewidth 2.2 dashtype (14, 6) # its neighbour
-set linetype 3 linecolor rgb '#000000' linewidth 1.6 dashtype (3, 4)  # a third curve
+set linetype 3 linecolor rgb '#000000' linewidth 1.8 dashtype (12, 4, 2, 4) # a third curve
+set linetype 4 linecolor rgb '#d55e00' linewidth 1.8 dashtype (12, 4, 2, 4) # a second one of the lesion
 VERMILLION = '#d55e00'
 BLUE = '#0072b2'
 BLACK = '#000000'
@@ -33,15 +34,15 @@ SHADE = '#dcdcdc'
 
 set tics nomirror out scale 0.5 textcolor rgb BLACK
 set border 3 linewidth 1 linecolor rgb '#404040'
-set style textbox opaque noborder fillcolor rgb '#ffffff' margins 0.3, 0.1 # names hide what they cross
 unset key
 
 # Text of users goes through noenhanced: `&`, `_` and `^` are letters there.
 FITS = 95.0 # letters of a heading; a longer one is written smaller
 if (strlen(HEADING) > FITS) { LARGE = LARGE * FITS / strlen(HEADING) }
-set label 901 HEADING at screen 0.015, 0.966 noenhanced font sprintf(',%.2f', LARGE)
-set label 902 ASKED at screen 0.015, 0.926 noenhanced textcolor rgb QUIET
-set label 903 CORNER at screen 0.015, 0.018 noenhanced textcolor rgb QUIET font SMALL
+down_to(y) = 1.0 - y / HEIGHT # share of the screen for a distance from its top
+set label 901 HEADING at screen 0.015, down_to(21) noenhanced font sprintf(',%.2f', LARGE)
+set label 902 ASKED at screen 0.015, down_to(46) noenhanced textcolor rgb QUIET
+set label 903 CORNER at screen 0.015, down_to(HEIGHT - 11) noenhanced textcolor rgb QUIET font SMALL
 
 least(a, b) = a < b ? a : b
 most(a, b) = a > b ? a : b

@@ -1,38 +1,43 @@
 #!/bin/sh
-# Runs every test program and script; ends with one line `N passed, N failed`.
+# Runs every test program and script, two at a time; ends with one line `N passed, N failed`.
 # usage: tests/run.sh BUILD PROGRAM...
 set -u
 build=$1
 shift
+logs=$build/tests/logs
+rm -rf "$logs"
+mkdir -p "$logs"
+
+# One program or script: its output and exit code go to its own log.
+printf '%s\n' "$@" tests/cli/*.sh | BREVIS=$build/brevis LOGS=$logs xargs -P 2 -n 1 sh -c '
+    log=$LOGS/$(echo "$1" | tr / _)
+    case $1 in *.sh) sh "$1" ;; *) "$1" ;; esac >"$log" 2>&1 </dev/null
+    echo "exit $?" >>"$log"' sh
+
 passed=0
 failed=0
-log=$build/tests/log.txt
 
 total() { # what cmocka counted under a word
-    sed -n "s/^\\[  $1  \\] \\([0-9]*\\) test.*/\\1/p" "$log" | awk '{ n += $1 } END { print n + 0 }'
+    sed -n "s/^\[  $1  \] \([0-9]*\) test.*/\1/p" "$log" | awk '{ n += $1 } END { print n + 0 }'
 }
 
-count() { # count WHAT STATUS PASSED FAILED: a program that dies without counting has failed once
-    [ "$2" = 0 ] || [ "$4" -gt 0 ] || set -- "$1" "$2" "$3" 1
-    passed=$((passed + $3))
-    failed=$((failed + $4))
-    [ "$4" = 0 ] && [ "$3" -gt 0 ] && { printf '  ok    %4d  %s\n' "$3" "$1"; return; }
-    [ "$3" -gt 0 ] || [ "$4" -gt 0 ] || failed=$((failed + 1)) # a test that tests nothing
-    printf '  FAIL  %4d  %s\n' "$4" "$1"
+count() { # count WHAT PASSED FAILED: a program that dies or tests nothing has failed once
+    good=$2
+    bad=$3
+    [ "$bad" -gt 0 ] || { [ "$good" -gt 0 ] && grep -qx 'exit 0' "$log"; } || bad=1
+    passed=$((passed + good))
+    failed=$((failed + bad))
+    [ "$bad" = 0 ] && printf '  ok    %4d  %s\n' "$good" "$1" && return
+    printf '  FAIL  %4d  %s\n' "$bad" "$1"
     cat "$log"
 }
 
-for program; do
-    "$program" >"$log" 2>&1
-    status=$?
-    count "$program" $status "$(total PASSED)" "$(total FAILED)"
-done
-
-for script in tests/cli/*.sh; do
-    BREVIS=$build/brevis sh "$script" >"$log" 2>&1
-    status=$?
-    set -- $(sed -n 's/^\([0-9]*\) passed, \([0-9]*\) failed$/\1 \2/p' "$log" | tail -n 1)
-    count "$script" $status "${1:-0}" "${2:-0}"
+for program in "$@" tests/cli/*.sh; do
+    log=$logs/$(echo "$program" | tr / _)
+    case $program in
+    *.sh) count "$program" $(sed -n 's/^\([0-9]*\) passed, \([0-9]*\) failed$/\1 \2/p' "$log" | tail -n 1 | grep . || echo 0 0) ;;
+    *) count "$program" "$(total PASSED)" "$(total FAILED)" ;;
+    esac
 done
 
 echo "$passed passed, $failed failed"

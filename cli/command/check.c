@@ -126,6 +126,18 @@ static void print_watch(const struct brv_watch *watch)
     printf(" deep, until %s\n", brv_unit_value(until, watch->until, brv_unit_best(watch->until, BRV_TIME)));
 }
 
+/* The largest share of pigment in any layer whose composition counts at both sites. */
+static double most_pigment(const struct brv_scenario *ask, enum brv_site_index site)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < ask->skin[site].n_layer; i++) {
+        const bool replaced_here = brv_key_given(&ask->skin[BRV_LESION].layer[i], BRV_SCOPE_LAYER, "absorption");
+        const bool replaced_there = brv_key_given(&ask->skin[BRV_NEIGHBOUR].layer[i], BRV_SCOPE_LAYER, "absorption");
+        if (!replaced_here && !replaced_there) most = fmax(most, ask->skin[site].layer[i].melanosomes);
+    }
+    return most;
+}
+
 static void print_digest(const char *path, const struct brv_request *request)
 {
     printf("%s: sound\n", path);
@@ -134,6 +146,9 @@ static void print_digest(const char *path, const struct brv_request *request)
     print_layers(request);
     print_lesion(request);
     print_watch(&request->scenario.watch);
+    if (most_pigment(&request->scenario, BRV_LESION) < most_pigment(&request->scenario, BRV_NEIGHBOUR))
+        puts("  note: the lesion has less pigment than the skin around it");
+    puts("  A sound file is a readable one; it says nothing about a person.");
 }
 
 /* ---- the command ---- */

@@ -2,8 +2,10 @@
 #include "command/command.h"
 #include "command/options.h"
 #include "scenario/allowed.h"
+#include "scenario/fault.h"
 #include "scenario/keys.h"
 #include "scenario/nearest.h"
+#include "scenario/slip.h"
 #include "scenario/unit.h"
 
 #include <math.h>
@@ -22,6 +24,8 @@ static const struct {
     {"below", "what lies under the last layer, when that is not endless"},
     {"watch", "where and how long the temperature is written"},
 };
+
+static const char title_text[] = "title   one line of text, for the reader; it changes no number\n";
 
 enum { N_SECTION = sizeof sections / sizeof *sections };
 
@@ -81,16 +85,23 @@ static void print_row(const struct brv_key *key)
     printf("      %s\n", key->help);
 }
 
+static void print_section(size_t section)
+{
+    printf("%-7s %s\n", sections[section].section, sections[section].text);
+    printf("  %-18s  %-42s  %s\n", "key", "allowed", "default");
+    for (size_t row = 0; row < brv_n_keys; row++)
+        if (in_section(&brv_keys[row], sections[section].section)) print_row(&brv_keys[row]);
+}
+
 static void print_all(void)
 {
-    puts("title   one line of text");
+    fputs(title_text, stdout);
     for (size_t i = 0; i < N_SECTION; i++) {
-        printf("\n%-7s %s\n", sections[i].section, sections[i].text);
-        printf("  %-18s  %-42s  %s\n", "key", "allowed", "default");
-        for (size_t row = 0; row < brv_n_keys; row++)
-            if (in_section(&brv_keys[row], sections[i].section)) print_row(&brv_keys[row]);
+        putchar('\n');
+        print_section(i);
     }
-    printf("\n%s\n%s\nOne key in full: brevis explain KEY, such as light.spot or skin.blood\n", lesion_text, set_text);
+    printf("\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or skin.blood\n",
+           lesion_text, set_text);
 }
 
 /* ---- the same as a page ---- */
@@ -138,6 +149,32 @@ static void print_page(void)
     }
     print_page_defaults();
     printf("\n## lesion\n\n%s\n## On the command line\n\n%s", lesion_text, set_text);
+}
+
+/* ---- one section ---- */
+
+/* The text of a section without keys of its own, or NULL. */
+static const char *plain_section(const char *word)
+{
+    if (!strcmp(word, "title")) return title_text;
+    return strcmp(word, "lesion") ? NULL : lesion_text;
+}
+
+static int section_called(const char *word)
+{
+    for (int i = 0; i < N_SECTION; i++)
+        if (!strcmp(sections[i].section, word)) return i;
+    return -1;
+}
+
+/* False when no section has this name. */
+static bool explain_section(const char *word)
+{
+    const int section = section_called(word);
+    const char *text = plain_section(word);
+    if (text) fputs(text, stdout);
+    if (section >= 0) print_section((size_t)section);
+    return text || section >= 0;
 }
 
 /* ---- one key ---- */
@@ -213,20 +250,54 @@ static bool names(const char *word, const struct brv_key *key)
     return begins && (skin || word + length == last);
 }
 
-static int unknown_key(const char *word)
+/* May a key of this section stand behind the first part of the path `word`? Behind an unknown one any may. */
+static bool could_be_in(const char *word, const char *section)
+{
+    char first[16] = "";
+    const size_t length = strcspn(word, ".");
+    if (!word[length]) return true;
+    if (length < sizeof first) memcpy(first, word, length);
+    if (!strcmp(first, "lesion")) return !strcmp(section, strncmp(word, "lesion.grain.", 13) ? "skin" : "grain");
+    return section_called(first) < 0 || !strcmp(first, section);
+}
+
+/* What a word of another book is called here: "dose", "melanin". */
+static const char *known_slip(const char *word)
+{
+    const struct brv_slip *slip = brv_slip_find("", word);
+    for (size_t i = 0; i < N_SECTION && !slip; i++) slip = brv_slip_find(sections[i].section, word);
+    return slip ? slip->meant : NULL;
+}
+
+/* The nearest name; behind the name of a section only that section's keys count. */
+static const char *meant_by(const char *word)
 {
     const char *last = strrchr(word, '.');
+    const char *slip = known_slip(last ? last + 1 : word);
+    if (slip) return slip;
+
     struct brv_nearest nearest = {.word = last ? last + 1 : word};
-    for (size_t row = 0; row < brv_n_keys; row++) brv_nearest_offer(&nearest, brv_keys[row].name);
-    fprintf(stderr, "brevis explain: no key is called %s", word);
-    if (nearest.best) fprintf(stderr, "; did you mean %s?", nearest.best);
-    fputs(nearest.best ? "\n" : "; `brevis explain` lists them all\n", stderr);
+    for (size_t i = 0; i < N_SECTION && !last; i++) brv_nearest_offer(&nearest, sections[i].section);
+    if (!last) brv_nearest_offer(&nearest, "lesion");
+    for (size_t row = 0; row < brv_n_keys; row++)
+        if (could_be_in(word, brv_scope_name(brv_keys[row].scope))) brv_nearest_offer(&nearest, brv_keys[row].name);
+    return nearest.best;
+}
+
+static int unknown_key(const char *word)
+{
+    char shown[BRV_SHOWN_SIZE];
+    const char *meant = meant_by(word);
+    fprintf(stderr, "brevis explain: no section or key is called %s", brv_fault_shown(shown, word));
+    if (meant) fprintf(stderr, "; did you mean %s?", meant);
+    fputs(meant ? "\n" : "; `brevis explain` lists them all\n", stderr);
     return BRV_EXIT_USAGE;
 }
 
 static int explain_one(const char *word)
 {
     size_t n = 0;
+    if (explain_section(word)) return BRV_EXIT_DONE;
     for (size_t row = 0; row < brv_n_keys; row++) {
         if (!names(word, &brv_keys[row])) continue;
         if (n++) putchar('\n');
@@ -238,7 +309,7 @@ static int explain_one(const char *word)
 int brv_command_explain(int argc, char *argv[])
 {
     struct brv_options options;
-    const int stop = brv_options_read(&options, argc, argv, BRV_EXPLAIN_OPTIONS, 0, 1, "one key");
+    const int stop = brv_options_read(&options, argc, argv, BRV_EXPLAIN_OPTIONS, 0, 1, "one section or key");
     if (stop >= 0) return stop;
     if (options.n_word) return explain_one(options.word[0]);
     if (options.given & BRV_OPTION_PAGE)

@@ -1,8 +1,10 @@
 #include "command/options.h"
 
 #include "command/command.h"
+#include "scenario/fault.h"
 #include "scenario/nearest.h"
 
+#include <ctype.h>
 #include <getopt.h>
 #include <stdbool.h>
 #include <stdio.h>
@@ -32,15 +34,26 @@ static int usage(const char *command, const char *text, const char *about)
     return BRV_EXIT_USAGE;
 }
 
+/* One letter after one dash; getopt keeps it apart, since several may stand in one word. */
+static int unknown_letter(const char *command, int letter)
+{
+    const char word[] = {'-', isprint(letter) ? (char)letter : '?', '\0'};
+    return usage(command, "there is no option ", word);
+}
+
 static int unknown(const char *command, const char *word, unsigned allowed)
 {
+    if (word[0] != '-' || word[1] != '-') return unknown_letter(command, optopt);
+    if (optopt) return usage(command, "no value belongs after this option: ", word);
     struct brv_nearest nearest = {.word = word + 2}; /* after the dashes */
-    char text[120];
+    char text[160], shown[BRV_SHOWN_SIZE];
     for (size_t i = 0; i < N_OPTION; i++)
-        if (table[i].bit & allowed) brv_nearest_offer(&nearest, table[i].name);
-    snprintf(text, sizeof text, nearest.best ? "did you mean --%s? There is no option " : "there is no option %s",
-             nearest.best ? nearest.best : "");
-    return usage(command, text, word);
+        if (table[i].bit & (allowed | BRV_OPTION_HELP)) brv_nearest_offer(&nearest, table[i].name);
+    snprintf(text, sizeof text, nearest.best ? "there is no option %s; did you mean --%s?" : "there is no option %s",
+             brv_fault_shown(shown, word), nearest.best);
+    if (!nearest.best) return usage(command, text, "");
+    fprintf(stderr, "brevis %s: %s\n", command, text);
+    return BRV_EXIT_USAGE;
 }
 
 static void list_allowed(struct option list[N_OPTION + 1], unsigned allowed)
@@ -81,10 +94,10 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
     *options = (struct brv_options){.given = 0};
     opterr = 0;
     optind = 1;
-    for (int option; (option = getopt_long(argc, argv, ":", list, NULL)) != -1;) {
+    for (int option; (option = getopt_long(argc, argv, ":h", list, NULL)) != -1;) {
         if (option == ':') return usage(argv[0], "a value is missing after ", argv[optind - 1]);
         if (option == '?') return unknown(argv[0], argv[optind - 1], allowed);
-        if (option == BRV_OPTION_HELP) return brv_command_help(argv[0]);
+        if (option == BRV_OPTION_HELP || option == 'h') return brv_command_help(argv[0]);
         const char *fault = optarg ? take_value(options, option, optarg) : NULL;
         if (fault) return usage(argv[0], fault, optarg);
         options->given |= (unsigned)option;
@@ -100,7 +113,9 @@ void brv_options_help(unsigned allowed)
     char head[40];
     for (size_t i = 0; i < N_OPTION; i++) {
         if (!(table[i].bit & (allowed | BRV_OPTION_HELP))) continue;
-        snprintf(head, sizeof head, "--%s %s", table[i].name, table[i].value ? table[i].value : "");
+        const bool help = table[i].bit == BRV_OPTION_HELP;
+        snprintf(head, sizeof head, "%s--%s %s", help ? "-h, " : "", table[i].name,
+                 table[i].value ? table[i].value : "");
         printf("  %-16s  %s\n", head, table[i].text);
     }
 }

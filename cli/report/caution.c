@@ -5,8 +5,8 @@
 const char *const brv_cautions[] = {
     "Teaching and what-if model of light and heat in an idealised skin.",
     "Not a medical device; not for diagnosis, not for choosing settings for a person.",
-    "Local law, the equipment's instructions, a laser protection adviser and a licensed clinician's judgement come "
-    "first.",
+    ("Local law, the equipment's instructions, a laser protection adviser and a licensed clinician's judgement "
+     "come first."),
     "Eyes: rated eyewear for everyone in the room.",
     "A doubtful or changing lesion is referred, not treated.",
     "Less is not harmless: below whitening, skin was darker at one week (Hruza 1991).",

@@ -1,9 +1,10 @@
 #include "report/figure.h"
 
 #include "report/hash.h"
+#include "report/number.h"
 
 #include "base/constants.h"
-#include "scenario/unit.h"
+#include "scenario/keys.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -29,6 +30,9 @@
 
 #define TIME_LIMIT    60.0   /* for one figure, usually drawn in a fifth of a second [s] */
 #define DEPTH_TO_DRAW 0.3e-3 /* the watched depth nearest to this is drawn [m] */
+#define SHALLOWEST    2e-3   /* depth.gp goes down at least so far, [m] */
+#define DEEPEST       5e-3   /* and at most so far [m] */
+#define TOGETHER      1.1    /* below this ratio grain and layer are one curve to the eye */
 
 enum { PATH_ROOM = 4096, WORDS_ROOM = 512, MOST_ARGUMENTS = 16 };
 
@@ -212,36 +216,39 @@ static bool draw(const struct figure *figure, const char *kind, const char *scri
 
 /* ---- words ---- */
 
-/* "7 ns", "0.3 µm", "0.6 J/cm²": a value in the unit that is named, as a person would write it. Returns `out`. */
-static const char *quantity(char out[BRV_UNIT_VALUE_SIZE], double value, const struct brv_unit *unit)
+/* "7 ns", "0.3 µm", "0.6 J/cm²": the summary's words in the letters a person would write. In place. */
+static const char *in_print(char text[BRV_NUMBER_SIZE])
 {
-    char plain[BRV_UNIT_VALUE_SIZE];
-    brv_unit_value(plain, value, unit);
+    char plain[BRV_NUMBER_SIZE];
     size_t n = 0;
-    for (const char *from = plain; *from && n + 3 < BRV_UNIT_VALUE_SIZE; from++) {
+    snprintf(plain, sizeof plain, "%s", text);
+    for (const char *from = plain; *from && n + 3 < BRV_NUMBER_SIZE; from++) {
         const bool unit_starts = from > plain && from[-1] == ' ';
         const bool power = from > plain && from[-1] == 'm' && *from == '2';
         if (unit_starts && *from == 'u')
-            n += (size_t)snprintf(out + n, BRV_UNIT_VALUE_SIZE - n, "µ");
+            n += (size_t)snprintf(text + n, BRV_NUMBER_SIZE - n, "µ");
         else if (power)
-            n += (size_t)snprintf(out + n, BRV_UNIT_VALUE_SIZE - n, "²");
+            n += (size_t)snprintf(text + n, BRV_NUMBER_SIZE - n, "²");
         else
-            out[n++] = *from;
+            text[n++] = *from;
     }
-    out[n] = '\0';
-    return out;
+    text[n] = '\0';
+    return text;
+}
+
+static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
+{
+    brv_number_unit(out, value, dimension);
+    return in_print(out);
 }
 
 static void say_asked(char out[WORDS_ROOM], const struct brv_scenario *ask)
 {
-    char wavelength[BRV_UNIT_VALUE_SIZE], pulse[BRV_UNIT_VALUE_SIZE], spot[BRV_UNIT_VALUE_SIZE],
-        fluence[BRV_UNIT_VALUE_SIZE];
-    snprintf(out, WORDS_ROOM, "%s, %s, %s %sspot, %s, endless beam",
-             quantity(wavelength, ask->beam.wavelength, brv_unit_find("nm")),
-             quantity(pulse, ask->pulse.width, brv_unit_best(ask->pulse.width, BRV_TIME)),
-             quantity(spot, ask->beam.spot, brv_unit_find("mm")),
+    char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE];
+    snprintf(out, WORDS_ROOM, "%.4g nm, %s, %s %sspot, %s, endless beam", 1e9 * ask->beam.wavelength,
+             quantity(pulse, ask->pulse.width, BRV_TIME), quantity(spot, ask->beam.spot, BRV_LENGTH),
              ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "Gaussian " : "",
-             quantity(fluence, ask->beam.fluence, brv_unit_find("J/cm2")));
+             quantity(fluence, ask->beam.fluence, BRV_FLUENCE));
 }
 
 static size_t depth_to_draw(const struct brv_watch *watch)
@@ -252,25 +259,141 @@ static size_t depth_to_draw(const struct brv_watch *watch)
     return nearest;
 }
 
+/* What temperature.gp places its curves and marks by, and the words it writes beside them. */
+struct marks {
+    char number[WORDS_ROOM], word[2 * WORDS_ROOM];
+    size_t n_number, n_word;
+};
+
 /* gnuplot takes a number without a point, such as 7e-9, for a broken whole one: hence %e throughout. */
-static void say_numbers(char out[WORDS_ROOM], const struct brv_result *result)
+static void add_number(struct marks *marks, double value)
 {
-    const struct brv_scenario *ask = &result->ask;
-    const struct brv_effect *effect = &result->site[BRV_LESION].effect;
-    const bool gaussian = ask->pulse.shape == BRV_SHAPE_GAUSSIAN;
-    const size_t depth = depth_to_draw(&ask->watch);
-    snprintf(out, WORDS_ROOM, "%.9e %.9e %d %.9e %.9e %.9e %.9e %zu %.9e", ask->surface.temperature, ask->pulse.width,
-             gaussian, brv_pulse_centre(&ask->pulse), effect->cooling.mean_efold, brv_criteria[0].temperature,
-             effect->sideways, ask->watch.n_depth ? depth + 1 : 0, ask->watch.n_depth ? ask->watch.depth[depth] : 0.0);
+    marks->n_number += (size_t)snprintf(marks->number + marks->n_number, sizeof marks->number - marks->n_number,
+                                        "%.9e ", isfinite(value) ? value : 0.0);
 }
 
+static void add_word(struct marks *marks, const char *word)
+{
+    marks->n_word += (size_t)snprintf(marks->word + marks->n_word, sizeof marks->word - marks->n_word, "'%s' ", word);
+}
+
+static void add_quantity(struct marks *marks, double value, enum brv_dimension dimension)
+{
+    char text[BRV_NUMBER_SIZE];
+    add_number(marks, value);
+    add_word(marks, quantity(text, value, dimension));
+}
+
+static void add_temperature(struct marks *marks, double value)
+{
+    char text[BRV_NUMBER_SIZE], degrees[BRV_NUMBER_SIZE + 8];
+    add_number(marks, value - BRV_ZERO_C);
+    snprintf(degrees, sizeof degrees, "%s °C", brv_number_short(text, value - BRV_ZERO_C));
+    add_word(marks, degrees);
+}
+
+/* How many times as much as its layer the grain warms. */
+static double standing_out(const struct brv_effect *effect)
+{
+    return effect->peak[BRV_PROBE_MEAN].value / effect->peak[BRV_PROBE_LAYER].value;
+}
+
+static bool warms_together(const struct brv_effect *effect)
+{
+    return standing_out(effect) < TOGETHER;
+}
+
+static void say_site(char out[WORDS_ROOM], const struct brv_effect *effect)
+{
+    char times[BRV_NUMBER_SIZE];
+    const double ratio = standing_out(effect);
+    if (warms_together(effect))
+        snprintf(out, WORDS_ROOM, "grain and layer warm together");
+    else if (ratio < 1e6)
+        snprintf(out, WORDS_ROOM, "the grain warms %s times as much as its layer", brv_number_short(times, ratio));
+    else
+        snprintf(out, WORDS_ROOM, "the grain warms and its layer does not");
+}
+
+/* The figure in one line. */
+static void add_headline(struct marks *marks, const struct brv_effect *lesion, const struct brv_effect *neighbour)
+{
+    char one[WORDS_ROOM], two[WORDS_ROOM], line[2 * WORDS_ROOM + 64];
+    say_site(one, lesion);
+    say_site(two, neighbour);
+    if (!strcmp(one, two))
+        snprintf(line, sizeof line, "in lesion and neighbour: %s", one);
+    else
+        snprintf(line, sizeof line, "in the lesion: %s; in the neighbour: %s", one, two);
+    add_word(marks, line);
+}
+
+static void add_grain(struct marks *marks, const struct brv_effect *effect, double start)
+{
+    add_quantity(marks, effect->diameter, BRV_LENGTH);
+    add_quantity(marks, effect->cooling.mean_efold, BRV_TIME);
+    add_temperature(marks, start + effect->peak[BRV_PROBE_MEAN].value);
+    add_temperature(marks, start + effect->peak[BRV_PROBE_LAYER].value);
+    add_number(marks, warms_together(effect));
+    add_word(marks, "");
+}
+
+static void add_spread(struct marks *marks, const struct brv_effect *lesion, double start)
+{
+    add_temperature(marks, start + lesion->peak[BRV_PROBE_MEAN].low);
+    add_temperature(marks, start + lesion->peak[BRV_PROBE_MEAN].high);
+    add_quantity(marks, lesion->peak_time[BRV_PROBE_MEAN], BRV_TIME);
+}
+
+/* The watched depth that is drawn: its number in the CSV (0: none), where it is, how warm it gets. */
+static void add_watched(struct marks *marks, const struct brv_watch *watch, const struct brv_effect *lesion,
+                        double start)
+{
+    const size_t i = depth_to_draw(watch);
+    add_number(marks, watch->n_depth ? (double)(i + 1) : 0.0);
+    add_word(marks, "");
+    add_quantity(marks, watch->n_depth ? watch->depth[i] : 0.0, BRV_LENGTH);
+    add_temperature(marks, start + (watch->n_depth ? lesion->peak[BRV_N_GRAIN_PROBE + i].value : 0.0));
+}
+
+/* Every number has its words at the same place; the order is told at the top of temperature.gp. */
+static void mark_temperature(struct marks *marks, const struct brv_result *result)
+{
+    const struct brv_scenario *ask = &result->ask;
+    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
+    const double start = ask->surface.temperature;
+    *marks = (struct marks){.n_number = 0};
+    add_temperature(marks, start);
+    add_temperature(marks, brv_criteria[0].temperature);
+    add_quantity(marks, ask->pulse.width, BRV_TIME);
+    add_quantity(marks, brv_pulse_centre(&ask->pulse), BRV_TIME);
+    add_number(marks, ask->pulse.shape == BRV_SHAPE_GAUSSIAN);
+    add_headline(marks, lesion, neighbour);
+    add_quantity(marks, lesion->sideways, BRV_TIME);
+    add_grain(marks, lesion, start);
+    add_grain(marks, neighbour, start);
+    add_spread(marks, lesion, start);
+    add_watched(marks, &ask->watch, lesion, start);
+}
+
+/* How far down depth.gp goes: to the deepest watched depth, within limits, never beyond the skin. */
+static double deepest_to_draw(const struct brv_scenario *ask)
+{
+    double deepest = SHALLOWEST;
+    for (size_t i = 0; i < ask->watch.n_depth; i++) deepest = fmax(deepest, ask->watch.depth[i]);
+    return fmin(fmin(deepest, DEEPEST), brv_skin_thickness(&ask->skin[BRV_LESION]));
+}
+
+/* How far down to draw, then the depths between layers. */
 static void say_layers(char boundaries[WORDS_ROOM], char names[BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE],
                        const struct brv_request *request)
 {
     const struct brv_skin *skin = &request->scenario.skin[BRV_LESION];
-    size_t n_boundary = 0, n_name = 0;
+    size_t n_boundary = (size_t)snprintf(boundaries, WORDS_ROOM, "%.9e ", deepest_to_draw(&request->scenario));
+    size_t n_name = 0;
     double depth = 0.0;
-    boundaries[0] = names[0] = '\0';
+    names[0] = '\0';
     for (size_t i = 0; i < skin->n_layer; i++) {
         n_name += (size_t)snprintf(names + n_name, BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE - n_name, "%s%s", i ? "|" : "",
                                    request->layer_name[i]);
@@ -292,8 +415,9 @@ static void say_corner(char out[WORDS_ROOM], const struct brv_scenario *ask)
 int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
                     char *reason, size_t room)
 {
-    char scripts[PATH_ROOM], asked[WORDS_ROOM], numbers[WORDS_ROOM], boundaries[WORDS_ROOM], corner[WORDS_ROOM];
-    char names[BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE], grain[BRV_UNIT_VALUE_SIZE];
+    char scripts[PATH_ROOM], asked[WORDS_ROOM], boundaries[WORDS_ROOM], corner[WORDS_ROOM];
+    char names[BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE];
+    struct marks marks;
     if (room) *reason = '\0';
     if (!find_scripts(scripts)) {
         snprintf(reason, room, "the scripts that draw were not found in %s", scripts);
@@ -305,16 +429,14 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     }
 
     say_asked(asked, &result->ask);
-    say_numbers(numbers, result);
+    mark_temperature(&marks, result);
     say_layers(boundaries, names, request);
     say_corner(corner, &request->scenario);
-    const struct brv_site *lesion = &result->site[BRV_LESION];
+    const char *grain_layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer];
     const char *heading = *request->title ? request->title : asked;
     const char *below = *request->title ? asked : "";
     const struct figure figures[] = {
-        {"temperature",
-         {numbers, heading, below, corner, request->layer_name[lesion->tissue.grain.layer],
-          quantity(grain, lesion->effect.diameter, brv_unit_find("um")), NULL}},
+        {"temperature", {marks.number, heading, below, corner, grain_layer, marks.word, NULL}},
         {"depth", {boundaries, heading, below, corner, names, NULL}},
     };
     static const char *const kinds[] = {"svg", "png"};

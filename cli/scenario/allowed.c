@@ -3,6 +3,7 @@
 #include "scenario/unit.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 
 static const struct brv_unit *range_unit(const struct brv_key *key)
@@ -38,6 +39,19 @@ const char *brv_allowed(char out[BRV_ALLOWED_SIZE], const struct brv_key *key)
         snprintf(out, BRV_ALLOWED_SIZE, "the name of a layer");
     else
         write_range(out, key);
+    return out;
+}
+
+const char *brv_allowed_said(char out[BRV_ALLOWED_SIZE], const struct brv_key *key)
+{
+    char allowed[BRV_ALLOWED_SIZE];
+    const bool single = key->kind == BRV_WORD && !key->words[1];
+    if (single)
+        snprintf(out, BRV_ALLOWED_SIZE, "the only value is the word `%s`", key->words[0]);
+    else if (key->kind == BRV_LAYER_REF)
+        snprintf(out, BRV_ALLOWED_SIZE, "the name of a layer is wanted");
+    else
+        snprintf(out, BRV_ALLOWED_SIZE, "allowed %.150s", brv_allowed(allowed, key));
     return out;
 }
 

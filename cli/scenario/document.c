@@ -137,11 +137,12 @@ static const char *readable(const char *problem)
         {"found a tab character that violates indentation", "a tab stands here; indent with blanks"},
         {"found a tab character where an indentation space is expected", "a tab stands here; indent with blanks"},
         {"mapping values are not allowed in this context",
-         "this colon does not fit: check the indentation of this line and the one above, or put the value in quotes"},
+         "this colon does not fit: check the indentation of this line and the one above, and the blank after each "
+         "colon, or put the value in quotes"},
         {"block sequence entries are not allowed in this context", "a `- ` does not fit here: check the indentation"},
         {"did not find expected key", "this does not fit: check the indentation, brackets and quotes up to here"},
         {"did not find expected '-' indicator", "a `- ` is wanted here, as in the list above it"},
-        {"could not find expected ':'", "a colon and a blank are missing after a key, up to here"},
+        {"could not find expected ':'", "a colon and a blank are missing after the key that begins here"},
         {"did not find expected ',' or ']'", "the list that begins here is not closed with ]"},
         {"did not find expected ',' or '}'", "the { that stands here is not closed with }"},
         {"found unexpected end of stream", "the quotes that open here are not closed"},
@@ -155,14 +156,14 @@ static const char *readable(const char *problem)
 }
 
 /* libyaml counts characters, and not the byte order mark. */
-static bool is_tab(const struct parse *parse, yaml_mark_t mark)
+static char byte_at(const struct parse *parse, yaml_mark_t mark)
 {
     size_t at = parse->size >= 3 && !memcmp(parse->input, "\xEF\xBB\xBF", 3) ? 3 : 0;
     for (size_t passed = 0; at < parse->size && passed < mark.index; passed++) {
         at++;
         while (at < parse->size && ((unsigned char)parse->input[at] & 0xC0u) == 0x80u) at++;
     }
-    return at < parse->size && parse->input[at] == '\t';
+    return at < parse->size ? parse->input[at] : '\0';
 }
 
 static void fault_of_syntax(struct parse *parse)
@@ -174,9 +175,12 @@ static void fault_of_syntax(struct parse *parse)
     }
 
     const char *text = readable(yaml->problem);
-    const bool unclosed = strstr(text, "not closed") != NULL; /* where it opens helps more than where it is missed */
-    const yaml_mark_t mark = unclosed ? yaml->context_mark : yaml->problem_mark;
-    if (is_tab(parse, mark)) text = "a tab stands here; indent with blanks";
+    const bool begins =
+        strstr(text, "not closed") || strstr(text, "begins here"); /* helps more than where it is missed */
+    const yaml_mark_t mark = begins ? yaml->context_mark : yaml->problem_mark;
+    if (byte_at(parse, mark) == '\t') text = "a tab stands here; indent with blanks";
+    if (byte_at(parse, mark) == '-' && strstr(text, "is wanted here"))
+        text = "this `- ` is indented otherwise than the one above it";
 
     const struct brv_place at = place_of(parse, mark);
     brv_faults_add(parse->faults, at.file, at.line, at.column, "%s", text);
@@ -259,14 +263,20 @@ static struct brv_node *take_key(struct parse *parse, struct brv_node *map, int 
     refuse_marks(parse, parse->event.data.scalar.anchor, parse->event.data.scalar.tag);
     char *key = scalar_text(parse);
     if (!key) return NULL;
+    if (!*key) {
+        fault_here(parse, "a key is missing here, in front of the colon");
+        free(key);
+        return NULL;
+    }
 
     const struct brv_place at = place_of(parse, parse->event.start_mark);
     const struct brv_node *first = brv_node_child(map, key);
     struct brv_node *child = NULL;
     char shown[BRV_SHOWN_SIZE];
     if (first)
-        brv_faults_add(parse->faults, at.file, at.line, at.column, "%s stands here a second time, first in line %d",
-                       brv_fault_shown(shown, key), first->key_at.line);
+        brv_faults_add(parse->faults, at.file, at.line, at.column, "%s stands here a second time, first in line %d%s",
+                       brv_fault_shown(shown, key), first->key_at.line,
+                       strcmp(key, "layer") ? "" : "; a new layer begins with `- layer: NAME`");
     else if (!(child = brv_node_add(map, key, at)))
         stop_for_memory(parse);
     free(key);
@@ -355,11 +365,36 @@ static bool is_control(const unsigned char *text, size_t length)
     return length == 3 && text[0] == 0xEF && text[1] == 0xBF && text[2] >= 0xBE;
 }
 
+static bool begins_as_utf16(const unsigned char *text, size_t size)
+{
+    return size >= 2 && ((text[0] == 0xFF && text[1] == 0xFE) || (text[0] == 0xFE && text[1] == 0xFF));
+}
+
+/* A picture or a program rather than a text in another encoding: control bytes beside bytes that are not UTF-8. */
+static bool is_binary(const unsigned char *text, size_t size)
+{
+    bool control = false, foreign = false;
+    for (size_t i = 0; i < size;) {
+        const size_t length = character_length(text + i, size - i);
+        control = control || (length == 1 && is_control(text + i, 1));
+        foreign = foreign || length == 0;
+        i += length ? length : 1;
+    }
+    return control && foreign;
+}
+
 /* NULL when the character may stand in a file. */
 static const char *character_fault(const unsigned char *text, size_t length)
 {
     if (length == 0) return "these bytes are not UTF-8 text; save the file as UTF-8";
     return is_control(text, length) ? "a control character stands here; a scenario is a text file" : NULL;
+}
+
+/* What is wrong with the whole, when that says more than the first character that is. */
+static const char *fault_of_bytes(const unsigned char *text, size_t size, const char *fault)
+{
+    if (begins_as_utf16(text, size)) return "this text is UTF-16; save the file as UTF-8";
+    return is_binary(text, size) ? "this is not a text file" : fault;
 }
 
 bool brv_document_is_text(const char *file, const char *text, size_t size, struct brv_faults *faults)
@@ -370,7 +405,7 @@ bool brv_document_is_text(const char *file, const char *text, size_t size, struc
         const size_t length = character_length(byte + i, size - i);
         const char *fault = character_fault(byte + i, length);
         if (fault) {
-            brv_faults_add(faults, file, line, column, "%s", fault);
+            brv_faults_add(faults, file, line, column, "%s", fault_of_bytes(byte, size, fault));
             return false;
         }
         column = byte[i] == '\n' ? 1 : column + 1;

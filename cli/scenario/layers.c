@@ -2,6 +2,7 @@
 
 #include "scenario/allowed.h"
 #include "scenario/nearest.h"
+#include "scenario/slip.h"
 #include "scenario/value.h"
 
 #include <ctype.h>
@@ -9,6 +10,14 @@
 #include <string.h>
 
 static const char *const ready_skins[BRV_N_PRESET] = {"light", "intermediate", "dark"};
+
+/* Which one, or -1. */
+static int ready_skin(const char *word)
+{
+    for (int i = 0; i < BRV_N_PRESET; i++)
+        if (!strcmp(ready_skins[i], word)) return i;
+    return -1;
+}
 
 /* ---- a list of layers ---- */
 
@@ -52,6 +61,22 @@ static bool take_layer_name(struct brv_walk *walk, const struct brv_node *map, s
     return false;
 }
 
+static void kind_missing(struct brv_walk *walk, const struct brv_node *map, const char *name,
+                         const struct brv_key *kind)
+{
+    char allowed[BRV_ALLOWED_SIZE];
+    struct brv_nearest nearest = {.word = name};
+    for (size_t i = 0; kind->words[i]; i++) brv_nearest_offer(&nearest, kind->words[i]);
+    brv_allowed(allowed, kind);
+    if (nearest.best)
+        brv_walk_fault(walk, map->at,
+                       "skin.%s: did you mean `layer: %s`? A name of one's own needs a kind beside it: %s", name,
+                       nearest.best, allowed);
+    else
+        brv_walk_fault(walk, map->at, "skin.%s.kind is missing: it says which defaults this layer takes, %s", name,
+                       allowed);
+}
+
 /* The kind follows from the name where it can. */
 static void take_layer_kind(struct brv_walk *walk, struct brv_target target, const struct brv_node *map, bool named)
 {
@@ -67,16 +92,40 @@ static void take_layer_kind(struct brv_walk *walk, struct brv_target target, con
     }
     if (brv_node_child(map, "kind") || !named) return;
 
-    char allowed[BRV_ALLOWED_SIZE];
     walk->written[target.site][target.layer][row].failed = true;
-    brv_walk_fault(walk, map->at, "skin.%s.kind is missing: it says which defaults this layer takes, %s", name,
-                   brv_allowed(allowed, &brv_keys[row]));
+    kind_missing(walk, map, name, &brv_keys[row]);
+}
+
+/* "- epidermis", and "- epidermis:" with keys below or beside it: the word that stands for a layer, or NULL. */
+static const char *bare_layer(const struct brv_node *node)
+{
+    if (node->kind == BRV_NODE_TEXT && *node->text) return node->text;
+    if (node->kind != BRV_NODE_MAP || node->n == 0 || brv_node_child(node, "layer")) return NULL;
+
+    const struct brv_node *first = &node->child[0];
+    const bool a_value = first->kind == BRV_NODE_LIST || (first->kind == BRV_NODE_TEXT && *first->text);
+    return a_value || first->refused || brv_walk_row("skin", first->key) >= 0 ? NULL : first->key;
+}
+
+static bool refuse_bare_layer(struct brv_walk *walk, const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE];
+    const char *word = bare_layer(node);
+    if (!word) return false;
+    walk->section[BRV_SCOPE_LAYER].failed = true;
+    brv_fault_shown(shown, word);
+    if (ready_skin(word) >= 0)
+        brv_walk_fault(walk, node->at, "skin: %s is a ready skin; it stands alone, as in `skin: %s`", shown, shown);
+    else
+        brv_walk_fault(walk, node->at, "skin: %s: write `- layer: %s`, with its keys below, one a line", shown, shown);
+    return true;
 }
 
 static void take_layer(struct brv_walk *walk, const struct brv_node *map)
 {
     struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
     const struct brv_target target = {BRV_SCOPE_LAYER, BRV_NEIGHBOUR, skin->n_layer, false};
+    if (!map->refused && refuse_bare_layer(walk, map)) return;
     if (map->kind != BRV_NODE_MAP) {
         walk->section[BRV_SCOPE_LAYER].failed = true;
         if (!map->refused)
@@ -102,6 +151,19 @@ static void take_layers(struct brv_walk *walk, const struct brv_node *list)
     }
 }
 
+/* Words that stand where a layer of the lesion belongs, and are good words elsewhere. */
+static bool refuse_other_section(struct brv_walk *walk, const struct brv_node *node, const char *prefix)
+{
+    const bool layer = !strcmp(node->key, "layer"), skin = !strcmp(node->key, "skin");
+    if (layer || skin)
+        brv_walk_fault(walk, node->key_at, "%s.%s: a layer's name comes first, as in `basal.melanosomes: 14 %%`",
+                       prefix, node->key);
+    else if (brv_walk_is_section(node->key))
+        brv_walk_fault(walk, node->key_at, "%s.%s: only keys of skin and grain can differ in the lesion", prefix,
+                       node->key);
+    return layer || brv_walk_is_section(node->key);
+}
+
 static void layer_unknown(struct brv_walk *walk, const struct brv_node *node, const char *prefix)
 {
     char shown[BRV_SHOWN_SIZE], names[BRV_VALUE_LAYERS_SIZE];
@@ -111,6 +173,7 @@ static void layer_unknown(struct brv_walk *walk, const struct brv_node *node, co
 
     brv_fault_shown(shown, node->key);
     if (walk->section[BRV_SCOPE_LAYER].failed || n == 0) return; /* the name may stand where reading failed */
+    if (refuse_other_section(walk, node, prefix)) return;
     if (brv_walk_row("skin", node->key) >= 0)
         brv_walk_fault(walk, node->key_at, "%s.%s: the layer is missing in front of it, as in %s.%s", prefix, shown,
                        walk->request->layer_name[n > 1 ? n - 2 : 0], shown);
@@ -159,27 +222,40 @@ static void take_changes(struct brv_walk *walk, const struct brv_node *map, size
     }
 }
 
-static void take_ready_skin(struct brv_walk *walk, const struct brv_node *node)
+static void unknown_skin(struct brv_walk *walk, const struct brv_node *node)
 {
     char shown[BRV_SHOWN_SIZE];
-    struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
-    const char *const *kinds = brv_keys[brv_walk_row("skin", "kind")].words;
-    for (size_t i = 0; i < BRV_N_PRESET; i++) {
-        if (strcmp(ready_skins[i], node->text)) continue;
-        brv_skin_preset(skin, (enum brv_preset)i);
-        for (size_t j = 0; j < skin->n_layer; j++)
-            snprintf(walk->request->layer_name[j], BRV_LAYER_NAME_SIZE, "%s", kinds[skin->layer[j].kind]);
-        take_changes(walk, node, BRV_NEIGHBOUR);
-        return;
-    }
+    const struct brv_slip *slip = brv_slip_find("ready skin", node->text);
+    struct brv_nearest nearest = {.word = node->text, .best = slip ? slip->meant : NULL};
+    for (size_t i = 0; !slip && i < BRV_N_PRESET; i++) brv_nearest_offer(&nearest, ready_skins[i]);
+
     walk->section[BRV_SCOPE_LAYER].failed = true;
-    if (*node->text)
+    brv_fault_shown(shown, node->text);
+    if (nearest.best)
+        brv_walk_fault(walk, node->at, "skin = %s: a ready skin is light, intermediate or dark; did you mean %s?",
+                       shown, nearest.best);
+    else if (*node->text)
         brv_walk_fault(walk, node->at,
                        "skin = %s: a ready skin is light, intermediate or dark; else a list of layers is wanted",
-                       brv_fault_shown(shown, node->text));
+                       shown);
     else
         brv_walk_fault(walk, node->key_at,
                        "skin is empty: a list of layers is wanted, or a ready skin: light, intermediate or dark");
+}
+
+static void take_ready_skin(struct brv_walk *walk, const struct brv_node *node)
+{
+    struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
+    const char *const *kinds = brv_keys[brv_walk_row("skin", "kind")].words;
+    const int which = ready_skin(node->text);
+    if (which < 0) {
+        unknown_skin(walk, node);
+        return;
+    }
+    brv_skin_preset(skin, (enum brv_preset)which);
+    for (size_t i = 0; i < skin->n_layer; i++)
+        snprintf(walk->request->layer_name[i], BRV_LAYER_NAME_SIZE, "%s", kinds[skin->layer[i].kind]);
+    take_changes(walk, node, BRV_NEIGHBOUR);
 }
 
 void brv_layers_skin(struct brv_walk *walk, const struct brv_node *node)
@@ -190,13 +266,19 @@ void brv_layers_skin(struct brv_walk *walk, const struct brv_node *node)
         take_layers(walk, node);
     } else {
         walk->section[BRV_SCOPE_LAYER].failed = true;
-        brv_walk_fault(walk, node->at, "skin: a list is wanted, each layer begins with `- layer: NAME`");
+        brv_walk_fault(
+            walk, node->at,
+            node->kind == BRV_NODE_LIST
+                ? "skin: the list is empty: at least one layer is wanted, which begins with `- layer: NAME`, "
+                  "or in place of a list a ready skin: light, intermediate or dark"
+                : "skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`");
     }
 }
 
 /* The lesion starts as its neighbour, faults included, and then differs. */
 void brv_layers_lesion(struct brv_walk *walk, const struct brv_node *node)
 {
+    char found[BRV_WALK_FOUND_SIZE];
     struct brv_scenario *ask = &walk->request->scenario;
     ask->skin[BRV_LESION] = ask->skin[BRV_NEIGHBOUR];
     ask->lesion_given = 1;
@@ -208,5 +290,6 @@ void brv_layers_lesion(struct brv_walk *walk, const struct brv_node *node)
                        "row (60 %% at most), or write {} for the same skin as around it");
     else
         brv_walk_fault(walk, node->at,
-                       "lesion: what differs is wanted, one a line, such as `basal.melanosomes: 14 %%`");
+                       "lesion%s; what differs is wanted below it, one a line, such as `basal.melanosomes: 14 %%`",
+                       brv_walk_found(found, node));
 }

@@ -78,6 +78,24 @@ static bool split(struct written *written, const char *text)
     return true;
 }
 
+/* ---- the number ---- */
+
+/* The written digits with the unit's power of ten added to their exponent, rounded once. */
+static bool number_read(double *value, const struct written *written, int power, char why[BRV_QUANTITY_WHY_SIZE])
+{
+    char text[MOST_DIGITS + 16];
+    if (written->n_digits > MOST_DIGITS)
+        return refuse(why, "a number of more than %d digits cannot be read", (int)MOST_DIGITS);
+    snprintf(text, sizeof text, "%.*se%ld", (int)written->n_digits, written->digits, written->exponent + power);
+
+    errno = 0;
+    const double number = strtod(text, NULL);
+    if (!isfinite(number)) return refuse(why, "the number is too large to be held");
+    if (errno == ERANGE) return refuse(why, "the number is too small to be held");
+    *value = number;
+    return true;
+}
+
 /* ---- what went wrong ---- */
 
 /* Is the first word of `text` one of these, in small letters or large? */
@@ -91,29 +109,45 @@ static bool begins_with(const char *text, const char *const *word)
     return false;
 }
 
+/* Also the curled ones that a word processor makes, U+2018 to U+201F. */
+static bool is_quotation_mark(const char *text)
+{
+    const bool curled =
+        !strncmp(text, "\xE2\x80", 2) && (unsigned char)text[2] >= 0x98u && (unsigned char)text[2] < 0xA0u;
+    return curled || *text == '"' || *text == '\'';
+}
+
 static bool refuse_start(char why[BRV_QUANTITY_WHY_SIZE], const char *text, enum brv_dimension dimension)
 {
     static const char *const not_finite[] = {"nan", ".nan", "inf", "-inf", ".inf", "-.inf", "infinity", NULL};
-    const char *example = brv_unit_example(dimension);
     text = past_blanks(text);
     if (!*text) return refuse(why, "no value stands here");
     if (begins_with(text, not_finite)) return refuse(why, "only a finite number can stand here");
     if (!strncmp(text, "\xE2\x88\x92", 3)) return refuse(why, "the minus sign is -, the one on the keyboard");
+    if (is_quotation_mark(text)) return refuse(why, "quotation marks are no part of a number");
     if (*text == ',') return refuse(why, "the decimal sign is a point, as in 0.5");
     if (strchr("<>~=", *text)) return refuse(why, "one exact value is wanted, without %c", *text);
     if (dimension == BRV_PURE) return refuse(why, "a number is wanted");
-    return refuse(why, "a number and its unit are wanted, such as 5 %s", example);
+    return refuse(why, "a number and its unit are wanted");
 }
 
 static bool refuse_no_unit(char why[BRV_QUANTITY_WHY_SIZE], enum brv_dimension dimension)
 {
     char list[BRV_UNIT_LIST_SIZE];
-    if (dimension == BRV_SHARE) return refuse(why, "a share is written in %%, and half of the whole is 50 %%");
-    return refuse(why, "the unit is missing, one of %s", brv_unit_list(list, dimension));
+    return refuse(why, "the unit is missing (%s)", brv_unit_list(list, dimension));
 }
 
-static bool refuse_dimension(char why[BRV_QUANTITY_WHY_SIZE], const struct brv_unit *unit, enum brv_dimension dimension)
+static bool refuse_share(char why[BRV_QUANTITY_WHY_SIZE], const struct written *written, int power)
 {
+    double number;
+    if (!number_read(&number, written, power, why)) return false;
+    return refuse(why, "this is a plain number, without %%; did you mean %.6g?", number);
+}
+
+static bool refuse_dimension(char why[BRV_QUANTITY_WHY_SIZE], const struct written *written,
+                             const struct brv_unit *unit, enum brv_dimension dimension)
+{
+    if (dimension == BRV_PURE && unit->dimension == BRV_SHARE) return refuse_share(why, written, unit->power);
     if (dimension == BRV_PURE) return refuse(why, "this is a plain number, without %s or any unit", unit->name);
     return refuse(why, "%s is %s; %s is wanted, such as %s", unit->name, brv_unit_dimension_name(unit->dimension),
                   brv_unit_dimension_name(dimension), brv_unit_example(dimension));
@@ -140,6 +174,10 @@ static bool refuse_rest(char why[BRV_QUANTITY_WHY_SIZE], const char *text, const
     if (start[0] == '0' && (start[1] == 'x' || start[1] == 'X')) return refuse(why, "the number must be decimal");
     if (*rest == '-' || strstr(start, "..") || !strncmp(rest, "\xE2\x80\x93", 3) || !strncmp(rest, "to ", 3))
         return refuse(why, "one value is wanted, not a range");
+    if (!strncmp(rest, "+-", 2) || !strncmp(rest, "+/-", 3) || !strncmp(rest, "\xC2\xB1", 2))
+        return refuse(why, "one value is wanted, without its spread");
+    if (!strncmp(rest, "x ", 2) || *rest == '*' || !strncmp(rest, "\xC3\x97", 2))
+        return refuse(why, "one number is wanted, not a product; a power of ten is written as in 6e-1");
     if (*rest == '.' || is_digit(*rest) || *rest == '\'' || *rest == '_')
         return refuse(why, "one number is wanted, without marks or blanks between its digits");
     if (dimension == BRV_PURE) return refuse(why, "this is a plain number, and nothing may follow it");
@@ -151,23 +189,7 @@ static bool refuse_rest(char why[BRV_QUANTITY_WHY_SIZE], const char *text, const
     return refuse(why, "no unit is called %s; here it can be %s", shown, brv_unit_list(list, dimension));
 }
 
-/* ---- the number ---- */
-
-/* The written digits with the unit's power of ten added to their exponent, rounded once. */
-static bool number_read(double *value, const struct written *written, int power, char why[BRV_QUANTITY_WHY_SIZE])
-{
-    char text[MOST_DIGITS + 16];
-    if (written->n_digits > MOST_DIGITS)
-        return refuse(why, "a number of more than %d digits cannot be read", (int)MOST_DIGITS);
-    snprintf(text, sizeof text, "%.*se%ld", (int)written->n_digits, written->digits, written->exponent + power);
-
-    errno = 0;
-    const double number = strtod(text, NULL);
-    if (!isfinite(number)) return refuse(why, "the number is too large to be held");
-    if (errno == ERANGE) return refuse(why, "the number is too small to be held");
-    *value = number;
-    return true;
-}
+/* ---- all of it ---- */
 
 bool brv_quantity_read(double *value, const char *text, enum brv_dimension dimension, char why[BRV_QUANTITY_WHY_SIZE])
 {
@@ -185,7 +207,7 @@ bool brv_quantity_read(double *value, const char *text, enum brv_dimension dimen
 
     const struct brv_unit *unit = brv_unit_find(unit_text);
     if (!unit) return refuse_rest(why, text, written.rest, dimension);
-    if (unit->dimension != dimension) return refuse_dimension(why, unit, dimension);
+    if (unit->dimension != dimension) return refuse_dimension(why, &written, unit, dimension);
 
     double number;
     if (!number_read(&number, &written, unit->power, why)) return false;
@@ -193,4 +215,13 @@ bool brv_quantity_read(double *value, const char *text, enum brv_dimension dimen
     if (!isfinite(number)) return refuse(why, "the number is too large to be held");
     *value = number;
     return true;
+}
+
+enum brv_quantity_lack brv_quantity_lack(const char *text, double *number)
+{
+    char why[BRV_QUANTITY_WHY_SIZE];
+    struct written written;
+    if (!split(&written, text)) return BRV_LACKS_NUMBER;
+    if (*written.rest) return BRV_LACKS_NOTHING;
+    return number_read(number, &written, 0, why) ? BRV_LACKS_UNIT : BRV_LACKS_NOTHING;
 }

@@ -65,7 +65,15 @@ static const struct brv_slip slips[] = {
     {"watch", "time", "until", NULL},
     {"watch", "end", "until", NULL},
 
+    {"ready skin", "lite", "light", NULL},
+    {"ready skin", "fair", "light", NULL},
+    {"ready skin", "pale", "light", NULL},
+    {"ready skin", "medium", "intermediate", NULL},
+    {"ready skin", "brown", "intermediate", NULL},
+    {"ready skin", "black", "dark", NULL},
+
     {"", "name", "title", NULL},
+    {"", "lite", "light", NULL},
     {"", "laser", "light", NULL},
     {"", "beam", "light", NULL},
     {"", "tissue", "skin", NULL},

@@ -7,9 +7,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+struct error_list {
+    const struct brv_error *error;
+    size_t n;
+};
+
 /* One error of the model, and what stands in the file about it. */
 struct verdict {
     const struct brv_walk *walk;
+    const struct error_list *all;
     const struct brv_error *error;
     size_t row, site, layer;
     const struct brv_node *node; /* the value, or NULL */
@@ -21,9 +27,10 @@ static enum brv_scope section_of(int scope)
 }
 
 /* What the lesion did not change stands where its neighbour's value does, and is called so. */
-static struct verdict looked_up(const struct brv_walk *walk, const struct brv_error *error)
+static struct verdict looked_up(const struct brv_walk *walk, const struct error_list *all,
+                                const struct brv_error *error)
 {
-    struct verdict verdict = {walk, error, 0, BRV_NEIGHBOUR, 0, NULL};
+    struct verdict verdict = {walk, all, error, 0, BRV_NEIGHBOUR, 0, NULL};
     if (error->scope == BRV_SCOPE_LAYER) {
         verdict.site = (size_t)error->index / BRV_MOST_LAYERS;
         verdict.layer = (size_t)error->index % BRV_MOST_LAYERS;
@@ -92,9 +99,48 @@ static bool key_failed(const struct verdict *verdict)
     return false;
 }
 
+/* How things fit together is judged by values; while one of these is out of its range, nothing is said of it. */
+static const struct {
+    enum brv_scope scope;
+    const char *key;
+    enum brv_scope on_scope;
+    const char *on_key;
+} rests[] = {
+    {BRV_SCOPE_LAYER, "blood", BRV_SCOPE_LAYER, "blood"},
+    {BRV_SCOPE_LAYER, "blood", BRV_SCOPE_LAYER, "melanosomes"},
+    {BRV_SCOPE_LAYER, "absorption", BRV_SCOPE_LAYER, "absorption"},
+    {BRV_SCOPE_WATCH, "depths", BRV_SCOPE_LAYER, "thickness"},
+    {BRV_SCOPE_WATCH, "until", BRV_SCOPE_WATCH, "until"},
+    {BRV_SCOPE_WATCH, "until", BRV_SCOPE_PULSE, "pulse"},
+};
+
+static bool is_out_of_range(const struct error_list *all, int scope, int key, int index, bool same_struct)
+{
+    for (size_t i = 0; i < all->n; i++) {
+        const struct brv_error *other = &all->error[i];
+        if (other->status == BRV_RANGE && other->scope == scope && other->key == key &&
+            (!same_struct || other->index == index))
+            return true;
+    }
+    return false;
+}
+
+static bool rests_on_a_range(const struct verdict *verdict)
+{
+    const struct brv_error *error = verdict->error;
+    for (size_t i = 0; i < sizeof rests / sizeof *rests && error->status == BRV_ORDER; i++) {
+        if ((int)rests[i].scope != error->scope || brv_key_find(rests[i].scope, rests[i].key) != error->key) continue;
+        const int key = brv_key_find(rests[i].on_scope, rests[i].on_key);
+        const bool same_struct = rests[i].scope == rests[i].on_scope;
+        if (is_out_of_range(verdict->all, (int)rests[i].on_scope, key, error->index, same_struct)) return true;
+    }
+    return false;
+}
+
 static bool follows(const struct verdict *verdict)
 {
     const struct brv_error *error = verdict->error;
+    if (rests_on_a_range(verdict)) return true;
     if (verdict->walk->section[section_of(error->scope)].failed) return true;
     const bool about_layers = error->status == BRV_ORDER || error->scope == BRV_SCOPE_BELOW;
     if (about_layers && error->status != BRV_RANGE && any_layer_failed(verdict->walk)) return true;
@@ -130,9 +176,9 @@ static void out_of_range(const struct verdict *verdict, const struct brv_node *n
         brv_fault_shown(found, node->text);
     else
         brv_allowed_value(found, key, verdict->error->found);
-    snprintf(text, sizeof text, "%s = %s, allowed %s",
+    snprintf(text, sizeof text, "%s = %s, %s",
              brv_walk_path(path, verdict->walk, verdict->row, verdict->site, verdict->layer), found,
-             brv_allowed(allowed, key));
+             brv_allowed_said(allowed, key));
     fault_at(verdict, node ? brv_node_place(node) : place_of(verdict), text);
 }
 
@@ -150,6 +196,21 @@ static void write_other_line(char *out, size_t size, const struct verdict *verdi
     }
 }
 
+/* A value that stands well around the lesion and does not fit inside it is shown where it was written. */
+static const char *where_only(const struct verdict *verdict)
+{
+    const struct brv_error *error = verdict->error;
+    if (error->scope != BRV_SCOPE_LAYER || (size_t)error->index / BRV_MOST_LAYERS != BRV_LESION) return "";
+    for (size_t i = 0; i < verdict->all->n; i++) {
+        const struct brv_error *other = &verdict->all->error[i];
+        if (other->scope == error->scope && other->key == error->key && other->status == error->status &&
+            other->index == error->index + BRV_NEIGHBOUR * BRV_MOST_LAYERS)
+            return "";
+    }
+    return verdict->walk->request->scenario.lesion_given ? " in the lesion"
+                                                         : " in the lesion, which has 2.5 times the pigment here";
+}
+
 static void does_not_fit(const struct verdict *verdict, const struct brv_node *node)
 {
     char text[SENTENCE_SIZE], path[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE] = "", other[80];
@@ -159,8 +220,8 @@ static void does_not_fit(const struct verdict *verdict, const struct brv_node *n
     else
         snprintf(path, sizeof path, "%s", brv_scope_name((enum brv_scope)verdict->error->scope));
     write_other_line(other, sizeof other, verdict);
-    snprintf(text, sizeof text, "%s%s%s: %s%s", path, said ? " = " : "", said ? brv_fault_shown(shown, said) : "",
-             verdict->error->place, other);
+    snprintf(text, sizeof text, "%s%s%s: %s%s%s", path, said ? " = " : "", said ? brv_fault_shown(shown, said) : "",
+             verdict->error->place, where_only(verdict), other);
     fault_at(verdict, node ? brv_node_place(node) : place_of(verdict), text);
 }
 
@@ -197,17 +258,21 @@ static void tell(const struct verdict *verdict)
         does_not_fit(verdict, verdict->node);
 }
 
+static bool misses_light(const struct brv_error *error)
+{
+    return error->status == BRV_MISSING && section_of(error->scope) == BRV_SCOPE_LIGHT;
+}
+
 /* A section that is not there at all: one fault for all that it would have to hold. */
-static void tell_missing_light(const struct brv_walk *walk, const struct brv_error fault[], size_t n)
+static void tell_missing_light(const struct brv_walk *walk, const struct error_list *all)
 {
     char names[160];
     size_t length = 0;
     bool fluence = false;
     names[0] = '\0';
-    for (size_t i = 0; i < n && length < sizeof names; i++) {
-        const struct verdict verdict = looked_up(walk, &fault[i]);
-        if (fault[i].status != BRV_MISSING || section_of(fault[i].scope) != BRV_SCOPE_LIGHT || follows(&verdict))
-            continue;
+    for (size_t i = 0; i < all->n && length < sizeof names; i++) {
+        const struct verdict verdict = looked_up(walk, all, &all->error[i]);
+        if (!misses_light(&all->error[i]) || follows(&verdict)) continue;
         fluence = fluence || !strcmp(brv_keys[verdict.row].name, "fluence");
         length += (size_t)snprintf(names + length, sizeof names - length, "%s%s", length ? ", " : "",
                                    brv_keys[verdict.row].name);
@@ -217,13 +282,13 @@ static void tell_missing_light(const struct brv_walk *walk, const struct brv_err
                        names, fluence ? " (or energy in place of fluence)" : "");
 }
 
-static void tell_all(const struct brv_walk *walk, const struct brv_error fault[], size_t n)
+static void tell_all(const struct brv_walk *walk, const struct error_list *all)
 {
     const bool no_light = !walk->section[BRV_SCOPE_LIGHT].node;
-    if (no_light) tell_missing_light(walk, fault, n);
-    for (size_t i = 0; i < n; i++) {
-        const struct verdict verdict = looked_up(walk, &fault[i]);
-        const bool told = no_light && fault[i].status == BRV_MISSING && section_of(fault[i].scope) == BRV_SCOPE_LIGHT;
+    if (no_light) tell_missing_light(walk, all);
+    for (size_t i = 0; i < all->n; i++) {
+        const struct verdict verdict = looked_up(walk, all, &all->error[i]);
+        const bool told = no_light && misses_light(&all->error[i]);
         if (!told && !follows(&verdict)) tell(&verdict);
     }
 }
@@ -239,6 +304,6 @@ void brv_verdict_list(const struct brv_walk *walk)
         return;
     }
     brv_scenario_check(ask, fault, n);
-    tell_all(walk, fault, n);
+    tell_all(walk, &(struct error_list){fault, n});
     free(fault);
 }

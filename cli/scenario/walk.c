@@ -23,6 +23,18 @@ void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char
     brv_faults_add(walk->faults, at.file, at.line, at.column, "%s", text);
 }
 
+const char *brv_walk_found(char out[BRV_WALK_FOUND_SIZE], const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE];
+    if (node->kind == BRV_NODE_TEXT && *node->text)
+        snprintf(out, BRV_WALK_FOUND_SIZE, " = %s", brv_fault_shown(shown, node->text));
+    else if (node->kind == BRV_NODE_TEXT || node->n == 0)
+        snprintf(out, BRV_WALK_FOUND_SIZE, " is empty");
+    else
+        snprintf(out, BRV_WALK_FOUND_SIZE, ": %s here", node->kind == BRV_NODE_LIST ? "a list stands" : "keys stand");
+    return out;
+}
+
 static const char *prefix_of(char out[BRV_WALK_PATH_SIZE], const struct brv_walk *walk, struct brv_target target)
 {
     const char *lesion = target.site == BRV_LESION ? "lesion" : "skin";
@@ -133,19 +145,46 @@ static const char *meant_in(const char *section, const char *word)
     return nearest.best;
 }
 
+bool brv_walk_is_section(const char *key)
+{
+    for (size_t i = 0; top_keys[i]; i++)
+        if (!strcmp(top_keys[i], key)) return true;
+    return false;
+}
+
+/* What a word was meant to be is not missing as well; when it is there, it is read. */
+static void mark_failed_section(struct brv_walk *walk, const char *name)
+{
+    for (size_t i = 0; i < BRV_N_SCOPE; i++) {
+        struct brv_section *section = &walk->section[section_scope((enum brv_scope)i)];
+        if (!strcmp(brv_scope_name((enum brv_scope)i), name) && !section->node) section->failed = true;
+    }
+}
+
+/* A section that slid to the right, or stands inside another one. */
+static void section_too_deep(struct brv_walk *walk, const char *prefix, const struct brv_node *node)
+{
+    brv_walk_fault(walk, node->key_at, "%s.%s is not a key: %s begins at the left margin, outside %s", prefix,
+                   node->key, node->key, prefix);
+    mark_failed_section(walk, node->key);
+}
+
 static void unknown_key(struct brv_walk *walk, struct brv_target target, const struct brv_node *node)
 {
     char prefix[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE], keys[256];
     const char *section = brv_scope_name(target.scope);
     const struct brv_slip *slip = brv_slip_find(section, node->key);
     const char *home = home_of(node->key);
-    const char *meant = slip ? slip->meant : home ? NULL : meant_in(section, node->key);
+    const bool elsewhere = home || brv_walk_is_section(node->key);
+    const char *meant = slip ? slip->meant : elsewhere ? NULL : meant_in(section, node->key);
     if (meant) written_at(walk, target, (size_t)brv_walk_row(section, meant))->failed = true;
 
     prefix_of(prefix, walk, target);
     brv_fault_shown(shown, node->key);
     write_keys_of(keys, section);
-    if (slip && slip->text)
+    if (!slip && brv_walk_is_section(node->key))
+        section_too_deep(walk, prefix, node);
+    else if (slip && slip->text)
         brv_walk_fault(walk, node->key_at, "%s.%s is not a key: %s", prefix, shown, slip->text);
     else if (meant)
         brv_walk_fault(walk, node->key_at, "%s.%s is not a key; did you mean %s?", prefix, shown, meant);
@@ -171,12 +210,24 @@ void brv_walk_keys(struct brv_walk *walk, struct brv_target target, const struct
 
 /* ---- the top of the file ---- */
 
+/* What the title holds up to a line's end or a tab, neither of which fits into one line. */
+static void refuse_title(struct brv_walk *walk, const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE], begin[BRV_SHOWN_SIZE];
+    const size_t length = strcspn(node->text, "\n\r\t");
+    snprintf(begin, sizeof begin, "%.*s", (int)(length < sizeof begin ? length : sizeof begin - 1), node->text);
+    brv_walk_fault(walk, node->at, "title = %s: %s follows; one line of text is wanted", brv_fault_shown(shown, begin),
+                   node->text[length] == '\t' ? "a tab" : "the end of a line");
+}
+
 static void take_title(struct brv_walk *walk, const struct brv_node *node)
 {
+    char found[BRV_WALK_FOUND_SIZE];
     if (node->kind != BRV_NODE_TEXT)
-        brv_walk_fault(walk, node->at, "title: one line of text is wanted; put it in quotes when it holds a colon");
+        brv_walk_fault(walk, node->at, "title%s; one line of text is wanted, in quotes when it holds a colon",
+                       brv_walk_found(found, node));
     else if (strpbrk(node->text, "\n\r\t"))
-        brv_walk_fault(walk, node->at, "title: one line of text is wanted, without tabs");
+        refuse_title(walk, node);
     else if (strlen(node->text) >= BRV_TITLE_SIZE)
         brv_walk_fault(walk, node->at, "title: %zu bytes are too long, at most %d fit", strlen(node->text),
                        (int)BRV_TITLE_SIZE - 1);
@@ -194,10 +245,12 @@ static void take_section(struct brv_walk *walk, enum brv_scope scope)
         brv_walk_keys(walk, (struct brv_target){scope, BRV_NEIGHBOUR, 0, false}, node);
         return;
     }
-    char keys[256];
+    char keys[256], found[BRV_WALK_FOUND_SIZE];
     write_keys_of(keys, name);
     walk->section[scope].failed = true;
-    brv_walk_fault(walk, brv_node_place(node), "%s: keys are wanted below it, indented, one a line: %s", name, keys);
+    brv_walk_fault(walk, brv_node_place(node),
+                   "%s%s; keys are wanted below it, indented, one a line, each with a colon and a blank: %s", name,
+                   brv_walk_found(found, node), keys);
 }
 
 /* A key of a section that stands at the top, "wavelength" or "light.wavelength": the section's name, or NULL. */
@@ -213,13 +266,17 @@ static const char *misplaced(const char *word, const char **key)
     return NULL;
 }
 
-/* What a word at the top was meant to be is not missing as well; when it is there, it is read. */
-static void mark_failed_section(struct brv_walk *walk, const char *name)
+/* "light {spot: 4 mm}": a section whose colon is missing. */
+static bool colon_missing(struct brv_walk *walk, const struct brv_node *node)
 {
-    for (size_t i = 0; i < BRV_N_SCOPE; i++) {
-        struct brv_section *section = &walk->section[section_scope((enum brv_scope)i)];
-        if (!strcmp(brv_scope_name((enum brv_scope)i), name) && !section->node) section->failed = true;
-    }
+    char first[16] = "";
+    const size_t length = strcspn(node->key, " {[");
+    if (!node->key[length] || length >= sizeof first) return false;
+    memcpy(first, node->key, length);
+    if (!brv_walk_is_section(first)) return false;
+    brv_walk_fault(walk, node->key_at, "a colon and a blank are missing after %s", first);
+    mark_failed_section(walk, first);
+    return true;
 }
 
 static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
@@ -231,6 +288,7 @@ static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
     struct brv_nearest nearest = {.word = node->key};
     for (size_t i = 0; top_keys[i]; i++) brv_nearest_offer(&nearest, top_keys[i]);
     const char *meant = slip ? slip->meant : nearest.best;
+    if (meant && node->kind == BRV_NODE_MAP) home = NULL; /* it holds keys, so it is no key */
 
     brv_fault_shown(shown, node->key);
     if (slip && slip->text) {
@@ -262,13 +320,6 @@ static void find_sections(struct brv_walk *walk, const struct brv_node *root)
     walk->lesion = (struct brv_section){lesion, lesion && lesion->refused};
 }
 
-static bool is_top_key(const char *key)
-{
-    for (size_t i = 0; top_keys[i]; i++)
-        if (!strcmp(top_keys[i], key)) return true;
-    return false;
-}
-
 /* The skin comes first: the others name its layers. The lesion comes last: it copies skin and grain. */
 void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const struct brv_document *document,
                        struct brv_faults *faults)
@@ -285,7 +336,8 @@ void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const
 
     find_sections(walk, root);
     for (size_t i = 0; i < root->n; i++)
-        if (!is_top_key(root->child[i].key)) unknown_at_top(walk, &root->child[i]);
+        if (!brv_walk_is_section(root->child[i].key) && !colon_missing(walk, &root->child[i]))
+            unknown_at_top(walk, &root->child[i]);
 
     const struct brv_node *title = brv_node_child(root, "title");
     const struct brv_section *skin = &walk->section[BRV_SCOPE_LAYER];

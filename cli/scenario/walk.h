@@ -46,6 +46,10 @@ struct brv_target {
     bool change; /* on top of a skin that is complete: a rival that was there before gives way */
 };
 
+/* What stands in place of a section, after its name: " = 5 mm", ": a list stands here", " is empty". Returns `out`. */
+enum { BRV_WALK_FOUND_SIZE = BRV_SHOWN_SIZE + 8 };
+const char *brv_walk_found(char out[BRV_WALK_FOUND_SIZE], const struct brv_node *node);
+
 /* All keys of one map. Those that are not known are faults. */
 void brv_walk_keys(struct brv_walk *walk, struct brv_target target, const struct brv_node *map);
 
@@ -55,6 +59,9 @@ void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char
 
 /* Row of a key in a section, or -1. A section may hold several scopes: light has the beam and the pulse. */
 int brv_walk_row(const char *section, const char *name);
+
+/* Does this word stand at the left margin of a scenario: title, light, skin, ...? */
+bool brv_walk_is_section(const char *key);
 
 /* Sets the presence bit of a row in its scope's struct. */
 void brv_walk_mark_given(char *scope_struct, size_t row);

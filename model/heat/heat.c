@@ -29,8 +29,10 @@
 #define GRAIN_LEAST  (1.0 / 600.0) /* ... and when it is very short */
 #define GRAIN_LAYER  0.3           /* of the distance heat travels in the pulse */
 
-#define STEPS_PER_WIDTH 16.0 /* while the pulse lasts */
-#define NEGLIGIBLE      1e-3 /* of the rise to come: not resolved on the way up */
+#define STEPS_PER_WIDTH 16.0   /* while the pulse lasts */
+#define NEGLIGIBLE      1e-3   /* of the rise to come: not resolved on the way up */
+#define ROUNDING        1e-9   /* of the adiabatic rise: below this a step of the pulse is only rounding */
+#define NOTHING         1e-250 /* heat of a cell [J] */
 
 static double pulse_delivered(const void *pulse, double time)
 {
@@ -124,6 +126,13 @@ static void record_slab(double curve[], size_t n_time, size_t i, const struct br
     }
 }
 
+static void start_cold(struct brv_stepper *stepper, struct brv_chain *chain)
+{
+    memset(chain->rise, 0, chain->n * sizeof *chain->rise);
+    memset(chain->peak, 0, chain->n * sizeof *chain->peak);
+    stepper->carried = stepper->lost = stepper->suggested_step = 0.0;
+}
+
 /* The highest rise of any cell if nothing were conducted away [K]. */
 static double adiabatic_rise(const struct brv_chain *chain, const double deposit[])
 {
@@ -138,9 +147,7 @@ static brv_status heat_slab(double curve[], struct brv_stepper *stepper, struct 
                             const struct brv_scenario *ask, struct brv_error *error)
 {
     const struct brv_source source = source_of(deposit, &ask->pulse);
-    memset(slab->chain.rise, 0, slab->chain.n * sizeof *slab->chain.rise);
-    memset(slab->chain.peak, 0, slab->chain.n * sizeof *slab->chain.peak);
-    stepper->carried = stepper->lost = stepper->suggested_step = 0.0;
+    start_cold(stepper, &slab->chain);
     stepper->least_rise = NEGLIGIBLE * adiabatic_rise(&slab->chain, deposit);
 
     for (size_t i = 1; i < history->n_time; i++) {
@@ -224,28 +231,31 @@ static struct brv_sphere_ask sphere_cells(const struct brv_grain *grain, double 
                                    .most = GRAIN_WIDEST * grain->radius};
 }
 
-/* Energy of the pulse in every shell, per steradian: the grain's own, and what its surroundings absorb when they
- * are a cell of the layer. Far from a grain that is alone the slab already holds that heat.                      */
-static void lay_sphere_deposit(double deposit[], const struct brv_sphere *sphere, const struct brv_grain *grain,
-                               double fluence)
+/* Energy of the pulse in every shell, per steradian: all[] is the grain's own and what its surroundings absorb when
+ * they are a cell of the layer (far from a grain that is alone the slab already holds that heat); pigment[] is the
+ * grain's own.                                                                                                    */
+static void lay_sphere_deposit(double all[], double pigment[], const struct brv_sphere *sphere,
+                               const struct brv_grain *grain, double fluence)
 {
     const double host = isfinite(grain->cell_radius) ? grain->host_absorption : 0.0;
     for (size_t i = 0; i < sphere->chain.n; i++) {
-        const double absorption = i < sphere->n_grain ? grain->absorption * grain->shading : host;
-        deposit[i] = fluence * absorption * brv_sphere_shell(sphere, i);
+        const double shell = fluence * brv_sphere_shell(sphere, i);
+        pigment[i] = i < sphere->n_grain ? shell * grain->absorption * grain->shading : 0.0;
+        all[i] = i < sphere->n_grain ? pigment[i] : shell * host;
     }
 }
 
-/* The sphere's departure from the mean of its cell, for centre, mean and surface. */
-static void record_sphere(struct brv_history *history, size_t i, const struct brv_sphere *sphere, bool closed)
+/* Adds the sphere's departure from the mean of its cell to the curves of centre, mean and surface; keeps it apart in
+ * excess[3][n_time] when that is wanted.                                                                         */
+static void record_sphere(double curve[], double *excess, size_t n_time, size_t i, const struct brv_sphere *sphere,
+                          bool closed)
 {
     const double base = closed ? brv_sphere_cell_mean(sphere) : 0.0;
     const double value[] = {brv_chain_read(&sphere->chain, &sphere->centre), brv_sphere_grain_mean(sphere),
                             brv_chain_read(&sphere->chain, &sphere->surface)};
     for (size_t probe = 0; probe < BRV_PROBE_LAYER; probe++) {
-        history->excess[probe * history->n_time + i] = value[probe] - base;
-        history->rise[probe * history->n_time + i] += value[probe] - base;
-        history->pigment[probe * history->n_time + i] += value[probe] - base;
+        curve[probe * n_time + i] += value[probe] - base;
+        if (excess) excess[probe * n_time + i] = value[probe] - base;
     }
 }
 
@@ -254,7 +264,8 @@ static void audit_grain(struct brv_audit *audit, const struct brv_stepper *stepp
                         double fluence)
 {
     const double in = sum(deposit, sphere->chain.n);
-    audit->grain = in > 0.0 ? (in - brv_chain_stored(&sphere->chain) - stepper->lost) / in : 0.0;
+    if (in < NOTHING) return; /* deep in the dark heat has no digits left to count */
+    audit->grain = (in - brv_chain_stored(&sphere->chain) - stepper->lost) / in;
 
     const struct brv_layer *layer = &tissue->layer[tissue->grain.layer];
     if (isinf(tissue->grain.cell_radius) || isinf(layer->thickness)) return;
@@ -284,19 +295,22 @@ static double still_held(const struct brv_sphere *sphere, const double deposit[]
     return whole > 0.0 ? (brv_sphere_grain_mean(sphere) - base) / whole : 0.0;
 }
 
-static brv_status heat_sphere(struct brv_history *history, struct brv_audit *audit, struct brv_stepper *stepper,
-                              struct brv_sphere *sphere, const double deposit[], const struct brv_scenario *ask,
-                              bool closed, struct brv_error *error)
+/* Heats the sphere with one deposit and adds its departure to the curves. `held`: NULL, or where to put the share of
+ * the grain's heat that has not left it at the end of the pulse.                                                 */
+static brv_status heat_sphere(double curve[], double *excess, double *held, struct brv_stepper *stepper,
+                              struct brv_sphere *sphere, const double deposit[], const struct brv_history *history,
+                              const struct brv_pulse *pulse, bool closed, struct brv_error *error)
 {
-    const struct brv_source source = source_of(deposit, &ask->pulse);
-    const double end = brv_pulse_end(&ask->pulse);
+    const struct brv_source source = source_of(deposit, pulse);
+    const double end = brv_pulse_end(pulse);
+    start_cold(stepper, &sphere->chain);
     for (size_t i = 1; i < history->n_time; i++) {
         const brv_status status = brv_stepper_advance(stepper, &sphere->chain, &source, history->time[i - 1],
                                                       history->time[i], STEP_TOLERANCE, error);
         if (status) return status;
-        record_sphere(history, i, sphere, closed);
-        if (history->time[i - 1] < end && history->time[i] >= end)
-            audit->held = still_held(sphere, deposit, brv_pulse_delivered(&ask->pulse, history->time[i]), closed);
+        record_sphere(curve, excess, history->n_time, i, sphere, closed);
+        if (held && history->time[i - 1] < end && history->time[i] >= end)
+            *held = still_held(sphere, deposit, brv_pulse_delivered(pulse, history->time[i]), closed);
     }
     return BRV_OK;
 }
@@ -308,16 +322,22 @@ static brv_status run_sphere(struct brv_history *history, struct brv_audit *audi
     struct brv_stepper stepper;
     brv_status status = brv_stepper_build(&stepper, sphere->chain.n, error);
     if (status) return status;
-    double *deposit = calloc(sphere->chain.n, sizeof *deposit);
+    double *deposit = calloc(2 * sphere->chain.n, sizeof *deposit);
     if (!deposit) {
         brv_stepper_free(&stepper);
         return brv_error_raise(error, BRV_MEMORY, "heat");
     }
+    double *pigment = deposit + sphere->chain.n;
     const double axis = brv_beam_axis_fluence(&ask->beam);
-    lay_sphere_deposit(deposit, sphere, &tissue->grain, axis * light->mean_fluence[tissue->grain.layer]);
+    const bool closed = isfinite(tissue->grain.cell_radius);
+    lay_sphere_deposit(deposit, pigment, sphere, &tissue->grain, axis * light->mean_fluence[tissue->grain.layer]);
 
-    stepper.least_rise = NEGLIGIBLE * rise_to_come(&sphere->chain, deposit, &tissue->grain, ask->pulse.width);
-    status = heat_sphere(history, audit, &stepper, sphere, deposit, ask, isfinite(tissue->grain.cell_radius), error);
+    stepper.least_rise = fmax(NEGLIGIBLE * rise_to_come(&sphere->chain, deposit, &tissue->grain, ask->pulse.width),
+                              ROUNDING * adiabatic_rise(&sphere->chain, deposit));
+    status = heat_sphere(history->pigment, NULL, NULL, &stepper, sphere, pigment, history, &ask->pulse, closed, error);
+    if (!status)
+        status = heat_sphere(history->rise, history->excess, &audit->held, &stepper, sphere, deposit, history,
+                             &ask->pulse, closed, error);
     if (!status) audit_grain(audit, &stepper, sphere, deposit, tissue, light, axis);
     free(deposit);
     brv_stepper_free(&stepper);

@@ -1,7 +1,6 @@
 /* Temperature rise against time at the probes of one skin.
  * Every probe keeps its whole rise and the part of it that came from pigment: light and heat are linear, so a grain
- * that is s times as dark, light and shading held fixed, gives rise + (s - 1) x pigment. All of a grain's excess over
- * its cell counts as pigment, although what the surroundings absorb themselves lowers it by a part in a thousand.   */
+ * that is s times as dark, light and shading held fixed, gives rise + (s - 1) x pigment.                          */
 #ifndef BRV_HEAT_HISTORY_H
 #define BRV_HEAT_HISTORY_H
 

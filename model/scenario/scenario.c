@@ -83,7 +83,8 @@ static void fill_beam(struct brv_beam *beam)
 static void fill_surface(struct brv_surface *surface)
 {
     static const double index[] = {[BRV_AIR] = 1.0, [BRV_GEL] = 1.34}; /* gel: 1.33-1.38, from memory */
-    if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "index")) surface->index = index[surface->outside];
+    const bool known = surface->outside == BRV_AIR || surface->outside == BRV_GEL;
+    if (known && !brv_key_given(surface, BRV_SCOPE_SURFACE, "index")) surface->index = index[surface->outside];
 }
 
 /* No lesion described: the neighbour with more pigment in its basal rows. */
@@ -126,7 +127,10 @@ void brv_scenario_fill(struct brv_scenario *ask)
     fill_beam(&ask->beam);
     fill_surface(&ask->surface);
     if (!ask->lesion_given) fill_lesion(ask);
-    if (!brv_key_given(&ask->watch, BRV_SCOPE_WATCH, "depths")) fill_depths(&ask->watch, &ask->skin[BRV_NEIGHBOUR]);
+    if (brv_key_given(&ask->watch, BRV_SCOPE_WATCH, "depths")) return;
+    const struct brv_skin *skin = ask->skin;
+    const bool lesion = brv_skin_thickness(&skin[BRV_LESION]) < brv_skin_thickness(&skin[BRV_NEIGHBOUR]);
+    fill_depths(&ask->watch, &skin[lesion ? BRV_LESION : BRV_NEIGHBOUR]);
 }
 
 /* ---- the check ---- */
@@ -270,13 +274,17 @@ static void check_skin(struct fault_list *list, const struct brv_skin *skin, int
 
 static void check_below(struct fault_list *list, const struct brv_scenario *ask)
 {
-    const bool finite = isfinite(brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]));
-    const bool given = brv_key_given(&ask->below, BRV_SCOPE_BELOW, "index");
+    const bool ends = isfinite(brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]));
+    const bool lesion_ends = isfinite(brv_skin_thickness(&ask->skin[BRV_LESION]));
+    const size_t last = ask->skin[BRV_LESION].n_layer - 1;
     if (ask->skin[BRV_NEIGHBOUR].n_layer == 0) return;
-    if (finite && !given)
+    if (ends != lesion_ends)
+        add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, BRV_LESION * BRV_MOST_LAYERS + (int)last, "thickness",
+                "the last layer is endless in one of lesion and neighbour only");
+    else if (ends && !brv_key_given(&ask->below, BRV_SCOPE_BELOW, "index"))
         add_key(list, BRV_MISSING, BRV_SCOPE_BELOW, 0, "index",
                 "the last layer is not endless, so say what lies below it");
-    if (!finite && ask->below.given)
+    else if (!ends && ask->below.given)
         add_key(list, BRV_CONFLICT, BRV_SCOPE_BELOW, 0, "index", "nothing lies below an endless layer");
     check_ranges(list, &ask->below, BRV_SCOPE_BELOW, 0);
 }
@@ -284,7 +292,8 @@ static void check_below(struct fault_list *list, const struct brv_scenario *ask)
 static void check_watch(struct fault_list *list, const struct brv_scenario *ask)
 {
     const struct brv_watch *watch = &ask->watch;
-    const double whole = brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]);
+    const double whole =
+        fmin(brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]), brv_skin_thickness(&ask->skin[BRV_LESION]));
     check_ranges(list, watch, BRV_SCOPE_WATCH, 0);
     for (size_t i = 0; i < watch->n_depth && ask->skin[BRV_NEIGHBOUR].n_layer; i++)
         if (watch->depth[i] > whole)

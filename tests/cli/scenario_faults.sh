@@ -74,6 +74,14 @@ printf 'title: caf\351\n' >"$work/latin1.yaml"
 run check "$work/latin1.yaml"
 wants 'Latin-1 file' 3 "$work/latin1.yaml:1:11: these bytes are not UTF-8 text; save the file as UTF-8"
 
+printf '\211PNG\r\n\032\n\000\000\000\rIHDR' >"$work/picture.yaml"
+run check "$work/picture.yaml"
+wants 'a picture' 3 "$work/picture.yaml:1:1: this is not a text file"
+
+printf '\377\376l\000i\000' >"$work/utf16.yaml"
+run check "$work/utf16.yaml"
+wants 'UTF-16 file' 3 "$work/utf16.yaml:1:1: this text is UTF-16; save the file as UTF-8"
+
 dd if=/dev/zero bs=1024 count=1025 2>/dev/null | tr '\000' '#' >"$work/large.yaml"
 run check "$work/large.yaml"
 wants 'large file' 3 "$work/large.yaml: is larger than 1 MiB: this is not a scenario"
@@ -89,7 +97,7 @@ light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}
 skin: light
 END
 run check --set light.spot=6 "$work/sound.yaml"
-wants 'fault in --set' 3 "--set light.spot:1:12: light.spot = 6: the unit is missing, one of nm, um, mm, cm, m"
+wants 'fault in --set' 3 "--set light.spot:1:12: light.spot = 6: the unit is missing (nm, um, mm, cm, m); allowed 0.5 mm to 30 mm"
 
 run check
 wants 'no scenario' 2 "brevis check: missing: a scenario file, or - for standard input; \`brevis check --help\` tells more"
@@ -98,7 +106,71 @@ run chekc "$work/sound.yaml"
 wants 'unknown command' 2 'brevis: there is no command chekc; did you mean check?'
 
 run explain blod
-wants 'unknown key' 2 'brevis explain: no key is called blod; did you mean blood?'
+wants 'unknown key' 2 'brevis explain: no section or key is called blod; did you mean blood?'
+
+run explain lite
+wants 'a section with a slip' 2 'brevis explain: no section or key is called lite; did you mean light?'
+
+run explain light.watr # only keys of that section are near
+wants 'a key of another section' 2 \
+    "brevis explain: no section or key is called light.watr; \`brevis explain\` lists them all"
+
+run explain melanin
+wants 'a word of another book' 2 'brevis explain: no section or key is called melanin; did you mean melanosomes?'
+
+# ---- every word that heads the list of explain can be asked for ----
+run explain
+sed -n 's/^\([a-z][a-z]*\)  *.*/\1/p' "$work/out" >"$work/heads"
+for section in title light skin grain surface below watch lesion; do
+    grep -qx "$section" "$work/heads" || fail "explain does not list $section"
+    run explain "$section"
+    if [ "$code" -eq 0 ] && grep -q "^$section " "$work/out" && [ ! -s "$work/err" ]; then
+        pass
+    else
+        fail "explain $section"
+    fi
+done
+run explain light
+if grep -q '^  wavelength ' "$work/out" && ! grep -q '^  melanosomes ' "$work/out"; then pass; else fail 'light alone'; fi
+
+# ---- -h is --help, and letters that are none ----
+run --help
+cp "$work/out" "$work/help"
+for words in -h 'help -h' 'help --help'; do
+    run $words
+    if [ "$code" -eq 0 ] && cmp -s "$work/out" "$work/help"; then pass; else fail "$words"; fi
+done
+for command in run check explain tissue; do
+    run $command --help
+    cp "$work/out" "$work/help"
+    run $command -h
+    if [ "$code" -eq 0 ] && [ -s "$work/out" ] && cmp -s "$work/out" "$work/help"; then pass; else fail "$command -h"; fi
+done
+
+run check -qx "$work/sound.yaml"
+wants 'unknown letter' 2 "brevis check: there is no option -q; \`brevis check --help\` tells more"
+
+run check --quite "$work/sound.yaml"
+wants 'unknown option' 2 'brevis check: there is no option --quite; did you mean --quiet?'
+
+run check --quiet=yes "$work/sound.yaml"
+wants 'a value too many' 2 \
+    "brevis check: no value belongs after this option: --quiet=yes; \`brevis check --help\` tells more"
+
+# ---- the digest: calm words at its end, and a note when the lesion is the paler one ----
+caution='  A sound file is a readable one; it says nothing about a person.'
+note='  note: the lesion has less pigment than the skin around it'
+run check "$work/sound.yaml"
+if [ "$(tail -n 1 "$work/out")" = "$caution" ] && ! grep -q 'note:' "$work/out"; then pass; else fail 'digest'; fi
+
+run check --set lesion.basal.melanosomes='2 %' "$work/sound.yaml"
+if grep -qx "$note" "$work/out" && [ "$(tail -n 1 "$work/out")" = "$caution" ]; then pass; else fail 'paler lesion'; fi
+
+run check --set lesion.dermis.blood='2 %' "$work/sound.yaml" # as much pigment as around it
+if [ "$code" -eq 0 ] && ! grep -q 'note:' "$work/out"; then pass; else fail 'lesion of the same pigment'; fi
+
+run check --set lesion.basal.absorption='5 /cm' "$work/sound.yaml" # its pigment is not described
+if [ "$code" -eq 0 ] && ! grep -q 'note:' "$work/out"; then pass; else fail 'lesion by absorption'; fi
 
 run check --quiet "$work/sound.yaml"
 if [ "$code" -eq 0 ] && [ ! -s "$work/out" ] && [ ! -s "$work/err" ]; then pass; else fail 'sound and quiet'; fi

@@ -10,7 +10,7 @@ static void record(const char *what, const char *source, double found, double ex
     const char *path = getenv("BREVIS_RECORD");
     FILE *file = path ? fopen(path, "a") : NULL;
     if (!file) return;
-    fprintf(file, "%s|%s|%.6g|%.6g|%.2g|%s\n", what, source, expected, found, tolerance, reason);
+    fprintf(file, "%s|%s|%.9g|%.9g|%.2g|%s\n", what, source, expected, found, tolerance, reason);
     fclose(file);
 }
 

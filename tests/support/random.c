@@ -1,16 +1,14 @@
 #include "support/random.h"
 
 #include "base/constants.h"
+#include "scenario/unit.h"
+#include "support/check.h"
 #include "support/sample.h"
 
-#include "scenario/unit.h"
-
 #include <math.h>
-#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define FIXED_SEED 20240607UL
 #define ONE_STREAM 7919UL /* between the seeds of two scenarios */
 
 enum { MOST_RANDOM_LAYERS = 6, MOST_RANDOM_DEPTHS = 4, NUMBER_SIZE = 32 };
@@ -20,7 +18,7 @@ enum { MOST_RANDOM_LAYERS = 6, MOST_RANDOM_DEPTHS = 4, NUMBER_SIZE = 32 };
 unsigned long random_seed(void)
 {
     const char *text = getenv("BREVIS_SEED");
-    return text ? strtoul(text, NULL, 10) : FIXED_SEED;
+    return text ? strtoul(text, NULL, 10) : RANDOM_FIXED_SEED;
 }
 
 gsl_rng *random_stream(unsigned long seed, size_t number)
@@ -155,6 +153,8 @@ static void draw_layer(gsl_rng *random, struct brv_layer_ask *layer, double inde
     draw_number(random, layer, BRV_SCOPE_LAYER, "thickness", 0.0);
     if (last && chance(random, 0.5)) set_number(layer, BRV_SCOPE_LAYER, "thickness", INFINITY);
     draw_composition(random, layer);
+    if (isinf(layer->thickness) && brv_key_given(layer, BRV_SCOPE_LAYER, "absorption") && layer->absorption <= 0.0)
+        set_number(layer, BRV_SCOPE_LAYER, "absorption", 1e-2); /* an endless layer must absorb */
     draw_scattering(random, layer);
     draw_warmth(random, layer);
     if (index > 0.0) set_number(layer, BRV_SCOPE_LAYER, "index", index);
@@ -180,8 +180,7 @@ static void draw_skin(gsl_rng *random, struct brv_skin *skin)
     const int indices = one_of(random, 3);
     const double index = indices == 0 ? 0.0 : indices == 1 ? random_even(random, 1.33, 1.5) : -1.0;
     skin->n_layer = 1 + (size_t)one_of(random, MOST_RANDOM_LAYERS);
-    for (size_t i = 0; i < skin->n_layer; i++)
-        draw_layer(random, &skin->layer[i], index, i + 1 == skin->n_layer);
+    for (size_t i = 0; i < skin->n_layer; i++) draw_layer(random, &skin->layer[i], index, i + 1 == skin->n_layer);
     draw_grain(random, &skin->grain, skin->n_layer);
 }
 
@@ -202,10 +201,13 @@ static void draw_lesion(gsl_rng *random, struct brv_scenario *ask)
 
 static void draw_surface(gsl_rng *random, struct brv_scenario *ask)
 {
-    if (chance(random, 0.4)) set_word(&ask->surface, BRV_SCOPE_SURFACE, "outside", one_of(random, 2));
-    else if (chance(random, 0.5)) draw_even(random, &ask->surface, BRV_SCOPE_SURFACE, "index");
+    if (chance(random, 0.4))
+        set_word(&ask->surface, BRV_SCOPE_SURFACE, "outside", one_of(random, 2));
+    else if (chance(random, 0.5))
+        draw_even(random, &ask->surface, BRV_SCOPE_SURFACE, "index");
     else if (chance(random, 0.5)) /* the index of the first layer: no mirror at all */
-        set_number(&ask->surface, BRV_SCOPE_SURFACE, "index", ask->skin[0].layer[0].index > 0.0 ? ask->skin[0].layer[0].index : 1.4);
+        set_number(&ask->surface, BRV_SCOPE_SURFACE, "index",
+                   ask->skin[0].layer[0].index > 0.0 ? ask->skin[0].layer[0].index : 1.4);
     if (chance(random, 0.7)) /* hundredths of a degree, so that degC and K can both be written */
         set_number(&ask->surface, BRV_SCOPE_SURFACE, "temperature",
                    (27315.0 + round(6000.0 * gsl_rng_uniform(random))) / 100.0);
@@ -239,6 +241,30 @@ struct brv_scenario random_scenario(gsl_rng *random)
     draw_surface(random, &ask);
     draw_watch(random, &ask);
     return ask;
+}
+
+/* ---- one of many ---- */
+
+struct random_case random_case_draw(size_t number)
+{
+    struct random_case one = {.seed = random_seed(), .number = number};
+    struct brv_error fault = {.place = ""};
+    gsl_rng *random = random_stream(one.seed, number);
+    one.drawn = one.ask = random_scenario(random);
+    gsl_rng_free(random);
+    brv_scenario_fill(&one.ask);
+    const size_t n = brv_scenario_check(&one.ask, &fault, 1);
+    random_case_hold(&one, n == 0, fault.key >= 0 ? brv_keys[fault.key].name : fault.place, fault.found, fault.most);
+    return one;
+}
+
+void random_case_hold(const struct random_case *one, bool holds, const char *what, double found, double bound)
+{
+    if (holds) return;
+    print_error("BREVIS_SEED=%lu scenario %zu: %s: found %.17g, bound or expected %.17g\n", one->seed, one->number,
+                what, found, bound);
+    random_write(stderr, &one->drawn, 0);
+    fail();
 }
 
 /* ---- out of range ---- */

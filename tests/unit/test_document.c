@@ -83,6 +83,7 @@ static void keys_are_given_once(void **state)
     (void)state;
     refused("light:\n  spot: 4 mm\n  pulse: 7 ns\n  spot: 5 mm\n", 4, 3,
             "spot stands here a second time, first in line 2");
+    refused("- layer: a\n  layer: b\n", 2, 3, "first in line 1; a new layer begins with `- layer: NAME`");
     refused("a: {b: 1, b: {c: [2, 3]}}\n", 1, 11, "b stands here a second time");
 }
 
@@ -134,7 +135,10 @@ static void text_that_is_no_text_is_refused(void **state)
     refused("a: \xE2\x82", 1, 4, "not UTF-8");           /* cut off */
     refused("\xFF\xFE"
             "a",
-            1, 1, "not UTF-8"); /* UTF-16 */
+            1, 1, "UTF-16");
+    refused("\xFE\xFF"
+            "a",
+            1, 1, "UTF-16");
     refused("a: 1\nb: \x1b[31m\n", 2, 4, "control character");
     refused("a: \xC2\x9B\n", 1, 4, "control character");
     refused("a: \xEF\xBF\xBF\n", 1, 4, "control character");
@@ -146,6 +150,18 @@ static void text_that_is_no_text_is_refused(void **state)
     parsed_size(large, BRV_DOCUMENT_BYTES + 1, BRV_EXIT_REFUSED, 0, 0, "larger than 1 MiB");
     parsed_size(large, BRV_DOCUMENT_BYTES, BRV_EXIT_REFUSED, 0, 0, "is empty"); /* one long remark */
     free(large);
+}
+
+/* A picture or a program is called so, and not a text in the wrong encoding. */
+static void binary_files_are_no_text(void **state)
+{
+    (void)state;
+    static const char picture[] = "\x89PNG\r\n\x1a\n\0\0\0\rIHDR";
+    static const char program[] = "\x7F"
+                                  "ELF\x02\x01\x01\0\0\0\xC0\xC0";
+    parsed_size(picture, sizeof picture - 1, BRV_EXIT_REFUSED, 1, 1, "this is not a text file");
+    parsed_size(program, sizeof program - 1, BRV_EXIT_REFUSED, 1, 1, "this is not a text file");
+    refused("title: caf\xE9\r\n\tb\n", 1, 11, "not UTF-8"); /* line ends and tabs are no control characters */
 }
 
 static void broken_syntax_has_a_place(void **state)
@@ -160,7 +176,10 @@ static void broken_syntax_has_a_place(void **state)
     refused("a: 1\nb: \"open\n", 2, 4, "quotes that open here");
     refused("a: @b\n", 1, 4, "cannot begin with this character");
     refused("a: 1\n b: 2\n", 2, 3, "this colon does not fit");
-    refused("a: 1\nword\n", 3, 1, "a colon and a blank are missing");
+    refused("a: 1\nword\n", 2, 1, "a colon and a blank are missing");
+    refused("a:\n  b: 1\n  c:2\n", 3, 3, "a colon and a blank are missing");
+    refused("a:\n  - b: 1\n   - c: 2\n", 3, 4, "indented otherwise");
+    refused("a: 1\n'': 2\n", 2, 1, "a key is missing");
 }
 
 /* Faults found before the syntax broke are listed too, and nothing is made of a part of a file. */
@@ -225,6 +244,7 @@ int main(void)
         cmocka_unit_test(only_plain_yaml_is_taken),
         cmocka_unit_test(depth_and_number_are_bounded),
         cmocka_unit_test(text_that_is_no_text_is_refused),
+        cmocka_unit_test(binary_files_are_no_text),
         cmocka_unit_test(broken_syntax_has_a_place),
         cmocka_unit_test(faults_before_a_break_are_kept),
         cmocka_unit_test(children_come_and_go),

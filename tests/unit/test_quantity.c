@@ -68,8 +68,8 @@ static void other_units_give_the_same_number(void **state)
 static void a_bare_number_is_refused_where_a_unit_belongs(void **state)
 {
     (void)state;
-    refused("6", BRV_LENGTH, "unit is missing, one of nm, um, mm, cm, m");
-    refused("0.02", BRV_SHARE, "written in %");
+    refused("6", BRV_LENGTH, "unit is missing (nm, um, mm, cm, m)");
+    refused("0.02", BRV_SHARE, "unit is missing (%)");
     refused("5e", BRV_TIME, "no unit is called e");
     refused("0", BRV_LENGTH, "unit is missing");
 }
@@ -80,7 +80,9 @@ static void units_of_another_dimension_are_refused(void **state)
     refused("2.3 mm", BRV_PER_LENGTH, "mm is a length; 1/length is wanted, such as /cm");
     refused("2.3 /cm", BRV_LENGTH, "/cm is 1/length; a length is wanted, such as mm");
     refused("5 mJ", BRV_FLUENCE, "mJ is an energy; an energy per area is wanted, such as J/cm2");
-    refused("50 %", BRV_PURE, "a plain number, without %");
+    refused("50 %", BRV_PURE, "a plain number, without %; did you mean 0.5?");
+    refused("29 %", BRV_PURE, "did you mean 0.29?");
+    refused("5 mm", BRV_PURE, "a plain number, without mm or any unit");
     refused("7 ns", BRV_PER_TIME, "ns is a time");
 }
 
@@ -110,6 +112,16 @@ static void other_marks_are_refused(void **state)
     refused("\xE2\x88\x92"
             "5 mm",
             BRV_LENGTH, "the minus sign is -");
+    refused("4 x 4 mm", BRV_LENGTH, "not a product");
+    refused("4 * 4 mm", BRV_LENGTH, "not a product");
+    refused("4 \xC3\x97 10 mm", BRV_LENGTH, "not a product");
+    refused("4 \xC2\xB1 1 mm", BRV_LENGTH, "without its spread");
+    refused("4 +- 1 mm", BRV_LENGTH, "without its spread");
+    refused("4+/-1 mm", BRV_LENGTH, "without its spread");
+    refused("\xE2\x80\x9C"
+            "4\xE2\x80\x9D mm",
+            BRV_LENGTH, "quotation marks");
+    refused("'4' mm", BRV_LENGTH, "quotation marks");
     refused("0x1p3 mm", BRV_LENGTH, "must be decimal");
     refused("5 mm wide", BRV_LENGTH, "nothing may follow the unit");
     refused("0.85 or so", BRV_PURE, "nothing may follow it");
@@ -123,7 +135,7 @@ static void what_is_no_number_is_refused(void **state)
         refused(not_finite[i], BRV_LENGTH, "only a finite number");
     refused("", BRV_LENGTH, "no value");
     refused("   ", BRV_PURE, "no value");
-    refused("mm", BRV_LENGTH, "a number and its unit are wanted, such as 5 mm");
+    refused("mm", BRV_LENGTH, "a number and its unit are wanted");
     refused("wide", BRV_PURE, "a number is wanted");
     refused("+ 5 mm", BRV_LENGTH, "a number and its unit");
     refused("--5 mm", BRV_LENGTH, "a number and its unit");
@@ -146,6 +158,22 @@ static void numbers_out_of_hand_are_refused(void **state)
     refused("1.797e308 min", BRV_TIME, "too large"); /* only once it is in seconds */
 }
 
+static void what_is_lacking_is_told_apart(void **state)
+{
+    (void)state;
+    double number = NAN;
+    assert_int_equal(brv_quantity_lack(" 0.37 ", &number), BRV_LACKS_UNIT);
+    assert_true(number == 0.37);
+    assert_int_equal(brv_quantity_lack("-2.5e-3", &number), BRV_LACKS_UNIT);
+    assert_true(number == -2.5e-3);
+    assert_int_equal(brv_quantity_lack("0.37 mm", &number), BRV_LACKS_NOTHING);
+    assert_int_equal(brv_quantity_lack("0,37", &number), BRV_LACKS_NOTHING); /* its fault is another one */
+    assert_int_equal(brv_quantity_lack("1e400", &number), BRV_LACKS_NOTHING);
+    assert_int_equal(brv_quantity_lack("green", &number), BRV_LACKS_NUMBER);
+    assert_int_equal(brv_quantity_lack("", &number), BRV_LACKS_NUMBER);
+    assert_true(number == -2.5e-3);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -157,6 +185,7 @@ int main(void)
         cmocka_unit_test(other_marks_are_refused),
         cmocka_unit_test(what_is_no_number_is_refused),
         cmocka_unit_test(numbers_out_of_hand_are_refused),
+        cmocka_unit_test(what_is_lacking_is_told_apart),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

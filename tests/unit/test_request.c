@@ -187,7 +187,14 @@ static void ready_skins_are_taken(void **state)
         before = pigment;
     }
     refused(LIGHT "skin: drak\n",
-            "FILE:2:7: skin = drak: a ready skin is light, intermediate or dark; else a list of layers is wanted\n");
+            "FILE:2:7: skin = drak: a ready skin is light, intermediate or dark; did you mean dark?\n");
+    refused(LIGHT "skin: lite\n",
+            "FILE:2:7: skin = lite: a ready skin is light, intermediate or dark; did you mean light?\n");
+    refused(LIGHT "skin: striped\n", "FILE:2:7: skin = striped: a ready skin is light, intermediate or dark; else a "
+                                     "list of layers is wanted\n");
+    refused(LIGHT "skin: []\n", "FILE:2:7: skin: the list is empty: at least one layer is wanted, which begins with "
+                                "`- layer: NAME`, or in place of a list a ready skin: light, intermediate or "
+                                "dark\n");
 }
 
 static void lesions_start_as_their_neighbour(void **state)
@@ -253,10 +260,12 @@ static void what_is_needed_is_missed_once(void **state)
             "FILE:2:1: light.pulse is missing: pulse width: full width at half maximum, or the length of a square "
             "pulse, 10 ps to 100 ms\n"
             "FILE:4:11: light.energy = 5 apples: no unit is called apples; here it can be nJ, uJ, mJ, J\n");
-    refused("skin: dark\nlight: 532 nm\n", "FILE:2:8: light: keys are wanted below it, indented, one a line: "
-                                           "wavelength, spot, profile, fluence, energy, pulse, shape\n");
+    refused("skin: dark\nlight: 532 nm\n",
+            "FILE:2:8: light = 532 nm; keys are wanted below it, indented, one a line, each with a colon and a blank: "
+            "wavelength, spot, profile, fluence, energy, pulse, shape\n");
     refused("light:\nskin:\n",
-            "FILE:1:1: light: keys are wanted below it, indented, one a line: wavelength, spot, profile, fluence, "
+            "FILE:1:1: light is empty; keys are wanted below it, indented, one a line, each with a colon and a blank: "
+            "wavelength, spot, profile, fluence, "
             "energy, pulse, shape\n"
             "FILE:2:1: skin is empty: a list of layers is wanted, or a ready skin: light, intermediate or dark\n");
     refused("- a\n", "FILE:1:1: this is not a scenario: it begins with a section, such as `light:`\n");
@@ -355,9 +364,9 @@ static void layers_have_names(void **state)
             "FILE:8:5: skin.rete.kind is missing: it says which defaults this layer takes, horny, epidermis, basal, "
             "dermis or fat\n"
             "FILE:9:12: skin: layer: a name is wanted here\n"
-            "FILE:10:5: skin: a layer begins with `- layer: NAME`, its keys stand below\n");
+            "FILE:10:5: skin: word: write `- layer: word`, with its keys below, one a line\n");
     refused(LIGHT "skin: {basal: {thickness: 10 um}}\n",
-            "FILE:2:7: skin: a list is wanted, each layer begins with `- layer: NAME`\n");
+            "FILE:2:7: skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`\n");
 }
 
 static void layers_are_not_too_many(void **state)
@@ -389,18 +398,18 @@ static void values_have_the_right_shape(void **state)
             "watch: {depths: 1 mm}\n"
             "title: [a]\n",
             "FILE:1:21: light.wavelength: one value is wanted here, not a list\n"
-            "FILE:1:31: light.pulse has no value: 10 ps to 100 ms\n"
+            "FILE:1:31: light.pulse has no value; allowed 10 ps to 100 ms\n"
             "FILE:1:46: light.spot: one value is wanted here, not keys with values\n"
             "FILE:1:79: light.shape = round, allowed gaussian or square\n"
-            "FILE:1:86: light.profile has no value: flat or gaussian\n"
+            "FILE:1:86: light.profile has no value; allowed flat or gaussian\n"
             "FILE:2:35: skin.dermis.thickness = infinite: a layer without end is written endless\n"
-            "FILE:3:17: watch.depths: a list of 1 to 16 values is wanted, such as [0 um, 1 mm]\n"
-            "FILE:4:8: title: one line of text is wanted; put it in quotes when it holds a colon\n");
+            "FILE:3:17: watch.depths = 1 mm: a list of 1 to 16 values is wanted, such as [0 um, 1 mm]\n"
+            "FILE:4:8: title: a list stands here; one line of text is wanted, in quotes when it holds a colon\n");
     refused(LIGHT "skin: light\nwatch: {depths: [1, 1 mm, [2 mm], ]}\n",
-            "FILE:3:18: watch.depths = 1: the unit is missing, one of nm, um, mm, cm, m\n"
+            "FILE:3:18: watch.depths = 1: the unit is missing (nm, um, mm, cm, m); allowed 0 mm to 20 mm\n"
             "FILE:3:27: watch.depths: one value is wanted here, not a list\n");
     refused(LIGHT "skin: light\nwatch: {depths: []}\n",
-            "FILE:3:17: watch.depths: a list of 1 to 16 values is wanted, such as [0 um, 1 mm]\n");
+            "FILE:3:17: watch.depths is empty: a list of 1 to 16 values is wanted, such as [0 um, 1 mm]\n");
 }
 
 static void titles_are_one_line(void **state)
@@ -412,7 +421,12 @@ static void titles_are_one_line(void **state)
     assert_int_equal(strlen(read_text(text).request.title), BRV_TITLE_SIZE - 1);
     text[start + BRV_TITLE_SIZE - 1] = 'a';
     refused(text, "FILE:3:8: title: 121 bytes are too long, at most 120 fit\n");
-    refused(LIGHT "skin: light\ntitle: \"a\\nb\"\n", "FILE:3:8: title: one line of text is wanted, without tabs\n");
+    refused(LIGHT "skin: light\ntitle: \"a\\nb\"\n",
+            "FILE:3:8: title = a: the end of a line follows; one line of text is wanted\n");
+    refused(LIGHT "skin: light\ntitle: \"a\\tb\"\n",
+            "FILE:3:8: title = a: a tab follows; one line of text is wanted\n");
+    refused(LIGHT "skin: light\ntitle:\n  a: b\n",
+            "FILE:4:3: title: keys stand here; one line of text is wanted, in quotes when it holds a colon\n");
 }
 
 static void faults_of_the_document_come_with_the_others(void **state)
@@ -420,13 +434,109 @@ static void faults_of_the_document_come_with_the_others(void **state)
     (void)state;
     refused("light: {wavelength: 755 nm, pulse: *p, spot: 3.7, fluence: 1 J/cm2}\nskin: light\n---\nb: 1\n",
             "FILE:1:36: aliases (*name) are not taken: write the value out\n"
-            "FILE:1:46: light.spot = 3.7: the unit is missing, one of nm, um, mm, cm, m\n"
+            "FILE:1:46: light.spot = 3.7: the unit is missing (nm, um, mm, cm, m); allowed 0.5 mm to 30 mm\n"
             "FILE:3:1: a second document begins here; a file holds one scenario\n");
     refused("light: *a\nskin: *b\nlesion: *c\n", "FILE:1:8: aliases (*name) are not taken: write the value out\n"
                                                  "FILE:2:7: aliases (*name) are not taken: write the value out\n"
                                                  "FILE:3:9: aliases (*name) are not taken: write the value out\n");
     /* what the rest would have held is not known */
     refused("light: {spot: 3}\nskin: [light\ngrain: x\n", "FILE:2:7: the list that begins here is not closed with ]\n");
+}
+
+static void shares_are_written_in_percent(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin: [{layer: dermis, blood: 0.29, melanosomes: 0.83, saturation: 1, water: 65}]\n",
+            "FILE:2:31: skin.dermis.blood = 0.29: a share is written in %; did you mean 29 %? (allowed 0 % to 100 %)\n"
+            "FILE:2:50: skin.dermis.melanosomes = 0.83: a share is written in % (allowed 0 % to 60 %)\n"
+            "FILE:2:68: skin.dermis.saturation = 1: a share is written in % (allowed 0 % to 100 %)\n"
+            "FILE:2:78: skin.dermis.water = 65: a share is written in %; did you mean 65 %? (allowed 0 % to 100 %)\n");
+    refused(LIGHT "skin: [{layer: dermis, anisotropy: 83 %}]\n",
+            "FILE:2:36: skin.dermis.anisotropy = 83 %: this is a plain number, without %; did you mean 0.83?\n");
+}
+
+static void words_come_with_the_nearest(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin: [{layer: epidermis}]\nbelow: {index: 1.4, returns: everything}\nsurface: {outside: gell}\n",
+            "FILE:3:30: below.returns = everything: the only value is the word `nothing`\n"
+            "FILE:4:20: surface.outside = gell, allowed air or gel; did you mean gel?\n");
+    refused(LIGHT "skin: [{layer: epidermis}]\nbelow: {index: 1.4, returns: }\n",
+            "FILE:3:21: below.returns has no value; the only value is the word `nothing`\n");
+    refused(LIGHT "skin: [{layer: Dermis, thickness: endles}]\ngrain: {layer: }\n",
+            "FILE:2:8: skin.Dermis: did you mean `layer: dermis`? A name of one's own needs a kind beside it: horny, "
+            "epidermis, basal, dermis or fat\n"
+            "FILE:2:35: skin.Dermis.thickness = endles: a layer without end is written endless\n"
+            "FILE:3:9: grain.layer has no value; the name of a layer is wanted\n");
+    refused("light: {wavelength: green, pulse: 7 ns, spot: 4 mm, fluence: 1 J/cm2}\nskin: light\n",
+            "FILE:1:21: light.wavelength = green: a number and its unit are wanted; allowed 400 nm to 1100 nm\n");
+}
+
+/* One fault out of range is one fault: how values fit together is judged once each is in its range. */
+static void nothing_follows_from_a_range(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin: [{layer: basal, melanosomes: 250 %}, {layer: dermis}]\n",
+            "FILE:2:36: skin.basal.melanosomes = 250 %, allowed 0 % to 60 %\n");
+    refused(LIGHT "skin: [{layer: dermis, blood: 130 %}]\n", "FILE:2:31: skin.dermis.blood = 130 %, allowed 0 % to "
+                                                             "100 %\n");
+    refused(LIGHT "skin: light\nlesion: {basal.melanosomes: 2500 %}\n",
+            "FILE:3:29: lesion.basal.melanosomes = 2500 %, allowed 0 % to 60 %\n");
+    refused(LIGHT "skin: light\nwatch: {until: 0 s}\n", "FILE:3:16: watch.until = 0 s, allowed 1 ns to 1000 s\n");
+    refused("light: {wavelength: 755 nm, pulse: 100 s, spot: 3.7 mm, fluence: 1 J/cm2}\nskin: light\n",
+            "FILE:1:36: light.pulse = 100 s, allowed 10 ps to 100 ms\n");
+    refused(LIGHT "skin: [{layer: dermis, absorption: -3 /cm}]\n",
+            "FILE:2:36: skin.dermis.absorption = -3 /cm, allowed 0 /cm to 100000 /cm\n");
+    refused(LIGHT "skin: [{layer: dermis, thickness: -3 mm}]\nbelow: {index: 1.4}\nwatch: {depths: [1 mm]}\n",
+            "FILE:2:35: skin.dermis.thickness = -3 mm, allowed 1 um to 100 mm, or endless\n");
+    refused(LIGHT "skin: [{layer: basal, blood: 70 %, melanosomes: 250 %}, {layer: dermis, blood: 70 %, melanosomes: "
+                  "40 %}]\n", /* another layer's sum is its own matter */
+            "FILE:2:49: skin.basal.melanosomes = 250 %, allowed 0 % to 60 %\n"
+            "FILE:2:80: skin.dermis.blood = 70 %: melanosomes and blood together exceed 100 %\n");
+}
+
+static void what_fails_in_the_lesion_alone_is_said_so(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin: [{layer: dermis, blood: 70 %}]\nlesion: {dermis.melanosomes: 40 %}\n",
+            "FILE:2:31: skin.dermis.blood = 70 %: melanosomes and blood together exceed 100 % in the lesion\n");
+    refused(LIGHT "skin: [{layer: basal, blood: 60 %, melanosomes: 30 %}, {layer: dermis}]\n",
+            "FILE:2:30: skin.basal.blood = 60 %: melanosomes and blood together exceed 100 % in the lesion, which has "
+            "2.5 times the pigment here\n");
+}
+
+static void sections_stand_at_the_left_margin(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin:\n  - layer: epidermis\n    watch: {until: 1 s}\n  - layer: dermis\n",
+            "FILE:4:5: skin.epidermis.watch is not a key: watch begins at the left margin, outside skin.epidermis\n");
+    refused("light: {wavelength: 755 nm, pulse: 7 ns, spot: 3.7 mm, fluence: 1 J/cm2, skin: dark}\n",
+            "FILE:1:74: light.skin is not a key: skin begins at the left margin, outside light\n");
+    refused(LIGHT "skin: light\nwater: {until: 1 s}\n", "FILE:3:1: water is not a section; did you mean watch?\n");
+    refused("light {spot: 3 mm}\n: 5\n", "FILE:2:1: this does not fit: check the indentation, brackets and quotes up "
+                                         "to here\n");
+    refused("light {spot: 3 mm}\nskin: light\n", "FILE:1:1: a colon and a blank are missing after light\n");
+    refused(LIGHT "skin: light\nlesion: {skin.basal.blood: 1 %, light: {spot: 3 mm}, layer: basal}\n",
+            "FILE:3:10: lesion.skin: a layer's name comes first, as in `basal.melanosomes: 14 %`\n"
+            "FILE:3:33: lesion.light: only keys of skin and grain can differ in the lesion\n"
+            "FILE:3:54: lesion.layer: a layer's name comes first, as in `basal.melanosomes: 14 %`\n");
+}
+
+static void what_stands_in_place_of_keys_is_shown(void **state)
+{
+    (void)state;
+    refused(LIGHT "skin: light\nlesion: light\n", "FILE:3:9: lesion = light; what differs is wanted below it, one a "
+                                                  "line, such as `basal.melanosomes: 14 %`\n");
+    refused(LIGHT "skin: light\nlesion: [basal]\nbelow: [a]\nwatch: {depths: {a: 1}}\n",
+            "FILE:3:9: lesion: a list stands here; what differs is wanted below it, one a line, such as "
+            "`basal.melanosomes: 14 %`\n"
+            "FILE:4:8: below: a list stands here; keys are wanted below it, indented, one a line, each with a colon "
+            "and a blank: index, returns\n"
+            "FILE:5:17: watch.depths has keys below it: a list of 1 to 16 values is wanted, such as [0 um, 1 mm]\n");
+    refused(LIGHT "skin: [light]\n", "FILE:2:8: skin: light is a ready skin; it stands alone, as in `skin: light`\n");
+    refused(LIGHT "skin:\n  - epidermis:\n      thickness: 50 um\n  - dermis:\n    blood: 1 %\n",
+            "FILE:3:5: skin: epidermis: write `- layer: epidermis`, with its keys below, one a line\n"
+            "FILE:5:5: skin: dermis: write `- layer: dermis`, with its keys below, one a line\n");
 }
 
 /* ---- --set ---- */
@@ -495,8 +605,9 @@ static void faults_in_settings_name_them(void **state)
     static const struct {
         const char *set, *message;
     } row[] = {
-        {"light.spot=6", "--set light.spot:1:12: light.spot = 6: the unit is missing, one of nm, um, mm, cm, m\n"},
-        {"light.spot=", "--set light.spot:1:1: light.spot has no value: 0.5 mm to 30 mm\n"},
+        {"light.spot=6",
+         "--set light.spot:1:12: light.spot = 6: the unit is missing (nm, um, mm, cm, m); allowed 0.5 mm to 30 mm\n"},
+        {"light.spot=", "--set light.spot:1:1: light.spot has no value; allowed 0.5 mm to 30 mm\n"},
         {"light.spot", "--set light.spot:1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
         {"=6 mm", "--set :1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
         {"light..spot=6 mm", "--set light..spot:1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
@@ -512,7 +623,7 @@ static void faults_in_settings_name_them(void **state)
          "--set lesion.rete.blood:1:1: lesion.rete: the skin has no such layer, only stratum corneum, basal, dermis\n"},
         {"watch.depths=[0 um, 1 mm", "--set watch.depths:1:14: the list that begins here is not closed with ]\n"},
         {"watch.depths=[0 um, 1]",
-         "--set watch.depths:1:21: watch.depths = 1: the unit is missing, one of nm, um, mm, cm, m\n"},
+         "--set watch.depths:1:21: watch.depths = 1: the unit is missing (nm, um, mm, cm, m); allowed 0 mm to 20 mm\n"},
         {"title=\x1b[31m", "--set title:1:7: a control character stands here; a scenario is a text file\n"},
         {"grain.layer=rete", "--set grain.layer:1:13: grain.layer = rete: the skin has no such layer, only stratum "
                              "corneum, basal, dermis\n"},
@@ -565,6 +676,12 @@ int main(void)
         cmocka_unit_test(values_have_the_right_shape),
         cmocka_unit_test(titles_are_one_line),
         cmocka_unit_test(faults_of_the_document_come_with_the_others),
+        cmocka_unit_test(shares_are_written_in_percent),
+        cmocka_unit_test(words_come_with_the_nearest),
+        cmocka_unit_test(nothing_follows_from_a_range),
+        cmocka_unit_test(what_fails_in_the_lesion_alone_is_said_so),
+        cmocka_unit_test(sections_stand_at_the_left_margin),
+        cmocka_unit_test(what_stands_in_place_of_keys_is_shown),
         cmocka_unit_test(settings_replace_values),
         cmocka_unit_test(settings_make_sections),
         cmocka_unit_test(settings_replace_rivals_of_the_file),

@@ -53,9 +53,9 @@ static void water_and_rest(void **state)
               exact);
     check_row("water, 970 nm, 65 % [/cm]", "water-check (seen)", 0.0065 * brv_chromophore_water(970e-9), 0.29, 0.009,
               "three data sets agree within 3 % here");
-    check_row("skin without blood and pigment, 532 nm [/cm]", "saidi-1992 (seen)",
+    check_row("skin without blood and pigment, 532 nm [/cm]", "jacques-baseline (seen)",
               0.01 * brv_chromophore_baseline(532e-9), 0.5265, 1e-4, "digits of the check value");
-    check_row("skin without blood and pigment, 1064 nm [/cm]", "saidi-1992 (seen)",
+    check_row("skin without blood and pigment, 1064 nm [/cm]", "jacques-baseline (seen)",
               0.01 * brv_chromophore_baseline(1064e-9), 0.2441, 1e-4, "digits of the check value");
     check_row("reduced scattering, 633 nm [/cm]", "skin-measured (abstract): 27 +- 20 %",
               0.01 * brv_chromophore_reduced_scattering(633e-9), 27.0, 6.5, "spread between laboratories");
@@ -71,7 +71,7 @@ static double shaded(double y, void *x)
 static void shading_is_the_mean_over_chords(void **state)
 {
     (void)state;
-    static const double x[] = {1e-9, 3e-4, 0.0199, 0.0201, 0.0278, 0.385, 2.385, 40.0};
+    static const double x[] = {1e-9, 3e-4, 0.0199, 0.0201, 0.0278, 0.385, 2.385, 40.0, 500.0};
     gsl_integration_workspace *space = gsl_integration_workspace_alloc(200);
     for (size_t i = 0; i < sizeof x / sizeof *x; i++) {
         double value, error, at = x[i];
@@ -84,26 +84,90 @@ static void shading_is_the_mean_over_chords(void **state)
               (1.0 - brv_grain_shading(1e-4)) / 1e-4, 3.0 / 8.0, 1e-4, "F = 1 - 3x/8 near 0");
 }
 
-/* Grains of a layer, one by one, hold what the layer's pigment holds: over all darkness and fractions. */
+/* A bound of a key, from the one table of them; 0 as a lower bound of something that must be above it is near 0. */
+static double bound(enum brv_scope scope, const char *name, int upper)
+{
+    const struct brv_key *key = &brv_keys[brv_key_find(scope, name)];
+    return upper ? key->most : fmax(key->least, 1e-7 * key->most);
+}
+
+/* Even steps of the logarithm from the least to the most that a key allows. */
+static double within(enum brv_scope scope, const char *name, size_t step, size_t last)
+{
+    const double least = bound(scope, name, 0), most = bound(scope, name, 1);
+    return fmin(most, least * pow(most / least, (double)step / (double)last));
+}
+
+/* What one grain takes out of a beam: 1 - exp(-mu chord) over its cross-section, per unit fluence. */
+static double taken_by_one(double radius, double absorption)
+{
+    double value, error, x = 2.0 * radius * absorption;
+    gsl_integration_workspace *space = gsl_integration_workspace_alloc(400);
+    gsl_function f = {shaded, &x};
+    gsl_integration_qags(&f, 0.0, 1.0, 0.0, 1e-12, 400, space, &value, &error);
+    gsl_integration_workspace_free(space);
+    return 3.14159265358979323846 * radius * radius * value;
+}
+
+/* A layer full of grains absorbs what its grains take one by one. */
+static void check_grains(struct brv_scenario ask, double share, double radius, double absorption)
+{
+    struct brv_tissue tissue;
+    sample_set(&ask, BRV_SCOPE_LAYER, 1, "melanosomes", share);
+    ask.lesion_given = 1;
+    brv_scenario_fill(&ask);
+    brv_tissue_resolve(&tissue, &ask, BRV_NEIGHBOUR);
+    const double volume = 4.0 / 3.0 * 3.14159265358979323846 * radius * radius * radius;
+    check_close(tissue.layer[1].absorption_pigment, share / volume * taken_by_one(radius, absorption), 2e-10, 0.0);
+    check_close(tissue.grain.radius, radius, 1e-14, 0.0);
+    check_close(tissue.grain.absorption, absorption, 1e-14, 0.0);
+}
+
+/* Over all wavelengths, darkness, diameters and shares that the keys allow, ends included. */
 static void grains_and_layer_absorb_alike(void **state)
 {
     (void)state;
-    static const double darkness[] = {0.01, 0.316, 1.0, 3.16, 100.0}, share[] = {1e-6, 0.0137, 0.1368, 0.6};
-    for (size_t i = 0; i < 5; i++)
-        for (size_t j = 0; j < 4; j++) {
+    enum { LAST = 6 };
+    for (size_t i = 0; i <= LAST; i++)
+        for (size_t j = 0; j <= LAST; j++)
+            for (size_t k = 0; k <= LAST; k++) {
+                struct brv_scenario ask = sample_scenario();
+                const double darkness = within(BRV_SCOPE_GRAIN, "darkness", i, LAST);
+                const double diameter = within(BRV_SCOPE_GRAIN, "diameter", j, LAST);
+                ask.beam.wavelength = within(BRV_SCOPE_LIGHT, "wavelength", (i + j + k) % (LAST + 1), LAST);
+                sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness", darkness);
+                sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter", diameter);
+                check_grains(ask, within(BRV_SCOPE_LAYER, "melanosomes", k, LAST), 0.5 * diameter,
+                             brv_chromophore_melanosome(ask.beam.wavelength, darkness));
+            }
+}
+
+/* The same where the absorption of a grain is given outright: up to grains that let nothing through. */
+static void given_grains_and_layer_absorb_alike(void **state)
+{
+    (void)state;
+    enum { LAST = 6 };
+    for (size_t i = 0; i <= LAST; i++)
+        for (size_t j = 0; j <= LAST; j++) {
             struct brv_scenario ask = sample_scenario();
-            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness", darkness[i]);
-            sample_set(&ask, BRV_SCOPE_LAYER, 1, "melanosomes", share[j]);
-            ask.lesion_given = 1;
-            brv_scenario_fill(&ask);
-            struct brv_tissue tissue;
-            brv_tissue_resolve(&tissue, &ask, BRV_NEIGHBOUR);
-            const struct brv_grain *grain = &tissue.grain;
-            const double volume = brv_grain_volume(2.0 * grain->radius), number = share[j] / volume;
-            const double x = 2.0 * grain->radius * grain->absorption;
-            const double by_grains = number * grain->absorption * volume * brv_grain_shading(x);
-            check_close(tissue.layer[1].absorption_pigment, by_grains, 1e-13, 0.0);
+            const double absorption = within(BRV_SCOPE_GRAIN, "absorption", i, LAST);
+            const double diameter = within(BRV_SCOPE_GRAIN, "diameter", j, LAST);
+            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "absorption", absorption);
+            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter", diameter);
+            check_grains(ask, bound(BRV_SCOPE_LAYER, "melanosomes", (i + j) % 2), 0.5 * diameter, absorption);
         }
+}
+
+static void no_grains_absorb_nothing(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    struct brv_tissue tissue;
+    sample_set(&ask, BRV_SCOPE_LAYER, 1, "melanosomes", 0.0);
+    brv_scenario_fill(&ask);
+    brv_tissue_resolve(&tissue, &ask, BRV_NEIGHBOUR);
+    check_close(tissue.layer[1].absorption_pigment, 0.0, 0.0, 0.0);
+    assert_true(isinf(tissue.grain.cell_radius) || tissue.grain.layer != 1);
 }
 
 /* A 60-um epidermis with 3.8 % grains passes 0.88 of 532-nm light by their absorption alone, without shading. */
@@ -163,11 +227,16 @@ static void diffusion_depth_of_dermis(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(blood_equals_its_table),          cmocka_unit_test(blood_has_its_isosbestic_point),
-        cmocka_unit_test(pigment_follows_its_power_law),   cmocka_unit_test(water_and_rest),
-        cmocka_unit_test(shading_is_the_mean_over_chords), cmocka_unit_test(grains_and_layer_absorb_alike),
-        cmocka_unit_test(pigment_shades_what_lies_below),  cmocka_unit_test(layer_is_the_sum_of_its_parts),
-        cmocka_unit_test(diffusion_depth_of_dermis)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(blood_equals_its_table),
+                                       cmocka_unit_test(blood_has_its_isosbestic_point),
+                                       cmocka_unit_test(pigment_follows_its_power_law),
+                                       cmocka_unit_test(water_and_rest),
+                                       cmocka_unit_test(shading_is_the_mean_over_chords),
+                                       cmocka_unit_test(grains_and_layer_absorb_alike),
+                                       cmocka_unit_test(given_grains_and_layer_absorb_alike),
+                                       cmocka_unit_test(no_grains_absorb_nothing),
+                                       cmocka_unit_test(pigment_shades_what_lies_below),
+                                       cmocka_unit_test(layer_is_the_sum_of_its_parts),
+                                       cmocka_unit_test(diffusion_depth_of_dermis)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
