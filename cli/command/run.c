@@ -1,6 +1,7 @@
 #include "command/command.h"
 
 #include "command/options.h"
+#include "command/patience.h"
 #include "report/csv.h"
 #include "report/directory.h"
 #include "report/digest.h"
@@ -35,6 +36,7 @@ static void default_target(char target[PATH_SIZE], const char *scenario)
 struct answer {
     const struct brv_request *request;
     const struct brv_result *result;
+    const struct brv_spots *spots; /* NULL: not asked for */
 };
 
 static void write_temperature(FILE *to, const struct answer *answer)
@@ -47,6 +49,16 @@ static void write_depth(FILE *to, const struct answer *answer)
     brv_csv_depth(to, answer->result);
 }
 
+static void write_map(FILE *to, const struct answer *answer)
+{
+    brv_csv_map(to, answer->result);
+}
+
+static void write_spots(FILE *to, const struct answer *answer)
+{
+    brv_csv_spots(to, answer->spots);
+}
+
 static void write_document(FILE *to, const struct answer *answer)
 {
     brv_digest_write(to, answer->request, answer->result);
@@ -57,6 +69,13 @@ static void write_summary(FILE *to, const struct answer *answer)
     brv_summary_write(to, answer->request, answer->result);
 }
 
+/* Is there anything for this file? */
+static bool wanted(void (*write)(FILE *to, const struct answer *answer), const struct answer *answer)
+{
+    if (write == write_map) return answer->result->site[BRV_LESION].light.n_map_depth > 0;
+    return write != write_spots || answer->spots;
+}
+
 static int write_files(const struct brv_directory *directory, const struct answer *answer)
 {
     static const struct {
@@ -64,9 +83,12 @@ static int write_files(const struct brv_directory *directory, const struct answe
         void (*write)(FILE *to, const struct answer *answer);
     } file[] = {{"temperature.csv", write_temperature},
                 {"depth.csv", write_depth},
+                {"map.csv", write_map},
+                {"spots.csv", write_spots},
                 {"summary.json", write_document},
                 {"summary.txt", write_summary}};
     for (size_t i = 0; i < sizeof file / sizeof *file; i++) {
+        if (!wanted(file[i].write, answer)) continue;
         FILE *to = brv_directory_open(directory, file[i].name);
         if (to) file[i].write(to, answer);
         if (to && !brv_directory_close(to)) continue;
@@ -79,8 +101,8 @@ static int write_files(const struct brv_directory *directory, const struct answe
 static void draw_figures(const struct brv_directory *directory, const struct answer *answer)
 {
     char reason[REASON_SIZE] = "";
-    if (brv_figure_draw(directory->part, answer->request, answer->result, reason, sizeof reason) < 4)
-        fprintf(stderr, "brevis run: not every figure was drawn: %s\n", reason);
+    brv_figure_draw(directory->part, answer->request, answer->result, reason, sizeof reason);
+    if (*reason) fprintf(stderr, "brevis run: not every figure was drawn: %s\n", reason);
 }
 
 static void say(const struct brv_options *options, const struct answer *answer, const char *target)
@@ -103,7 +125,10 @@ static void say(const struct brv_options *options, const struct answer *answer, 
 static int solve(struct brv_result *result, const struct brv_request *request, const struct brv_options *options)
 {
     struct brv_error error = {.place = ""};
-    const brv_status status = brv_run_solve(result, &request->scenario, options->threads, &error);
+    struct brv_control control;
+    brv_patience_begin(&control, options->threads, request->scenario.beam.method == BRV_METHOD_SAMPLED);
+    const brv_status status = brv_run_solve(result, &request->scenario, &control, &error);
+    brv_patience_end();
     if (!status) return BRV_EXIT_DONE;
     if (status == BRV_MEMORY) {
         fprintf(stderr, "brevis run: out of memory\n");
@@ -112,6 +137,19 @@ static int solve(struct brv_result *result, const struct brv_request *request, c
     fprintf(stderr, "brevis run: %s %s: found %g, allowed %g; nothing was written\n", error.place,
             brv_status_text(status), error.found, error.most);
     return BRV_EXIT_NUMERICS;
+}
+
+/* Spots of other widths are drawn beside the answer for a spot; they are not worth failing for. */
+static bool solve_spots(struct brv_spots *spots, const struct brv_request *request, const struct brv_options *options)
+{
+    const struct brv_control control = {.threads = options->threads};
+    if (options->given & BRV_OPTION_NO_FIGURES || request->scenario.beam.method == BRV_METHOD_LAYERED) return false;
+    return !brv_spots_solve(spots, &request->scenario, BRV_NEIGHBOUR, &control, NULL);
+}
+
+static bool stopped(const struct brv_result *result)
+{
+    return result->site[BRV_LESION].light.stopped || result->site[BRV_NEIGHBOUR].light.stopped;
 }
 
 static int write_all(struct brv_directory *directory, const struct brv_options *options, const struct answer *answer)
@@ -143,8 +181,10 @@ static int answer_request(const struct brv_request *request, const struct brv_op
     }
     int code = solve(&result, request, options);
     if (code == BRV_EXIT_DONE) {
-        const struct answer answer = {request, &result};
+        struct brv_spots spots;
+        const struct answer answer = {request, &result, solve_spots(&spots, request, options) ? &spots : NULL};
         code = write_all(&directory, options, &answer);
+        if (code == BRV_EXIT_DONE && stopped(&result)) code = BRV_EXIT_INTERRUPTED;
         brv_run_free(&result);
     }
     brv_directory_abandon(&directory);

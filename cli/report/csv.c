@@ -34,7 +34,8 @@ static void depth_row(FILE *to, const struct brv_site *site, const char *name, s
 {
     const struct brv_history *history = &site->history;
     const double depth = 0.5 * (history->face[i] + history->face[i + 1]);
-    const double value[] = {depth, brv_light_fluence(&site->light, depth), history->absorbed[i], history->peak[i]};
+    const double value[] = {depth, brv_light_fluence(&site->light, depth), history->absorbed[i], history->peak[i],
+                            brv_light_error(&site->light, depth)};
     char text[BRV_NUMBER_SIZE];
     fputs(name, to);
     for (size_t k = 0; k < sizeof value / sizeof *value; k++) fprintf(to, ",%s", brv_number_exact(text, value[k]));
@@ -43,8 +44,33 @@ static void depth_row(FILE *to, const struct brv_site *site, const char *name, s
 
 void brv_csv_depth(FILE *to, const struct brv_result *result)
 {
-    fputs("site,depth_m,fluence_ratio,absorbed_J_m3,peak_rise_K\r\n", to);
+    fputs("site,depth_m,fluence_ratio,absorbed_J_m3,peak_rise_K,fluence_error\r\n", to);
     for (size_t site = 0; site < BRV_N_SITE; site++)
         for (size_t i = 0; i < result->site[site].history.n_cell; i++)
             depth_row(to, &result->site[site], brv_site_name[site], i);
+}
+
+void brv_csv_map(FILE *to, const struct brv_result *result)
+{
+    char text[3][BRV_NUMBER_SIZE];
+    fputs("site,radius_m,depth_m,fluence_ratio\r\n", to);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_light *light = &result->site[site].light;
+        for (size_t j = 0; j < light->n_map_radius; j++)
+            for (size_t i = 0; i < light->n_map_depth; i++)
+                fprintf(to, "%s,%s,%s,%s\r\n", brv_site_name[site], brv_number_exact(text[0], light->map_radius[j]),
+                        brv_number_exact(text[1], light->map_depth[i]),
+                        brv_number_exact(text[2], light->map[i * light->n_map_radius + j]));
+    }
+}
+
+void brv_csv_spots(FILE *to, const struct brv_spots *spots)
+{
+    char text[4][BRV_NUMBER_SIZE];
+    fputs("spot_m,depth_m,same_fluence,same_energy\r\n", to);
+    for (size_t i = 0; i < BRV_N_SPOT; i++)
+        for (size_t k = 0; k < BRV_N_SPOT_DEPTH; k++)
+            fprintf(to, "%s,%s,%s,%s\r\n", brv_number_exact(text[0], spots->diameter[i]),
+                    brv_number_exact(text[1], spots->depth[k]), brv_number_exact(text[2], spots->ratio[i][k]),
+                    brv_number_exact(text[3], spots->at_energy[i][k]));
 }

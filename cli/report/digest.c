@@ -63,7 +63,14 @@ static void write_light(struct brv_json *json, const struct brv_site *site, cons
     for (size_t i = 0; i < request->scenario.watch.n_depth; i++)
         brv_json_number(json, NULL, brv_light_fluence(&site->light, request->scenario.watch.depth[i]), "1");
     brv_json_close(json, ']');
+    brv_json_open(json, "over_endless_beam", '[');
+    for (size_t i = 0; i < request->scenario.watch.n_depth; i++)
+        brv_json_number(json, NULL, brv_light_ratio(&site->light, request->scenario.watch.depth[i]), "1");
+    brv_json_close(json, ']');
+    brv_json_number(json, "over_endless_beam_at_grain",
+                    brv_light_ratio(&site->light, site->light.top[site->tissue.grain.layer]), "1");
     brv_json_number(json, "spot_in_diffusion_depths", site->light.spot_depths, "1");
+    if (site->light.method == BRV_METHOD_SAMPLED) brv_json_number(json, "photons", (double)site->light.photons, "1");
 }
 
 static void write_formulas(struct brv_json *json, const struct brv_effect *effect)
@@ -241,12 +248,21 @@ static void write_words(struct brv_json *json, const struct brv_result *result)
     brv_json_close(json, ']');
 }
 
+static void write_beam(struct brv_json *json, const struct brv_result *result)
+{
+    const struct brv_light *light = &result->site[BRV_LESION].light;
+    static const char *const method[] = {"spot", "layered", "sampled"};
+    brv_json_text(json, "beam", light->method == BRV_METHOD_LAYERED ? "endless" : "spot, on its axis");
+    brv_json_text(json, "light_method", method[light->method]);
+    brv_json_flag(json, "stopped", light->stopped || result->site[BRV_NEIGHBOUR].light.stopped);
+}
+
 void brv_digest_write(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     struct brv_json json = {.to = to};
     brv_json_open(&json, NULL, '{');
     write_program(&json, request);
-    brv_json_text(&json, "beam", "endless");
+    write_beam(&json, result);
     write_asked(&json, &request->scenario);
     write_sites(&json, "light", '{', write_light, request, result);
     write_sites(&json, "grain", '{', write_grain, request, result);

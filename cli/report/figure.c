@@ -29,6 +29,7 @@
 #endif
 
 #define TIME_LIMIT    60.0   /* for one figure, usually drawn in a fifth of a second [s] */
+#define MAP_DEEPEST   3e-3   /* [m] */
 #define DEPTH_TO_DRAW 0.3e-3 /* the watched depth nearest to this is drawn [m] */
 #define SHALLOWEST    2e-3   /* depth.gp goes down at least so far, [m] */
 #define DEEPEST       5e-3   /* and at most so far [m] */
@@ -245,10 +246,11 @@ static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_di
 static void say_asked(char out[WORDS_ROOM], const struct brv_scenario *ask)
 {
     char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE];
-    snprintf(out, WORDS_ROOM, "%.4g nm, %s, %s %sspot, %s, endless beam", 1e9 * ask->beam.wavelength,
+    snprintf(out, WORDS_ROOM, "%.4g nm, %s, %s %sspot, %s, %s", 1e9 * ask->beam.wavelength,
              quantity(pulse, ask->pulse.width, BRV_TIME), quantity(spot, ask->beam.spot, BRV_LENGTH),
              ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "Gaussian " : "",
-             quantity(fluence, ask->beam.fluence, BRV_FLUENCE));
+             quantity(fluence, ask->beam.fluence, BRV_FLUENCE),
+             ask->beam.method == BRV_METHOD_LAYERED ? "endless beam" : "on the axis");
 }
 
 static size_t depth_to_draw(const struct brv_watch *watch)
@@ -412,6 +414,13 @@ static void say_corner(char out[WORDS_ROOM], const struct brv_scenario *ask)
              BRV_VERSION, brv_hash_scenario(hash, ask));
 }
 
+static bool has_data(const char *folder, const char *name)
+{
+    char path[PATH_ROOM];
+    snprintf(path, sizeof path, "%s/%s.csv", folder, name);
+    return !access(path, R_OK);
+}
+
 int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
                     char *reason, size_t room)
 {
@@ -435,15 +444,21 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     const char *grain_layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer];
     const char *heading = *request->title ? request->title : asked;
     const char *below = *request->title ? asked : "";
+    char own[WORDS_ROOM], spot[BRV_NUMBER_SIZE], span[WORDS_ROOM];
+    snprintf(own, sizeof own, "the %s spot", quantity(spot, result->ask.beam.spot, BRV_LENGTH));
+    snprintf(span, sizeof span, "%.9e %.9e", result->ask.beam.spot, MAP_DEEPEST);
     const struct figure figures[] = {
         {"temperature", {marks.number, heading, below, corner, grain_layer, marks.word, NULL}},
         {"depth", {boundaries, heading, below, corner, names, NULL}},
+        {"spots", {own, heading, below, corner, NULL}},
+        {"map", {span, heading, below, corner, NULL}},
     };
     static const char *const kinds[] = {"svg", "png"};
     int drawn = 0;
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
         for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
             char trouble[WORDS_ROOM];
+            if (!has_data(folder, figures[i].name)) continue; /* not every run has them all */
             if (draw(&figures[i], kinds[k], scripts, folder, trouble, sizeof trouble))
                 drawn++;
             else if (room && !*reason) /* the first trouble is told: the others are mostly the same */

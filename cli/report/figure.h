@@ -7,8 +7,8 @@
 
 #include <stddef.h>
 
-/* Draws temperature.svg/.png and depth.svg/.png in `folder` from temperature.csv and depth.csv there. gnuplot is
- * started without a shell, with LC_ALL=C and a time limit; each figure is drawn under a temporary name and renamed
+/* Draws temperature, depth, spots and map, each as .svg and .png, in `folder` from the .csv of that name, where there is
+ * one. gnuplot is started without a shell, with LC_ALL=C and a time limit; each figure is drawn under a temporary name and renamed
  * when gnuplot ended well. Returns how many files were drawn; when not all, `reason` says why.                   */
 int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
                     char *reason, size_t room);

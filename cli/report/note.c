@@ -24,14 +24,38 @@ static void add(struct brv_notes *notes, const char *format, ...)
     va_end(list);
 }
 
-static void note_beam(struct brv_notes *notes, const struct brv_light *light)
+/* How an endless beam overstates the light of a spot, by the spot's width in diffusion depths. */
+static const char *overstated(double spot_depths)
 {
-    static const char *const overstated[] = {
-        [BRV_WIDE_ALL] = "Light overstated little down to 3 mm",
-        [BRV_WIDE_SHALLOW] = "Light overstated little near the surface, noticeably from 1 mm",
-        [BRV_WIDE_NOT] = ("Light overstated noticeably near the surface, strongly deeper "
-                          "(4 mm at 1064 nm, 1.7 such depths: 1.35 times at the basal row, 1.7 times at 1 mm)")};
-    add(notes, "beam: endless (spot: %.1f diffusion depths). %s.", light->spot_depths, overstated[light->wide]);
+    if (spot_depths >= 10.0) return "Light overstated little down to 3 mm";
+    if (spot_depths >= 4.5) return "Light overstated little near the surface, noticeably from 1 mm";
+    return "Light overstated noticeably near the surface, strongly deeper (`method: spot` computes it)";
+}
+
+static void note_beam(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_light *light = &result->site[BRV_LESION].light;
+    const double grain = light->top[result->site[BRV_LESION].tissue.grain.layer];
+    if (light->method == BRV_METHOD_LAYERED) {
+        add(notes, "beam: endless (spot: %.1f diffusion depths). %s.", light->spot_depths,
+            overstated(light->spot_depths));
+        return;
+    }
+    char spot[BRV_NUMBER_SIZE];
+    add(notes,
+        "beam: all light is on the axis of the %s spot: %.2f of an endless beam's at the grain's layer, %.2f at 1 mm.",
+        brv_number_unit(spot, result->ask.beam.spot, BRV_LENGTH), brv_light_ratio(light, grain),
+        brv_light_ratio(light, 1e-3));
+}
+
+static void note_sampled(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_light *light = &result->site[BRV_LESION].light;
+    if (light->method != BRV_METHOD_SAMPLED) return;
+    const double grain = light->top[result->site[BRV_LESION].tissue.grain.layer];
+    add(notes, "light sampled: %s%llu photons a site; standard error at the grain's layer %.2g %%.",
+        light->stopped || result->site[BRV_NEIGHBOUR].light.stopped ? "stopped at " : "",
+        (unsigned long long)light->photons, 100.0 * brv_light_error(light, grain) / brv_light_fluence(light, grain));
 }
 
 static bool above_criterion(const struct brv_result *result)
@@ -106,7 +130,8 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     notes->n = 0;
     note_grain(notes, result);
     note_lesion(notes, result);
-    note_beam(notes, &result->site[BRV_NEIGHBOUR].light);
+    note_beam(notes, result);
+    note_sampled(notes, result);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
         add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_pulse(notes, &result->site[BRV_LESION].effect);

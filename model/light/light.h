@@ -1,38 +1,54 @@
-/* Where the light goes in one skin, per unit incident fluence on the axis of the beam.
- * The front of this folder: it knows tissue and beam and chooses the kernel. Today every answer is the one for an
- * endless beam (light/layered.h); brv_light_wide says how far the spot is from being one.                      */
+/* Where the light goes in one skin, over the incident fluence on the axis of the beam.
+ * The front of this folder: it knows tissue and beam and chooses the kernel.
+ *     layered   exact, for an endless beam
+ *     spot      on the axis of a flat or gaussian spot, deterministic (the default)
+ *     sampled   the same by a walk of photons, with standard errors
+ * For the last two the endless beam's exact answer is multiplied by the kernel's ratio of spot to endless beam
+ * (light/axis.h); reflected, transmitted and absorbed shares of the whole beam are exact in every case, because they
+ * do not depend on its width.                                                                                 */
 #ifndef BRV_LIGHT_LIGHT_H
 #define BRV_LIGHT_LIGHT_H
 
+#include "base/control.h"
+#include "light/axis.h"
 #include "light/layered.h"
 #include "scenario/beam.h"
 #include "tissue/tissue.h"
 
-/* How much an endless beam overstates the light of a spot, by the spot's width in diffusion depths. */
-enum brv_wide {
-    BRV_WIDE_ALL,     /* little down to 3 mm: spot of 10 diffusion depths or more       */
-    BRV_WIDE_SHALLOW, /* little at the basal row, noticeably deeper: 4.5 to 10          */
-    BRV_WIDE_NOT      /* noticeably at the basal row and strongly deeper: below 4.5     */
-};
+#include <stdint.h>
 
 struct brv_light {
-    struct brv_layered layered; /* reflected, transmitted, absorbed, residual */
+    int method;                 /* enum brv_method that answered */
+    struct brv_layered layered; /* the whole beam: reflected, transmitted, absorbed, residual */
+    struct brv_axis axis;       /* empty when the answer is that of an endless beam */
     size_t n_layer;
     double top[BRV_MOST_LAYERS];          /* where each layer starts [m] */
-    double mean_fluence[BRV_MOST_LAYERS]; /* over the layer; the top's value if endless [1] */
+    double mean_fluence[BRV_MOST_LAYERS]; /* on the axis, over the layer; the top's value if endless [1] */
     double spot_depths;                   /* spot / diffusion depth of the deepest layer [1] */
-    enum brv_wide wide;
+
+    size_t n_map_depth, n_map_radius; /* map of fluence over incident axis fluence; 0 for an endless beam */
+    double *map_depth, *map_radius;   /* [m] */
+    double *map;                      /* [n_map_depth][n_map_radius] [1] */
+
+    uint64_t photons; /* sampled only: walked */
+    bool stopped;     /* sampled only: interrupted before it was done */
 };
 
 /* Solves for `tissue`. On failure `light` is empty. */
 brv_status brv_light_solve(struct brv_light *light, const struct brv_tissue *tissue, const struct brv_beam *beam,
-                           struct brv_error *error) BRV_MUST_CHECK;
+                           const struct brv_control *control, struct brv_error *error) BRV_MUST_CHECK;
 
-/* Fluence over incident fluence at a depth [1]; on a face the deeper side. */
+/* Fluence on the axis over incident axis fluence at a depth [1]; on a face the deeper side. */
 double brv_light_fluence(const struct brv_light *light, double depth);
 
-/* Share of the incident fluence absorbed between two depths [1]: the difference of the net flux. `to` may be
- * INFINITY in an endless stack.                                                                            */
+/* Its standard error; 0 when nothing was sampled. */
+double brv_light_error(const struct brv_light *light, double depth);
+
+/* Fluence on the axis over that of an endless beam [1]. */
+double brv_light_ratio(const struct brv_light *light, double depth);
+
+/* Taken up on the axis between two depths, over the incident axis fluence [1]. `to` may be INFINITY in an endless
+ * stack.                                                                                                       */
 double brv_light_absorbed(const struct brv_light *light, double from, double to);
 
 void brv_light_free(struct brv_light *light);

@@ -2,19 +2,33 @@
 
 #include "base/team.h"
 
+struct work {
+    struct brv_result *result;
+    const struct brv_control *control;
+};
+
 static brv_status solve_site(void *context, size_t which, struct brv_error *error)
 {
-    struct brv_result *result = context;
-    const brv_status status = brv_site_solve(&result->site[which], &result->ask, which, error);
+    const struct work *work = context;
+    struct brv_result *result = work->result;
+    const brv_status status = brv_site_solve(&result->site[which], &result->ask, which, work->control, error);
     if (status) error->index = (int)which;
     return status;
 }
 
-brv_status brv_run_solve(struct brv_result *result, const struct brv_scenario *ask, unsigned threads,
+/* A walk of photons shares its own threads, so the sites then come one after the other. */
+static unsigned threads_for_sites(const struct brv_scenario *ask, const struct brv_control *control)
+{
+    if (ask->beam.method == BRV_METHOD_SAMPLED) return 1;
+    return control ? control->threads : 0;
+}
+
+brv_status brv_run_solve(struct brv_result *result, const struct brv_scenario *ask, const struct brv_control *control,
                          struct brv_error *error)
 {
     *result = (struct brv_result){.ask = *ask};
-    const brv_status status = brv_team_run(BRV_N_SITE, threads, solve_site, result, error);
+    struct work work = {result, control};
+    const brv_status status = brv_team_run(BRV_N_SITE, threads_for_sites(ask, control), solve_site, &work, error);
     if (status) brv_run_free(result);
     return status;
 }

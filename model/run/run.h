@@ -9,9 +9,9 @@ struct brv_result {
     struct brv_site site[BRV_N_SITE]; /* lesion, neighbour; each computed as if it filled the beam */
 };
 
-/* Answers a checked scenario on up to `threads` threads (0: as many as there are). Same numbers for any count. On
- * failure `result` comes back empty and error->index names the site.                                            */
-brv_status brv_run_solve(struct brv_result *result, const struct brv_scenario *ask, unsigned threads,
+/* Answers a checked scenario. `control` may be NULL; the numbers are the same for any count of threads. On failure
+ * `result` comes back empty and error->index names the site.                                                    */
+brv_status brv_run_solve(struct brv_result *result, const struct brv_scenario *ask, const struct brv_control *control,
                          struct brv_error *error) BRV_MUST_CHECK;
 
 void brv_run_free(struct brv_result *result);

@@ -16,9 +16,9 @@ struct brv_site {
     struct brv_effect effect;
 };
 
-/* Solves one site (enum brv_site_index) of a checked scenario. On failure `site` comes back empty. */
+/* Solves one site (enum brv_site_index) of a checked scenario; `control` may be NULL. On failure `site` comes back empty. */
 brv_status brv_site_solve(struct brv_site *site, const struct brv_scenario *ask, size_t which,
-                          struct brv_error *error) BRV_MUST_CHECK;
+                          const struct brv_control *control, struct brv_error *error) BRV_MUST_CHECK;
 
 void brv_site_free(struct brv_site *site);
 

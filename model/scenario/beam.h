@@ -6,6 +6,8 @@
 
 enum brv_profile { BRV_PROFILE_FLAT, BRV_PROFILE_GAUSSIAN };
 
+enum brv_method { BRV_METHOD_SPOT, BRV_METHOD_LAYERED, BRV_METHOD_SAMPLED };
+
 struct brv_beam {
     unsigned given;
     double wavelength; /* [m] */
@@ -13,6 +15,10 @@ struct brv_beam {
     int profile;       /* enum brv_profile */
     double fluence;    /* one of these two is given, the other follows; see brv_scenario_fill [J/m2] */
     double energy;     /* [J] */
+    int method;        /* enum brv_method: which kernel answers */
+    double photons;    /* sampled: walk at most so many */
+    double error;      /* sampled: or until the relative standard error on the axis is below this [1] */
+    double seed;       /* sampled: whole number */
 };
 
 double brv_beam_area(const struct brv_beam *beam);         /* pi spot^2 / 4 [m2]  */

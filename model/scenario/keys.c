@@ -21,6 +21,7 @@
 
 static const char *const shapes[] = {"gaussian", "square", NULL};
 static const char *const profiles[] = {"flat", "gaussian", NULL};
+static const char *const methods[] = {"spot", "layered", "sampled", NULL};
 static const char *const kinds[] = {"horny", "epidermis", "basal", "dermis", "fat", NULL};
 static const char *const outsides[] = {"air", "gel", NULL};
 static const char *const returns[] = {"nothing", NULL};
@@ -38,6 +39,14 @@ const struct brv_key brv_keys[] = {
  AT(brv_beam, fluence), "pulse energy over the area of the spot; give this or energy", "-", "choice"},
 {BRV_SCOPE_LIGHT, "energy", BRV_QUANTITY, BRV_ENERGY, 1e-7, 1e3, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_beam, energy), "energy of one pulse; give this or fluence", "-", "choice"},
+{BRV_SCOPE_LIGHT, "method", BRV_WORD, BRV_PURE, 0, 2, false, ONE(BRV_METHOD_SPOT), NO_SPREAD, methods,
+ AT(brv_beam, method), "how light is solved: spot; layered, for an endless beam; sampled, by a walk of photons", "-", "choice"},
+{BRV_SCOPE_LIGHT, "photons", BRV_NUMBER, BRV_PURE, 1e3, 1e12, false, ONE(1e6), NO_SPREAD, NULL,
+ AT(brv_beam, photons), "sampled: how many photons are walked at most", "-", "choice"},
+{BRV_SCOPE_LIGHT, "error", BRV_QUANTITY, BRV_SHARE, 1e-4, 0.5, false, ONE(0.01), NO_SPREAD, NULL,
+ AT(brv_beam, error), "sampled: standard error on the axis at which the walk ends", "-", "choice"},
+{BRV_SCOPE_LIGHT, "seed", BRV_NUMBER, BRV_PURE, 0, 9e15, false, ONE(1), NO_SPREAD, NULL,
+ AT(brv_beam, seed), "sampled: where the random numbers begin; whole", "-", "choice"},
 {BRV_SCOPE_PULSE, "pulse", BRV_QUANTITY, BRV_TIME, 10e-12, 100e-3, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_pulse, width), "pulse width: full width at half maximum, or the length of a square pulse", "-", "choice"},
 {BRV_SCOPE_PULSE, "shape", BRV_WORD, BRV_PURE, 0, 1, false, ONE(BRV_SHAPE_GAUSSIAN), NO_SPREAD, shapes,

@@ -141,22 +141,21 @@ check 'without gnuplot: whole' whole bare
 if command -v gnuplot >/dev/null; then
     for name in one other; do "$brevis" run --out "$name" "$scenario" >/dev/null 2>"$work/err"; done
     check 'figures: no complaint' test ! -s "$work/err"
-    for figure in temperature.svg temperature.png depth.svg depth.png; do
+    for figure in temperature.svg temperature.png depth.svg depth.png spots.svg spots.png map.svg map.png; do
         check "$figure is there" test -s "one/$figure"
         check "$figure has the same bytes again" cmp -s "one/$figure" "other/$figure"
     done
     check 'figures: the title is in it' grep -q "$(sed -n 's/^title: *//p' "$scenario")" one/temperature.svg
-    check 'figures: nothing else is left' names 8 one
+    check 'figures: nothing else is left' names 14 one
 
     # No data, or none that are numbers: no picture, and the script says so by its exit code.
-    head -n 1 one/temperature.csv >nothing.csv
-    sed '2,$s/,[^,]*/,nan/g' one/temperature.csv >nan.csv
+    head -n 1 one/depth.csv >nothing.csv
+    sed '2,$s/,[^,]*/,nan/g' one/depth.csv >nan.csv
     for data in nothing.csv nan.csv missing.csv; do
-        gnuplot -d -c "$root/plots/temperature.gp" $data x.svg svg '306.15 7.0e-9 1 17.5e-9 2.4e-8 385.15 9.9 0 0.0' \
-            a b c d e >"$work/out" 2>"$work/err"
-        check "temperature.gp fails with $data" test $? -ne 0
-        gnuplot -d -c "$root/plots/depth.gp" $data x.svg svg '5.0e-5' a b c 'd|e' >"$work/out" 2>"$work/err"
+        gnuplot -d -c "$root/plots/depth.gp" $data x.svg svg '2.0e-3 5.0e-5' a b c 'd|e' >"$work/out" 2>"$work/err"
         check "depth.gp fails with $data" test $? -ne 0
+        gnuplot -d -c "$root/plots/map.gp" $data x.svg svg '4.0e-3 3.0e-3' a b c >"$work/out" 2>"$work/err"
+        check "map.gp fails with $data" test $? -ne 0
     done
 fi
 

@@ -36,12 +36,12 @@ absent() { [ ! -e "$1" ]; }
 hand=$PWD/scenarios/hand_532nm.yaml
 
 # ---- every bundled scenario runs, and its summary stays under 40 lines ----
-for file in scenarios/*.yaml scenarios/lesson/*.yaml; do
+for file in scenarios/*.yaml scenarios/lesson/*.yaml scenarios/reference/*.yaml; do
     check "$file runs" exits 0 "$brevis" run --no-figures --out "$box/any" --force "$file"
     check "$file: summary under 40 lines" [ "$(wc -l <"$box/stdout")" -lt 40 ]
     check "$file: caution in the summary" grep -q 'Not a medical device' "$box/any/summary.txt"
     check "$file: caution in summary.json" grep -q 'Not a medical device' "$box/any/summary.json"
-    check "$file: beam named" grep -q '"beam": "endless"' "$box/any/summary.json"
+    check "$file: beam and method named" grep -q '"light_method": "' "$box/any/summary.json"
     check "$file: tissue" exits 0 "$brevis" tissue "$file"
     check "$file: tissue as CSV" exits 0 "$brevis" tissue --csv "$file"
 done
@@ -63,6 +63,31 @@ check 'another pulse, another hash' [ "$(hash_of "$box/one")" != "$(hash_of "$bo
 check 'standard input goes to out/stdin' cmp -s "$box/one/temperature.csv" "$box/out/stdin/temperature.csv"
 "$brevis" run --no-figures --json --out "$box/json" "$hand" >"$box/printed.json"
 check '--json prints summary.json' cmp -s "$box/printed.json" "$box/one/summary.json"
+
+# ---- the three kernels for light ----
+fast --out "$box/layered" --set light.method=layered "$hand"
+check 'layered says that its beam is endless' grep -q 'beam: endless' "$box/layered/summary.txt"
+check 'an endless beam has no map' absent "$box/layered/map.csv"
+check 'a spot has a map' [ -s "$box/one/map.csv" ]
+walk() { fast --set light.method=sampled --set light.photons=30000 "$@" "$hand"; }
+walk --threads 1 --out "$box/walk1"
+walk --threads 2 --out "$box/walk2"
+walk --threads 8 --out "$box/walk8"
+check 'a walk on two threads, same bytes' diff -r "$box/walk1" "$box/walk2"
+check 'a walk on eight threads, same bytes' diff -r "$box/walk1" "$box/walk8"
+check 'a walk says how many photons' grep -q 'light sampled: [1-9]' "$box/walk1/summary.txt"
+check 'a walk writes its errors' awk -F, 'NR == 3 { exit !($6 > 0) }' "$box/walk1/depth.csv"
+walk --set light.seed=2 --out "$box/walk_other"
+check 'another seed, other numbers' sh -c "! cmp -s '$box/walk1/depth.csv' '$box/walk_other/depth.csv'"
+"$brevis" run --no-figures --quiet --set light.method=sampled --set light.photons=1e11 --set light.error='0.01 %' \
+    --out "$box/stopped" "$hand" 2>/dev/null &
+pid=$!
+sleep 2
+kill -INT $pid
+wait $pid
+check 'an interrupted walk ends with 130' [ $? = 130 ]
+check 'it says where it stopped' grep -q 'stopped at [1-9]' "$box/stopped/summary.json"
+check 'its directory is whole' [ -s "$box/stopped/summary.txt" ]
 
 # ---- refusals: the right code, a line, nothing written ----
 check 'existing directory without --force' exits 4 "$brevis" run --out "$box/one" "$hand"
@@ -90,7 +115,7 @@ check 'version' sh -c "'$brevis' --version | grep -q '^brevis [0-9]'"
 if command -v gnuplot >/dev/null 2>&1; then
     "$brevis" run --quiet --out "$box/drawn" "$hand" 2>/dev/null
     "$brevis" run --quiet --out "$box/again" "$hand" 2>/dev/null
-    for name in temperature.svg temperature.png depth.svg depth.png; do
+    for name in temperature.svg temperature.png depth.svg depth.png spots.svg spots.png map.svg map.png; do
         check "$name is drawn" [ -s "$box/drawn/$name" ]
         check "$name, same bytes again" cmp -s "$box/drawn/$name" "$box/again/$name"
     done

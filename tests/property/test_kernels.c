@@ -159,7 +159,7 @@ static void check_beer(const struct random_case *one, const struct brv_tissue *t
     struct brv_light light;
     struct brv_error error = {.place = ""};
     const struct plates p = beer(tissue);
-    random_case_hold(one, !brv_light_solve(&light, tissue, &one->ask.beam, &error), error.place, error.found,
+    random_case_hold(one, !brv_light_solve(&light, tissue, &one->ask.beam, NULL, &error), error.place, error.found,
                      error.most);
     for (size_t i = 0; i < p.n; i++)
         for (int k = 0; k < 4; k++) {
@@ -237,7 +237,7 @@ static void check_cooling_layers(const struct random_case *one)
     struct brv_stepper stepper;
     struct brv_error error = {.place = ""};
     brv_tissue_resolve(&tissue, &one->ask, site_of(one));
-    random_case_hold(one, !brv_light_solve(&light, &tissue, &one->ask.beam, &error), error.place, error.found,
+    random_case_hold(one, !brv_light_solve(&light, &tissue, &one->ask.beam, NULL, &error), error.place, error.found,
                      error.most);
     build_layers(&slab, &tissue);
     assert_int_equal(brv_stepper_build(&stepper, slab.chain.n, NULL), BRV_OK);

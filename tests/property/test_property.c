@@ -29,7 +29,7 @@ static struct answer answers[N_CASE];
 static void solve(struct brv_site *site, const struct random_case *one, const struct brv_scenario *ask, size_t which)
 {
     struct brv_error error = {.place = ""};
-    const brv_status status = brv_site_solve(site, ask, which, &error);
+    const brv_status status = brv_site_solve(site, ask, which, NULL, &error);
     random_case_hold(one, !status, error.place, error.found, error.most);
 }
 
@@ -248,8 +248,8 @@ static void check_split(const struct answer *answer)
         struct brv_light light;
         struct brv_error error = {.place = ""};
         brv_tissue_resolve(&tissue, &ask, answer->which);
-        random_case_hold(&answer->one, !brv_light_solve(&light, &tissue, &ask.beam, &error), error.place, error.found,
-                         error.most);
+        random_case_hold(&answer->one, !brv_light_solve(&light, &tissue, &ask.beam, NULL, &error), error.place,
+                         error.found, error.most);
         check_same_light(answer, &light);
         brv_light_free(&light);
         return;

@@ -14,6 +14,14 @@ static void record(const char *what, const char *source, double found, double ex
     fclose(file);
 }
 
+void compare_row(const char *what, const char *source, double found, double expected, double tolerance,
+                 const char *reason)
+{
+    record(what, source, found, expected, tolerance, reason);
+    if (!(fabs(found - expected) <= tolerance))
+        print_message("outside: %s: found %g, published %g within %g\n", what, found, expected, tolerance);
+}
+
 void check_row(const char *what, const char *source, double found, double expected, double tolerance,
                const char *reason)
 {

@@ -98,6 +98,7 @@ static void draw_light(gsl_rng *random, struct brv_scenario *ask)
     draw_even(random, &ask->beam, BRV_SCOPE_LIGHT, "wavelength");
     draw_number(random, &ask->beam, BRV_SCOPE_LIGHT, "spot", 0.0);
     set_word(&ask->beam, BRV_SCOPE_LIGHT, "profile", one_of(random, 2));
+    set_word(&ask->beam, BRV_SCOPE_LIGHT, "method", BRV_METHOD_LAYERED); /* spots have tests of their own */
     if (chance(random, 0.5))
         draw_number(random, &ask->beam, BRV_SCOPE_LIGHT, "fluence", 0.0);
     else

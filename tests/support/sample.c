@@ -27,6 +27,8 @@ struct brv_scenario sample_scenario(void)
     ask.beam.wavelength = 532e-9;
     ask.beam.spot = 4e-3;
     ask.beam.fluence = 6e3;
+    ask.beam.method = BRV_METHOD_LAYERED; /* exact and fast; spots have tests of their own */
+    sample_give(&ask.beam, BRV_SCOPE_LIGHT, "method");
     ask.pulse.width = 7e-9;
     ask.pulse.shape = BRV_SHAPE_SQUARE;
     sample_give(&ask.beam, BRV_SCOPE_LIGHT, "wavelength");

@@ -262,11 +262,11 @@ static void what_is_needed_is_missed_once(void **state)
             "FILE:4:11: light.energy = 5 apples: no unit is called apples; here it can be nJ, uJ, mJ, J\n");
     refused("skin: dark\nlight: 532 nm\n",
             "FILE:2:8: light = 532 nm; keys are wanted below it, indented, one a line, each with a colon and a blank: "
-            "wavelength, spot, profile, fluence, energy, pulse, shape\n");
+            "wavelength, spot, profile, fluence, energy, method, photons, error, seed, pulse, shape\n");
     refused("light:\nskin:\n",
             "FILE:1:1: light is empty; keys are wanted below it, indented, one a line, each with a colon and a blank: "
             "wavelength, spot, profile, fluence, "
-            "energy, pulse, shape\n"
+            "energy, method, photons, error, seed, pulse, shape\n"
             "FILE:2:1: skin is empty: a list of layers is wanted, or a ready skin: light, intermediate or dark\n");
     refused("- a\n", "FILE:1:1: this is not a scenario: it begins with a section, such as `light:`\n");
 }

@@ -26,7 +26,7 @@ static void solve(struct brv_result *result, struct brv_scenario ask)
     struct brv_error fault;
     brv_scenario_fill(&ask);
     assert_int_equal(brv_scenario_check(&ask, &fault, 1), 0);
-    const brv_status status = brv_run_solve(result, &ask, 1, &error);
+    const brv_status status = brv_run_solve(result, &ask, &(struct brv_control){.threads = 1}, &error);
     if (status) fail_msg("%s: %s, found %g", error.place, brv_status_text(status), error.found);
 }
 
@@ -268,8 +268,8 @@ static void threads_change_nothing(void **state)
     struct brv_result one, eight;
     struct brv_error error;
     brv_scenario_fill(&ask);
-    assert_int_equal(brv_run_solve(&one, &ask, 1, &error), BRV_OK);
-    assert_int_equal(brv_run_solve(&eight, &ask, 8, &error), BRV_OK);
+    assert_int_equal(brv_run_solve(&one, &ask, &(struct brv_control){.threads = 1}, &error), BRV_OK);
+    assert_int_equal(brv_run_solve(&eight, &ask, &(struct brv_control){.threads = 8}, &error), BRV_OK);
     const struct brv_history *a = &one.site[0].history, *b = &eight.site[0].history;
     assert_memory_equal(a->rise, b->rise, a->n_probe * a->n_time * sizeof *a->rise);
     assert_memory_equal(one.site[1].effect.peak, eight.site[1].effect.peak, sizeof one.site[1].effect.peak);

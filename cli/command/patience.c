@@ -1,0 +1,62 @@
+#include "command/patience.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#define QUIET_FOR 1.0 /* nothing is said in the first second [s] */
+#define EVERY     0.2 /* [s] */
+
+static volatile sig_atomic_t stop_asked;
+static double began, said;
+static struct sigaction before;
+static int taken;
+
+static double now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static void ask_to_stop(int signal_number)
+{
+    stop_asked = 1;
+    signal(signal_number, SIG_DFL);
+}
+
+static void tell(void *context, uint64_t done, uint64_t wanted, double error)
+{
+    (void)context;
+    const double time = now(), passed = time - began;
+    if (passed < QUIET_FOR || time - said < EVERY || done == 0) return;
+    said = time;
+    fprintf(stderr, "\r%.3g of at most %.3g photons", (double)done, (double)wanted);
+    if (isfinite(error)) fprintf(stderr, ", standard error %.2g %%", 100.0 * error);
+    fprintf(stderr, ", at most %.0f s left   ", passed * ((double)wanted / (double)done - 1.0));
+}
+
+void brv_patience_begin(struct brv_control *control, unsigned threads, int interruptible)
+{
+    *control = (struct brv_control){.threads = threads};
+    began = now();
+    said = 0.0;
+    stop_asked = 0;
+    if (isatty(STDERR_FILENO)) control->progress = tell;
+    taken = interruptible;
+    if (!interruptible) return;
+    struct sigaction action;
+    memset(&action, 0, sizeof action);
+    action.sa_handler = ask_to_stop;
+    sigaction(SIGINT, &action, &before);
+    control->stop = &stop_asked;
+}
+
+void brv_patience_end(void)
+{
+    if (said > 0.0) fputs("\r\033[K", stderr);
+    if (taken) sigaction(SIGINT, &before, NULL);
+    taken = 0;
+}
