@@ -25,7 +25,7 @@ endif
 
 MODEL   := $(sort $(wildcard model/*/*.c))
 CLI     := $(sort $(wildcard cli/*/*.c)) cli/main.c
-TESTS   := $(sort $(wildcard tests/unit/test_*.c tests/verification/test_*.c tests/property/test_*.c))
+TESTS   := $(wildcard tests/property/test_*.c tests/verification/test_*.c tests/unit/test_*.c) # the longest first
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 OBJECT   = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TESTBIN := $(patsubst %.c,$(BUILD)/%,$(TESTS))
@@ -132,4 +132,4 @@ bench: need-demo
 clean:
 	rm -rf $(BUILD)
 
--include $(patsubst %.o,%.d,$(call OBJECT,$(MODEL) $(CLI) $(TESTS) $(SUPPORT)))
+-include $(patsubst %.o,%.d,$(call OBJECT,$(MODEL) $(CLI) $(TESTS) $(SUPPORT) $(wildcard tests/bench/*.c)))

@@ -102,6 +102,7 @@ struct words {
         ROUND(multiply, 9);                                                                                            \
     } while (0)
 
+/* NOLINTBEGIN(bugprone-macro-parentheses): a type and an attribute cannot stand in parentheses */
 /* The compiler does not find the machine's 32-by-32-bit product by itself, so it is named: `type` holds several. */
 #define DRAW(name, attribute, type, multiply)                                                                          \
     attribute static inline void draw_##name(struct words *restrict words, const struct brv_lanes *lanes,              \
@@ -121,6 +122,8 @@ struct words {
             memcpy(&words->d[i], &d, sizeof d);                                                                        \
         }                                                                                                              \
     }
+
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 INLINE uint64_t low(uint64_t word)
 {
@@ -195,6 +198,7 @@ INLINE void turn_block(struct brv_lanes *restrict lanes)
     }
 }
 
+/* NOLINTBEGIN(bugprone-macro-parentheses): an attribute cannot stand in parentheses */
 #define VARIANT(name, attribute, type, multiply)                                                                       \
     DRAW(name, attribute, type, multiply)                                                                              \
     attribute static void go_##name(struct brv_lanes *block, size_t n, const struct brv_lane_scales *scales)           \
@@ -210,6 +214,7 @@ INLINE void turn_block(struct brv_lanes *restrict lanes)
     {                                                                                                                  \
         for (size_t i = 0; i < n; i++) turn_block(&block[i]);                                                          \
     }
+/* NOLINTEND(bugprone-macro-parentheses) */
 
 #if defined(__x86_64__) && defined(__GNUC__)
 #include <immintrin.h>
@@ -224,7 +229,12 @@ typedef uint64_t eight_words __attribute__((vector_size(64)));
 
 VARIANT(plain, , two_words, MULTIPLY_2)
 VARIANT(four, __attribute__((target("avx2"))), four_words, MULTIPLY_4)
-VARIANT(eight, __attribute__((target("avx512f,avx512dq,avx512vl,prefer-vector-width=512"))), eight_words, MULTIPLY_8)
+#ifdef __clang__
+#define EIGHT __attribute__((target("avx512f,avx512dq,avx512vl")))
+#else
+#define EIGHT __attribute__((target("avx512f,avx512dq,avx512vl,prefer-vector-width=512")))
+#endif
+VARIANT(eight, EIGHT, eight_words, MULTIPLY_8)
 
 size_t brv_lanes_variants(void)
 {

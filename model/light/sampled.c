@@ -18,7 +18,8 @@ enum {
     STRETCH = 256,      /* batches between two meetings of the threads */
     REFLECTED = 0,      /* places in the totals of a group; absorbed from ABSORBED on */
     TRANSMITTED = 1,
-    ABSORBED = 2
+    ROULETTE = 2,
+    ABSORBED = 3
 };
 
 static const double MOST_RING_RATIO = 1e9; /* last radius over first */
@@ -186,6 +187,7 @@ static void add(struct run *run, const struct brv_walk_tally *tally, uint64_t ba
     add_map(run, tally->map, group);
     total[REFLECTED] += tally->reflected;
     total[TRANSMITTED] += tally->transmitted;
+    total[ROULETTE] += tally->roulette;
     for (size_t i = 0; i < n_medium; i++) total[ABSORBED + i] += tally->absorbed[i];
     run->light->share[group] += (double)count;
     if (run->light->n_group <= group) run->light->n_group = group + 1;
@@ -283,6 +285,7 @@ static void keep(struct run *run)
     light->reflected_specular = (struct brv_mean){run->walk.mirrored, 0.0};
     light->reflected_diffuse = mean_total(run, REFLECTED);
     light->transmitted = mean_total(run, TRANSMITTED);
+    light->roulette = mean_total(run, ROULETTE);
     for (size_t i = 0; i < light->n_medium; i++) light->absorbed[i] = mean_total(run, ABSORBED + i);
 }
 

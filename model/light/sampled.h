@@ -12,9 +12,9 @@
  * Random numbers are counter-based (base/random.h), keyed by seed, photon and step. Photons are walked in batches
  * that are added up in order: the same bytes for any number of threads. Batches go in turn to 64 groups and the
  * groups' sums are kept, so every number, also a sum over rings, has a standard error from the spread of the groups
- * (itself good to 9 %). Memory: 64 groups and two maps per thread of 8 bytes per cell; maps above 2^17 cells are
- * refused. Conventions as in layered.h: fluence over incident fluence, before the mirror reflection.
- * Checks: tests/verification/test_sampled.c. Source: [van-de-hulst-1980], [salmon-2011]                                  */
+ * (itself good to 9 %). Memory: 64 groups and one map per thread of 8 bytes per cell, 64 MB and 1 MB per thread at
+ * most; maps above 2^17 cells are refused. Conventions as in layered.h: fluence over incident fluence, before the mirror reflection.
+ * Checks: tests/verification/test_sampled.c. Source: [van-de-hulst-1980], [salmon-2011]           */
 #ifndef BRV_LIGHT_SAMPLED_H
 #define BRV_LIGHT_SAMPLED_H
 
@@ -69,15 +69,17 @@ struct brv_mean {        /* a sampled number */
 
 struct brv_sampled {
     size_t n_depth, n_ring, n_medium;
-    size_t n_group;       /* filled groups, 64 but for short runs                                              */
-    double *depth, *ring; /* copies of the asked faces                                                     [m] */
-    double *share;        /* [n_group] photons of each group                                                   */
-    double *response;     /* [n_group][n_depth][n_ring + 1] sum of G over the group's photons              [1] */
-    struct brv_mean reflected_specular, reflected_diffuse, transmitted; /* as in layered.h                    [1] */
-    struct brv_mean *absorbed; /* [n_medium]                                                                  [1] */
-    uint64_t photons;          /* walked and counted                                                                */
-    uint64_t events;           /* their interactions                                                                */
-    bool stopped;              /* by `stop` before it was done; the counted photons stand                           */
+    size_t n_group;       /* filled groups, 64 but for short runs                                          */
+    double *depth, *ring; /* copies of the asked faces                                                 [m] */
+    double *share;        /* [n_group] photons of each group                                               */
+    double *response;     /* [n_group][n_depth][n_ring + 1] sum of G over the group's photons          [1] */
+    struct brv_mean reflected_specular, reflected_diffuse, transmitted; /* as in layered.h             [1] */
+    struct brv_mean *absorbed; /* [n_medium]                                                           [1] */
+    struct brv_mean roulette;  /* weight that chance took less what it gave: 0 within its error; with it and those
+                                  above, reflected + transmitted + absorbed is 1 to rounding           [1] */
+    uint64_t photons;          /* walked and counted                                                       */
+    uint64_t events;           /* their interactions                                                       */
+    bool stopped;              /* by `stop` before it was done; the counted photons stand                  */
 };
 
 /* BRV_RANGE: photons, error, map, albedo or threads outside what is allowed; BRV_ORDER: faces not ascending from 0, or

@@ -2,13 +2,17 @@
 
 #include "base/constants.h"
 #include "base/random.h"
+#include "light/crossing.h"
 #include "light/fresnel.h"
 
+#include <assert.h>
 #include <math.h>
 
-static const double HUGE_PATH = 1e200;     /* of a clear layer; huge, but products with it stay finite */
-static const double ROULETTE_BELOW = 1e-3; /* weight; with a chance of one in ten to go on, ten times heavier */
-static const double ROULETTE_CHANCE = 0.1;
+static const double HUGE_PATH = 1e200; /* of a clear layer; huge, but products with it stay finite */
+
+/* Below this weight a photon goes on with this chance, and then so much heavier. Chosen by 1/(sigma^2 x time) in skin at
+ * 532 and 1064 nm, 0 to 2 mm: twice that of 0.001 and 0.1, and nearly flat about here.                             */
+static const double ROULETTE_BELOW = 0.2, ROULETTE_CHANCE = 0.4;
 
 /* One batch under way. */
 struct party {
@@ -22,26 +26,10 @@ struct party {
     uint16_t dead[BRV_WALK_BLOCKS * BRV_LANES];
 };
 
-/* One photon taken out of its lane to cross faces. */
-struct photon {
-    double x, y, z, to_x, to_y, to_z, weight;
-    double optical; /* still to go */
-    size_t layer;
-    double spare; /* one random number already drawn, or 0 */
-    uint32_t counter[4];
-};
-
-static double draw(const struct brv_walk *walk, uint32_t counter[4])
+double brv_walk_draw(const struct brv_walk *walk, uint32_t counter[4])
 {
     counter[3]++;
     return brv_random_short(brv_random_draw(walk->scales.key, counter).word[0]);
-}
-
-static double draw_or_spare(const struct brv_walk *walk, struct photon *photon)
-{
-    const double spare = photon->spare;
-    photon->spare = 0.0;
-    return spare > 0.0 ? spare : draw(walk, photon->counter);
 }
 
 static void count_to(uint32_t counter[4], const struct brv_lanes *lanes, size_t i)
@@ -71,7 +59,8 @@ static void start_aside(const struct brv_walk *walk, struct brv_lanes *lanes, si
 {
     uint32_t counter[4];
     count_to(counter, lanes, i);
-    const double inside = draw(walk, counter), around = draw(walk, counter), side = draw(walk, counter);
+    const double inside = brv_walk_draw(walk, counter), around = brv_walk_draw(walk, counter),
+                 side = brv_walk_draw(walk, counter);
     const double edge = 0.5 * walk->spread;
     const double radius = edge * sqrt(walk->gaussian ? 0.5 * brv_lanes_minus_log(inside) : inside);
     const double sine = brv_lanes_sine(around - 0.5);
@@ -126,122 +115,23 @@ static void renew(struct party *party)
     }
 }
 
-/* A way through a clear layer counts by its length, shared among the depth cells; the ring is that of a random point
- * of each part, which is right in the mean. Elsewhere interactions count.                                         */
-static void score_way(const struct party *party, struct photon *photon, double way)
+static void take_out(struct brv_crossing *photon, const struct brv_lanes *lanes, size_t i)
 {
-    const double *face = party->walk->depth.face;
-    const double end = photon->z + photon->to_z * way;
-    const double high = fmin(photon->z, end), low = fmax(photon->z, end);
-    for (size_t cell = brv_bins_find(&party->walk->depth, high); cell < party->walk->depth.n && face[cell] < low;
-         cell++) {
-        const double from = fmax(face[cell], high), to = fmin(face[cell + 1], low);
-        const double z = from + (to - from) * draw(party->walk, photon->counter);
-        const double part = (z - photon->z) / photon->to_z;
-        const double x = photon->x + photon->to_x * part, y = photon->y + photon->to_y * part;
-        const size_t column = brv_bins_find(&party->walk->ring, x * x + y * y);
-        party->tally->map[cell * party->columns + column] += photon->weight * (to - from) / fabs(photon->to_z);
-    }
-}
-
-/* fmax of the library minds what is not a number, and so is a call. */
-static double not_below_zero(double x)
-{
-    return x > 0.0 ? x : 0.0;
-}
-
-/* To the face ahead. */
-static void reach_face(const struct party *party, struct photon *photon)
-{
-    const struct brv_walk_layer *layer = &party->walk->layer[photon->layer];
-    const double face = photon->to_z > 0.0 ? layer->bottom : layer->top;
-    const double way = not_below_zero((face - photon->z) / photon->to_z);
-    if (layer->extinction == 0.0 && way > 0.0) score_way(party, photon, way);
-    photon->x += photon->to_x * way;
-    photon->y += photon->to_y * way;
-    photon->z = face;
-    photon->optical = not_below_zero(photon->optical - layer->extinction * way);
-}
-
-/* Mirrored or refracted at the face it stands on. True when it is through. */
-static bool pass_face(const struct brv_walk *walk, struct photon *photon, double index, double beyond)
-{
-    if (index == beyond) return true;
-    const double cosine = fabs(photon->to_z), refracted = brv_fresnel_cosine(index, cosine, beyond);
-    const double reflectance = brv_fresnel_reflectance(index, cosine, beyond, refracted);
-    if (reflectance >= 1.0 || draw_or_spare(walk, photon) < reflectance) {
-        photon->to_z = -photon->to_z;
-        return false;
-    }
-    photon->to_x *= index / beyond;
-    photon->to_y *= index / beyond;
-    photon->to_z = copysign(refracted, photon->to_z);
-    return true;
-}
-
-/* Through the face ahead or back from it. False when the photon has left the layers. */
-static bool meet_face(const struct party *party, struct photon *photon)
-{
-    const struct brv_walk *walk = party->walk;
-    const bool down = photon->to_z > 0.0, outermost = down ? photon->layer + 1 == walk->n_layer : photon->layer == 0;
-    const double beyond = !outermost ? walk->layer[down ? photon->layer + 1 : photon->layer - 1].index
-                          : down     ? walk->below_index
-                                     : walk->outside_index;
-    if (!pass_face(walk, photon, walk->layer[photon->layer].index, beyond)) return true;
-    if (outermost) {
-        *(down ? &party->tally->transmitted : &party->tally->reflected) += photon->weight;
-        return false;
-    }
-    photon->layer = down ? photon->layer + 1 : photon->layer - 1;
-    return true;
-}
-
-/* Goes the optical way that is left. True: it ends inside the photon's layer, and there the photon is now. */
-static bool arrive(struct photon *photon, const struct brv_walk_layer *layer)
-{
-    if (layer->extinction == 0.0) return false;
-    const double way = photon->optical * layer->free_path, z = photon->z + photon->to_z * way;
-    if (!(z >= layer->top && z <= layer->bottom)) return false;
-    photon->x += photon->to_x * way;
-    photon->y += photon->to_y * way;
-    photon->z = z;
-    return true;
-}
-
-/* From face to face until the drawn way is used up. False when the photon has left: out of the top, the bottom, or
- * for good into an endless clear layer, whose way within the depth cells still counts.                             */
-static bool cross(const struct party *party, struct photon *photon)
-{
-    do {
-        const struct brv_walk_layer *layer = &party->walk->layer[photon->layer];
-        if (photon->to_z > 0.0 && isinf(layer->bottom)) {
-            score_way(party, photon, INFINITY);
-            party->tally->transmitted += photon->weight;
-            return false;
-        }
-        reach_face(party, photon);
-        if (!meet_face(party, photon)) return false;
-    } while (!arrive(photon, &party->walk->layer[photon->layer]));
-    return true;
-}
-
-static void take_out(struct photon *photon, const struct brv_lanes *lanes, size_t i)
-{
-    *photon = (struct photon){lanes->x[i],
-                              lanes->y[i],
-                              lanes->z[i],
-                              lanes->to_x[i],
-                              lanes->to_y[i],
-                              lanes->to_z[i],
-                              lanes->weight[i],
-                              lanes->optical[i],
-                              lanes->layer[i],
-                              lanes->spare[i],
-                              {0}};
+    *photon = (struct brv_crossing){lanes->x[i],
+                                    lanes->y[i],
+                                    lanes->z[i],
+                                    lanes->to_x[i],
+                                    lanes->to_y[i],
+                                    lanes->to_z[i],
+                                    lanes->weight[i],
+                                    lanes->optical[i],
+                                    lanes->layer[i],
+                                    lanes->spare[i],
+                                    {0}};
     count_to(photon->counter, lanes, i);
 }
 
-static void put_back(const struct party *party, const struct photon *photon, struct brv_lanes *lanes, size_t i)
+static void put_back(const struct party *party, const struct brv_crossing *photon, struct brv_lanes *lanes, size_t i)
 {
     lanes->x[i] = photon->x;
     lanes->y[i] = photon->y;
@@ -261,10 +151,10 @@ static void settle_absorbed(const struct party *party, struct brv_lanes *lanes, 
 /* A lane whose way led out of its layer. When the photon leaves, it goes on without weight and ends at once. */
 static void cross_lane(const struct party *party, struct brv_lanes *lanes, size_t i)
 {
-    struct photon photon;
+    struct brv_crossing photon;
     settle_absorbed(party, lanes, i);
     take_out(&photon, lanes, i);
-    if (!cross(party, &photon)) {
+    if (!brv_crossing_run(&photon, party->walk, party->tally)) {
         lanes->weight[i] = lanes->scored[i] = 0.0;
         return;
     }
@@ -279,18 +169,26 @@ static void cross_lane(const struct party *party, struct brv_lanes *lanes, size_
     lanes->weight[i] -= loss;
 }
 
-/* Light photons end by chance, and those that go on take their weight over: right in the mean. */
-static bool survive(const struct party *party, struct brv_lanes *lanes, size_t i)
+/* Where the crossing of faces may have used the spare number. */
+static double draw_afresh(const struct brv_walk *walk, const struct brv_lanes *lanes, size_t i)
 {
     uint32_t counter[4];
     count_to(counter, lanes, i);
     counter[3] = UINT32_MAX - 1; /* far from the drawings of the crossing */
-    if (lanes->weight[i] > 0.0 && draw(party->walk, counter) < ROULETTE_CHANCE) {
-        lanes->weight[i] /= ROULETTE_CHANCE;
-        return true;
-    }
-    settle_absorbed(party, lanes, i);
-    return false;
+    return brv_walk_draw(walk, counter);
+}
+
+/* Light photons end by chance, and those that go on take their weight over: right in the mean. What this takes and
+ * gives is counted, so that the budget still closes.                                                              */
+static bool survive(const struct party *party, struct brv_lanes *lanes, size_t i)
+{
+    const double weight = lanes->weight[i];
+    const double chance = lanes->out[i] ? draw_afresh(party->walk, lanes, i) : lanes->spare[i];
+    const bool lives = weight > 0.0 && chance < ROULETTE_CHANCE;
+    lanes->weight[i] = lives ? weight / ROULETTE_CHANCE : 0.0;
+    party->tally->roulette += weight - lanes->weight[i];
+    if (!lives) settle_absorbed(party, lanes, i);
+    return lives;
 }
 
 static size_t in_block(const struct party *party, size_t block)
@@ -362,7 +260,10 @@ bool brv_walk_batch(const struct brv_walk *walk, struct brv_walk_tally *tally, s
 
 static void build_layer(struct brv_walk_layer *layer, const struct brv_medium *medium, double top)
 {
+    assert(medium->thickness > 0.0 && medium->absorption >= 0.0 && medium->scattering >= 0.0 && medium->index > 0.0);
+    assert(medium->anisotropy >= 0.0 && medium->anisotropy < 1.0);
     layer->extinction = medium->absorption + medium->scattering;
+    assert(isfinite(layer->extinction));
     const bool clear = layer->extinction == 0.0;
     layer->index = medium->index;
     layer->top = top;

@@ -39,6 +39,7 @@ struct brv_walk {
 struct brv_walk_tally {
     double *map; /* [n_depth + 1][n_ring + 1] weight times way, last row: below the last cell [m] */
     double reflected, transmitted;
+    double roulette; /* weight taken less weight given */
     double absorbed[BRV_WALK_MOST_MEDIA];
     uint64_t events;
 };
@@ -51,6 +52,9 @@ brv_status brv_walk_build(struct brv_walk *walk, const struct brv_sampled_ask *a
  * `block` is room for BRV_WALK_BLOCKS.                                                                       */
 bool brv_walk_batch(const struct brv_walk *walk, struct brv_walk_tally *tally, struct brv_lanes *block, uint64_t first,
                     uint64_t count);
+
+/* The next random number of one step of one photon; moves counter[3] on. */
+double brv_walk_draw(const struct brv_walk *walk, uint32_t counter[4]);
 
 void brv_walk_free(struct brv_walk *walk);
 

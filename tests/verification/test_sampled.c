@@ -110,7 +110,7 @@ static void check_transport(const struct table_row *row, void *context)
         medium(table_number(row, "tau"), table_number(row, "albedo"), table_number(row, "g"), table_number(row, "n"));
     trial.depth[0] = 0.0;
     trial.depth[1] = fmin(trial.medium[0].thickness, 1e-3);
-    prepare(&trial, 1, 1, 5000);
+    prepare(&trial, 1, 1, 20000);
     struct brv_sampled light = walk(&trial);
     struct brv_mean reflected = light.reflected_diffuse;
     reflected.value += light.reflected_specular.value;
@@ -191,7 +191,7 @@ static void fluence_against_depth(void **state)
         struct trial trial;
         trial.medium[0] = medium(INFINITY, mine->albedo, mine->anisotropy, mine->index);
         lay_cells(&trial, mine);
-        prepare(&trial, 1, 2 * ROWS - 1, 40000);
+        prepare(&trial, 1, 2 * ROWS - 1, 100000);
         struct brv_sampled light = walk(&trial);
         struct brv_layered wide = exact(&trial);
         for (size_t i = 0; i < ROWS; i++) check_depth(&trial, &light, &wide, 2 * i, &mine[i]);
@@ -343,13 +343,28 @@ static void prepare_skin_like(struct trial *trial, uint64_t photons)
     trial->depth[6] = 0.6e-3;
 }
 
+/* Mean of a pencil's area sum over a ring about the beam's axis: at four radii in the middle of equal areas. */
+static struct brv_mean mean_beside(const struct brv_sampled *pencil, double diameter, bool gaussian,
+                                   const double ring[2], size_t cell)
+{
+    struct brv_mean mean = {0.0, 0.0};
+    for (size_t i = 0; i < 4; i++) {
+        const double share = ((double)i + 0.5) / 4.0;
+        const double radius = sqrt((1.0 - share) * ring[0] * ring[0] + share * ring[1] * ring[1]);
+        const struct brv_mean here = brv_sampled_beside(pencil, diameter, gaussian, radius, cell);
+        mean.value += 0.25 * here.value;
+        mean.error += 0.25 * here.error; /* of the same photons, so errors add */
+    }
+    return mean;
+}
+
 /* Photons started over the beam, scored in a small ring on the axis and in one beside it. */
 static void check_direct(const struct brv_sampled *pencil, double diameter, bool gaussian, uint64_t seed)
 {
+    static const double ring[] = {0.0, 0.2e-3, 0.5e-3, 0.6e-3};
     struct trial trial;
     struct tally tally = {0};
     prepare_skin_like(&trial, 100000);
-    const double beside = 0.55e-3, ring[] = {0.0, 0.2e-3, 0.5e-3, 0.6e-3};
     memcpy(trial.ring, ring, sizeof ring);
     trial.ask.n_ring = 3;
     trial.ask.seed = seed;
@@ -357,15 +372,13 @@ static void check_direct(const struct brv_sampled *pencil, double diameter, bool
     trial.ask.gaussian = gaussian;
     struct brv_sampled beam = walk(&trial);
     for (size_t cell = 0; cell < trial.ask.n_depth; cell++) {
-        for (size_t ring_at = 0; ring_at < 3; ring_at += 2) {
-            const double area = (ring[ring_at + 1] + ring[ring_at]) * (ring[ring_at + 1] - ring[ring_at]);
-            const double wide = 0.25 * diameter * diameter * (gaussian ? 0.5 : 1.0) / area;
-            const struct brv_mean direct = brv_sampled_ring(&beam, cell, ring_at);
-            /* 0.2 mm: the mean over the inner ring is that at 0.14 mm */
-            const struct brv_mean sum =
-                brv_sampled_beside(pencil, diameter, gaussian, ring_at ? beside : 0.141e-3, cell);
-            const double error = hypot(wide * direct.error, sum.error);
-            stand(&tally, (struct brv_mean){wide * direct.value, error}, sum.value);
+        for (size_t i = 0; i < 3; i += 2) {
+            const double area = (ring[i + 1] + ring[i]) * (ring[i + 1] - ring[i]);
+            const double to_axis = 0.25 * diameter * diameter * (gaussian ? 0.5 : 1.0) / area;
+            const struct brv_mean direct = brv_sampled_ring(&beam, cell, i);
+            const struct brv_mean sum = mean_beside(pencil, diameter, gaussian, ring + i, cell);
+            const double error = hypot(to_axis * direct.error, sum.error);
+            stand(&tally, (struct brv_mean){to_axis * direct.value, error}, sum.value);
         }
     }
     print_message("direct launch, %g mm%s: root-mean-square %.2f, worst %.2f\n", 1e3 * diameter,
