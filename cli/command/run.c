@@ -114,7 +114,7 @@ static void say(const struct brv_options *options, const struct answer *answer, 
     if (options->given & BRV_OPTION_QUIET) return;
     brv_summary_write(stdout, answer->request, answer->result);
     if (options->given & BRV_OPTION_NO_FIGURES)
-        printf("FILES    %s: summary.txt summary.json temperature.csv depth.csv\n", target);
+        printf("FILES    %s: summary.txt summary.json *.csv\n", target);
     else
         printf("OPEN     %s/temperature.png and depth.png (also .svg); beside them summary.txt, summary.json, *.csv\n",
                target);

@@ -50,12 +50,12 @@ static void note_beam(struct brv_notes *notes, const struct brv_result *result)
 
 static void note_sampled(struct brv_notes *notes, const struct brv_result *result)
 {
-    const struct brv_light *light = &result->site[BRV_LESION].light;
+    const struct brv_light *light = &result->site[BRV_LESION].light, *other = &result->site[BRV_NEIGHBOUR].light;
     if (light->method != BRV_METHOD_SAMPLED) return;
     const double grain = light->top[result->site[BRV_LESION].tissue.grain.layer];
-    add(notes, "light sampled: %s%llu photons a site; standard error at the grain's layer %.2g %%.",
-        light->stopped || result->site[BRV_NEIGHBOUR].light.stopped ? "stopped at " : "",
-        (unsigned long long)light->photons, 100.0 * brv_light_error(light, grain) / brv_light_fluence(light, grain));
+    add(notes, "light sampled: %s%llu photons in the lesion, %llu beside it; standard error at the grain %.2g %%.",
+        light->stopped || other->stopped ? "stopped at " : "", (unsigned long long)light->photons,
+        (unsigned long long)other->photons, 100.0 * brv_light_error(light, grain) / brv_light_fluence(light, grain));
 }
 
 static bool above_criterion(const struct brv_result *result)

@@ -11,7 +11,8 @@ enum {
     N_DEPTH = 56,                           /* depths of the ratio, even in the square root */
     MOST_DEPTH = N_DEPTH + BRV_MOST_LAYERS, /* and the faces of layers */
     N_RADIUS = 33,
-    N_RING = 160
+    N_RING = 160,
+    SHORT_WALK = 8192 /* photons that even an interrupted run has */
 };
 
 #define DEEPEST     20e-3 /* beyond this the ratio is held [m] */
@@ -135,7 +136,6 @@ static brv_status read_walk(struct brv_light *light, const struct brv_sampled *w
                 brv_sampled_beside(walk, beam->spot, gaussian, light->map_radius[j], i).value;
     }
     light->photons = walk->photons;
-    light->stopped = walk->stopped;
     return keep_ratio(light, axis_error, error);
 }
 
@@ -146,24 +146,32 @@ static brv_status solve_sampled(struct brv_light *light, const struct brv_layere
     struct brv_sampled walk = {.n_depth = 0};
     lay_cells(face, light, light->map_depth, light->n_map_depth);
     brv_sampled_rings(ring, N_RING);
-    const struct brv_sampled_ask ask = {.n_medium = wide->n_medium,
-                                        .medium = wide->medium,
-                                        .outside_index = wide->outside_index,
-                                        .below_index = wide->below_index,
-                                        .n_depth = light->n_map_depth,
-                                        .depth = face,
-                                        .n_ring = N_RING,
-                                        .ring = ring,
-                                        .seed = (uint64_t)beam->seed,
-                                        .photons = (uint64_t)beam->photons,
-                                        .error = beam->error,
-                                        .watched = beam->spot,
-                                        .threads = control ? control->threads : 0,
-                                        .stop = control ? control->stop : NULL,
-                                        .progress = control ? control->progress : NULL,
-                                        .context = control ? control->context : NULL};
+    struct brv_sampled_ask ask = {.n_medium = wide->n_medium,
+                                  .medium = wide->medium,
+                                  .outside_index = wide->outside_index,
+                                  .below_index = wide->below_index,
+                                  .n_depth = light->n_map_depth,
+                                  .depth = face,
+                                  .n_ring = N_RING,
+                                  .ring = ring,
+                                  .seed = (uint64_t)beam->seed,
+                                  .photons = (uint64_t)beam->photons,
+                                  .error = beam->error,
+                                  .watched = beam->spot,
+                                  .threads = control ? control->threads : 0,
+                                  .stop = control ? control->stop : NULL,
+                                  .progress = control ? control->progress : NULL,
+                                  .context = control ? control->context : NULL};
     brv_status status = brv_sampled_solve(&walk, &ask, error);
+    const bool stopped = !status && walk.stopped;
+    if (stopped && walk.photons == 0) { /* stopped before anything was counted: a short walk all the same */
+        brv_sampled_free(&walk);
+        ask.stop = NULL;
+        ask.photons = SHORT_WALK;
+        status = brv_sampled_solve(&walk, &ask, error);
+    }
     if (!status) status = read_walk(light, &walk, beam, error);
+    light->stopped = stopped;
     brv_sampled_free(&walk);
     return status;
 }
