@@ -27,16 +27,18 @@ end = 0.0
 next_radius = 1e9
 stats DATA using (r = column('radius_m'), z = column('depth_m'), widest = most(widest, r), end = most(end, z), \
                   next_radius = r > 0.0 ? least(next_radius, r) : next_radius, z) nooutput
+brightest = 0.0
+stats DATA using (f = column('fluence_ratio'), brightest = most(brightest, f), f) nooutput
+set cbrange [-2.5:log10(brightest)]
 half_radius = 0.52 * next_radius # a little more than half, so that no seams show
 half_root = 0.53 * sqrt(end) / 55.0
-upper(z) = most(sqrt(z) - half_root, 0.0)**2
+upper(z) = z < 2e-5 ? 0.0 : most(sqrt(z) - half_root, 0.0)**2
 lower(z) = (sqrt(z) + half_root)**2
-shade(f) = log10(bound(f, 1e-3, 10.0))
+shade(f) = log10(bound(f, 3e-3, 1e3))
 
 # Dark to light in even steps of lightness, readable in grey as well.
 set palette defined (0 '#10194a', 1 '#23508a', 2 '#3d8a97', 3 '#7fbf85', 4 '#d3e07a', 5 '#fff8c6')
-set cbrange [-3:1]
-set cbtics ('0.001' -3, '0.01' -2, '0.1' -1, '1' 0, '10' 1)
+set cbtics ('0.001' -3, '0.003' log10(0.003), '0.01' -2, '0.03' log10(0.03), '0.1' -1, '0.3' log10(0.3), '1' 0, '3' log10(3.0), '10' 1)
 set cblabel 'fluence over incident fluence on the axis' offset 0.5, 0
 set nonlinear y via sqrt(abs(y)) inverse y * y
 set yrange [deepest:0]

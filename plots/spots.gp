@@ -54,7 +54,7 @@ do for [panel = 1:2] {
         unset for [i = 201:205] label i
         unset for [i = 201:205] arrow i
         set label 300 'same pulse energy: a narrower spot has more fluence' at screen 0.57, 0.81
-        set label 301 'over the fluence in '.OWN at screen 0.513, 0.5 * (TOP + BOTTOM) center rotate by 90
+        set label 301 'light over incident fluence of '.OWN at screen 0.513, 0.5 * (TOP + BOTTOM) center rotate by 90
     }
     plot for [i = 1:N_SPOT] DATA using (1e3 * column('depth_m')):(abs(column('spot_m') * 1e3 - spot_mm(i)) < 0.01 ? \
          column(panel == 1 ? 'same_fluence' : 'same_energy') : NaN) with lines linetype 10 + i

@@ -116,7 +116,8 @@ static void say(const struct brv_options *options, const struct answer *answer, 
     if (options->given & BRV_OPTION_NO_FIGURES)
         printf("FILES    %s: summary.txt summary.json *.csv\n", target);
     else
-        printf("OPEN     %s/temperature.png and depth.png (also .svg); beside them summary.txt, summary.json, *.csv\n",
+        printf("OPEN     %s: temperature.png, depth.png, spots.png, map.png (also .svg), summary.txt, summary.json, "
+               "*.csv\n",
                target);
 }
 
@@ -182,7 +183,8 @@ static int answer_request(const struct brv_request *request, const struct brv_op
     int code = solve(&result, request, options);
     if (code == BRV_EXIT_DONE) {
         struct brv_spots spots;
-        const struct answer answer = {request, &result, solve_spots(&spots, request, options) ? &spots : NULL};
+        const bool others = !stopped(&result) && solve_spots(&spots, request, options);
+        const struct answer answer = {request, &result, others ? &spots : NULL};
         code = write_all(&directory, options, &answer);
         if (code == BRV_EXIT_DONE && stopped(&result)) code = BRV_EXIT_INTERRUPTED;
         brv_run_free(&result);

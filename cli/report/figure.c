@@ -250,7 +250,9 @@ static void say_asked(char out[WORDS_ROOM], const struct brv_scenario *ask)
              quantity(pulse, ask->pulse.width, BRV_TIME), quantity(spot, ask->beam.spot, BRV_LENGTH),
              ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "Gaussian " : "",
              quantity(fluence, ask->beam.fluence, BRV_FLUENCE),
-             ask->beam.method == BRV_METHOD_LAYERED ? "endless beam" : "on the axis");
+             ask->beam.method == BRV_METHOD_LAYERED      ? "endless beam"
+             : ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "on the axis, where it is twice that"
+                                                         : "on the axis");
 }
 
 static size_t depth_to_draw(const struct brv_watch *watch)
@@ -445,13 +447,17 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     const char *heading = *request->title ? request->title : asked;
     const char *below = *request->title ? asked : "";
     char own[WORDS_ROOM], spot[BRV_NUMBER_SIZE], span[WORDS_ROOM];
+    char without_spot[WORDS_ROOM], beside[WORDS_ROOM];
+    snprintf(without_spot, sizeof without_spot, "%.4g nm, on the axis, in the skin around the lesion",
+             1e9 * result->ask.beam.wavelength);
     snprintf(own, sizeof own, "the %s spot", quantity(spot, result->ask.beam.spot, BRV_LENGTH));
+    snprintf(beside, sizeof beside, "%.4g nm, %s spot, in the lesion", 1e9 * result->ask.beam.wavelength, spot);
     snprintf(span, sizeof span, "%.9e %.9e", result->ask.beam.spot, MAP_DEEPEST);
     const struct figure figures[] = {
         {"temperature", {marks.number, heading, below, corner, grain_layer, marks.word, NULL}},
         {"depth", {boundaries, heading, below, corner, names, NULL}},
-        {"spots", {own, heading, below, corner, NULL}},
-        {"map", {span, heading, below, corner, NULL}},
+        {"spots", {own, heading, without_spot, corner, NULL}},
+        {"map", {span, heading, beside, corner, NULL}},
     };
     static const char *const kinds[] = {"svg", "png"};
     int drawn = 0;

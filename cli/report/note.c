@@ -9,9 +9,8 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#define CHECKED_SPOT_LEAST 1e-3 /* spots outside this range are accepted but no check covers them */
-#define CHECKED_SPOT_MOST  20e-3
-#define NEAR_INFRARED      800e-9
+#define CHECKED_SPOT_MOST 20e-3 /* wider spots are accepted but no check covers them */
+#define NEAR_INFRARED     800e-9
 
 static void add(struct brv_notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
@@ -29,7 +28,20 @@ static const char *overstated(double spot_depths)
 {
     if (spot_depths >= 10.0) return "Light overstated little down to 3 mm";
     if (spot_depths >= 4.5) return "Light overstated little near the surface, noticeably from 1 mm";
-    return "Light overstated noticeably near the surface, strongly deeper (`method: spot` computes it)";
+    return "Light overstated noticeably near the surface, strongly deeper (`light.method: spot` computes it)";
+}
+
+/* What the kernel for spots is not made for. */
+static void note_narrow(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_tissue *tissue = &result->site[BRV_LESION].tissue;
+    const struct brv_layer *last = &tissue->layer[tissue->n_layer - 1];
+    bool clear = false;
+    for (size_t i = 0; i < tissue->n_layer; i++) clear |= tissue->layer[i].scattering <= 0.0;
+    if (result->ask.beam.method != BRV_METHOD_SPOT) return;
+    if (clear || result->ask.beam.spot * last->scattering * (1.0 - last->anisotropy) < 1.0)
+        add(notes,
+            "the spot is narrow for so little scattering: `light.method: sampled` is closer, by tens of %% at depth.");
 }
 
 static void note_beam(struct brv_notes *notes, const struct brv_result *result)
@@ -41,21 +53,35 @@ static void note_beam(struct brv_notes *notes, const struct brv_result *result)
             overstated(light->spot_depths));
         return;
     }
-    char spot[BRV_NUMBER_SIZE];
+    char spot[BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE];
+    const double depth = fmin(1e-3, brv_skin_thickness(&result->ask.skin[BRV_LESION]));
     add(notes,
-        "beam: all light is on the axis of the %s spot: %.2f of an endless beam's at the grain's layer, %.2f at 1 mm.",
+        "beam: figures hold on the axis of the %s spot; the lesion gets %.2f of an endless beam's light at its grain, "
+        "%.2f at %s.",
         brv_number_unit(spot, result->ask.beam.spot, BRV_LENGTH), brv_light_ratio(light, grain),
-        brv_light_ratio(light, 1e-3));
+        brv_light_ratio(light, depth), brv_number_unit(deep, depth, BRV_LENGTH));
+    note_narrow(notes, result);
+}
+
+/* Largest relative standard error where a hundredth of the incident light is left. */
+static double worst_error(const struct brv_light *light)
+{
+    double worst = 0.0;
+    for (size_t i = 0; i < light->axis.n; i++)
+        if (brv_light_fluence(light, light->axis.depth[i]) > 1e-2)
+            worst = fmax(worst, light->axis.error[i] / light->axis.ratio[i]);
+    return worst;
 }
 
 static void note_sampled(struct brv_notes *notes, const struct brv_result *result)
 {
     const struct brv_light *light = &result->site[BRV_LESION].light, *other = &result->site[BRV_NEIGHBOUR].light;
     if (light->method != BRV_METHOD_SAMPLED) return;
-    const double grain = light->top[result->site[BRV_LESION].tissue.grain.layer];
-    add(notes, "light sampled: %s%llu photons in the lesion, %llu beside it; standard error at the grain %.2g %%.",
+    const double worst = fmax(worst_error(light), worst_error(other));
+    add(notes, "light sampled: %s%llu photons in the lesion, %llu beside it; standard error at most %.2g %%%s.",
         light->stopped || other->stopped ? "stopped at " : "", (unsigned long long)light->photons,
-        (unsigned long long)other->photons, 100.0 * brv_light_error(light, grain) / brv_light_fluence(light, grain));
+        (unsigned long long)other->photons, 100.0 * worst,
+        worst > result->ask.beam.error ? ", more than was asked" : "");
 }
 
 static bool above_criterion(const struct brv_result *result)
@@ -68,7 +94,7 @@ static void note_grain(struct brv_notes *notes, const struct brv_result *result)
     if (above_criterion(result))
         add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
             brv_criteria[0].temperature - BRV_ZERO_C);
-    add(notes, "thresholds are of ONE grain, no dose: they rise with pigment, what is seen on skin does not.");
+    add(notes, "thresholds are of ONE grain, no dose: denser pigment raises them, but not that of a visible sign.");
 }
 
 static double most_pigment(const struct brv_site *site)
@@ -82,7 +108,7 @@ static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
 {
     char sound[BRV_NUMBER_SIZE];
     brv_number_unit(sound, effect->stress_time, BRV_TIME);
-    if (effect->pulse > effect->cooling.mean_efold)
+    if (isfinite(effect->cooling.mean_efold) && effect->pulse > effect->cooling.mean_efold)
         add(notes, "the pulse outlasts the grain's relaxation: heat leaves it while it is still being heated.");
     else if (effect->pulse > effect->stress_time)
         add(notes, "the pulse is short against heat, not against sound, which crosses the grain in %s.", sound);
@@ -95,8 +121,11 @@ static void note_lesion(struct brv_notes *notes, const struct brv_result *result
 {
     if (most_pigment(&result->site[BRV_LESION]) < most_pigment(&result->site[BRV_NEIGHBOUR]))
         add(notes, "the lesion has LESS pigment than the skin around it.");
-    if (!result->ask.lesion_given)
+    if (result->ask.lesion_given) return;
+    if (most_pigment(&result->site[BRV_LESION]) > most_pigment(&result->site[BRV_NEIGHBOUR]))
         add(notes, "no lesion was described: taken as the neighbour with 2.5 times its basal pigment, 60 %% at most.");
+    else
+        add(notes, "no lesion was described, and no basal row to darken: lesion and neighbour are the same.");
 }
 
 static void note_alone(struct brv_notes *notes, const struct brv_result *result)
@@ -121,8 +150,7 @@ static void note_inputs(struct brv_notes *notes, const struct brv_scenario *ask)
         add(notes, "blood above 1000 nm: the last value of the table is held.");
     if (ask->beam.wavelength > NEAR_INFRARED)
         add(notes, "baseline absorption is the weakest input here: in living skin it was up to 5 times lower.");
-    if (ask->beam.spot < CHECKED_SPOT_LEAST || ask->beam.spot > CHECKED_SPOT_MOST)
-        add(notes, "spots below 1 mm or above 20 mm are not checked.");
+    if (ask->beam.spot > CHECKED_SPOT_MOST) add(notes, "spots above 20 mm are not checked.");
 }
 
 void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)

@@ -58,6 +58,19 @@ static const char *outside_name(const struct brv_surface *surface, char out[BRV_
     return out;
 }
 
+/* "1.53 J/cm2", and for a gaussian beam what that is on the axis. */
+static const char *fluence_text(char out[BRV_NUMBER_SIZE], const struct brv_beam *beam)
+{
+    char mean[BRV_NUMBER_SIZE], axis[BRV_NUMBER_SIZE];
+    brv_number_unit(mean, beam->fluence, BRV_FLUENCE);
+    if (beam->profile == BRV_PROFILE_GAUSSIAN)
+        snprintf(out, BRV_NUMBER_SIZE, "%.20s (axis %.20s)", mean,
+                 brv_number_unit(axis, brv_beam_axis_fluence(beam), BRV_FLUENCE));
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%.20s", mean);
+    return out;
+}
+
 static void write_asked(FILE *to, const struct brv_request *request)
 {
     const struct brv_scenario *ask = &request->scenario;
@@ -65,13 +78,13 @@ static void write_asked(FILE *to, const struct brv_request *request)
         outside[BRV_NUMBER_SIZE], hash[BRV_HASH_SIZE];
     fprintf(to, "brevis %s   %s   [scenario %s]\n\n", BRV_VERSION, *request->title ? request->title : "(no title)",
             brv_hash_scenario(hash, ask));
-    fprintf(
-        to, "ASKED    %.4g nm, %s %s pulse, %s %s spot, %s (%s), %s outside, skin at %.1f C\n",
-        1e9 * ask->beam.wavelength, brv_number_unit(pulse, ask->pulse.width, BRV_TIME),
-        ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian", brv_number_unit(spot, ask->beam.spot, BRV_LENGTH),
-        ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian" : "flat",
-        brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE), brv_number_unit(energy, ask->beam.energy, BRV_ENERGY),
-        outside_name(&ask->surface, outside), ask->surface.temperature - BRV_ZERO_C);
+    fprintf(to, "ASKED    %.4g nm, %s %s pulse, %s %s spot, %s = %s, %s outside, skin at %.1f C\n",
+            1e9 * ask->beam.wavelength, brv_number_unit(pulse, ask->pulse.width, BRV_TIME),
+            ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian",
+            brv_number_unit(spot, ask->beam.spot, BRV_LENGTH),
+            ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian" : "flat", fluence_text(fluence, &ask->beam),
+            brv_number_unit(energy, ask->beam.energy, BRV_ENERGY), outside_name(&ask->surface, outside),
+            ask->surface.temperature - BRV_ZERO_C);
     row(to, "", "", "lesion", "neighbour");
 }
 
@@ -95,6 +108,17 @@ static const char *elsewhere_text(char out[BRV_NUMBER_SIZE], const struct brv_si
     return out;
 }
 
+/* "2.22, 1.14" */
+static const char *light_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site, size_t layer)
+{
+    char here[BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE];
+    const size_t last = site->tissue.n_layer - 1;
+    const bool reaches = site->light.top[last] + site->tissue.layer[last].thickness >= 1e-3;
+    snprintf(out, BRV_NUMBER_SIZE, "%.12s, %.12s", brv_number_short(here, site->light.mean_fluence[layer]),
+             brv_number_short(deep, reaches ? brv_light_fluence(&site->light, 1e-3) : (double)NAN));
+    return out;
+}
+
 static void write_light(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_site *lesion = &result->site[BRV_LESION], *neighbour = &result->site[BRV_NEIGHBOUR];
@@ -104,13 +128,13 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     reflected_text(one, &lesion->light.layered);
     reflected_text(two, &neighbour->light.layered);
     row(to, "LIGHT", "reflected: surface + from inside, %", one, two);
-    snprintf(what, sizeof what, "taken up by %.24s, %%", name);
+    snprintf(what, sizeof what, "whole beam: taken up by %.18s, %%", name);
     number_row(to, "", what, 100.0 * lesion->light.layered.absorbed[layer],
                100.0 * neighbour->light.layered.absorbed[layer]);
-    row(to, "", "taken up by other layers + passes through, %", elsewhere_text(one, lesion, layer),
+    row(to, "", "  by other layers + passes through, %", elsewhere_text(one, lesion, layer),
         elsewhere_text(two, neighbour, layer));
-    snprintf(what, sizeof what, "fluence in %.16s over incident", name);
-    number_row(to, "", what, lesion->light.mean_fluence[layer], neighbour->light.mean_fluence[layer]);
+    snprintf(what, sizeof what, "light in %.12s, at 1 mm, over incident", name);
+    row(to, "", what, light_text(one, lesion, layer), light_text(two, neighbour, layer));
 }
 
 /* "49 ns (mean to 1/2, d2/39.9a) to 481 ns (diffusion length, d2/4a)": the ends of the table of definitions. */

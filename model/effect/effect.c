@@ -26,7 +26,14 @@ static void judge_thresholds(struct brv_effect *effect, const struct brv_scenari
                                                    brv_threshold_fluence(fluence, criterion, start, mean->high),
                                                    brv_threshold_fluence(fluence, criterion, start, mean->low)};
     }
-    effect->above = start + mean->value > brv_criteria[0].temperature;
+}
+
+/* Does the grain or any cell of the layers pass the first criterion? */
+static bool passes_criterion(const struct brv_effect *effect, const struct brv_history *history, double start)
+{
+    double most = effect->peak[BRV_PROBE_MEAN].value;
+    for (size_t i = 0; i < history->n_cell; i++) most = fmax(most, history->peak[i]);
+    return start + most > brv_criteria[0].temperature;
 }
 
 static size_t at_time(const struct brv_history *history, double time)
@@ -73,6 +80,7 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
                                   .sideways = leaves_sideways(tissue, ask->beam.spot)};
     judge_peaks(effect, history);
     judge_thresholds(effect, ask);
+    effect->above = passes_criterion(effect, history, ask->surface.temperature);
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
     return brv_heat_relax(&effect->cooling, tissue, error);
 }

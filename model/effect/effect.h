@@ -26,7 +26,7 @@ struct brv_effect {
     struct brv_spread peak[BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS]; /* highest rise of every probe [K] */
     double peak_time[BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS];       /* [s] */
     struct brv_spread threshold[BRV_N_CRITERION];                /* fluence, interior mean [J/m2] */
-    bool above;      /* the mean passes the first criterion: 'without vaporisation' */
+    bool above;      /* grain or a layer passes the first criterion: 'without vaporisation' */
     double sideways; /* from here on heat leaves sideways and the layers are too warm: D^2/(16 alpha) [s] */
 };
 

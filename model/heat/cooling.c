@@ -39,7 +39,9 @@ static brv_status cool(struct watch watch[4], struct brv_sphere *sphere, struct 
                        const struct brv_sphere_ask *ask, struct brv_error *error)
 {
     static const struct brv_source none = {0};
-    const double scale = ask->radius * ask->radius * ask->host_heat_capacity / ask->host_conductivity;
+    const double slower =
+        fmax(ask->host_heat_capacity / ask->host_conductivity, ask->heat_capacity / ask->conductivity);
+    const double scale = ask->radius * ask->radius * slower;
     const double base = final_mean(sphere, ask);
     double before = 0.0;
     for (double now = FIRST_TIME * scale; now < LAST_TIME * scale; now *= RATIO) {

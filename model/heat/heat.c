@@ -32,7 +32,7 @@
 #define STEPS_PER_WIDTH 16.0   /* while the pulse lasts */
 #define NEGLIGIBLE      1e-3   /* of the rise to come: not resolved on the way up */
 #define ROUNDING        1e-9   /* of the adiabatic rise: below this a step of the pulse is only rounding */
-#define NOTHING         1e-250 /* heat of a cell [J] */
+#define NOTHING         1e-250 /* heat of a cell, so deep in the dark that numbers lose their digits [J] */
 
 static double pulse_delivered(const void *pulse, double time)
 {
@@ -101,7 +101,8 @@ static void lay_deposit(double all[], double pigment[], const struct brv_slab *s
         const double share = here->absorption > 0.0 ? here->absorption_pigment / here->absorption : 0.0;
         for (size_t i = slab->first_cell[layer]; i < slab->first_cell[layer + 1]; i++) {
             const double below = endless && i + 1 == slab->chain.n ? (double)INFINITY : slab->face[i + 1];
-            all[i] = fluence * brv_light_absorbed(light, slab->face[i], below);
+            const double taken = fluence * brv_light_absorbed(light, slab->face[i], below);
+            all[i] = here->absorption > 0.0 && taken > NOTHING ? taken : 0.0;
             pigment[i] = share * all[i];
         }
     }
@@ -148,7 +149,6 @@ static brv_status heat_slab(double curve[], struct brv_stepper *stepper, struct 
 {
     const struct brv_source source = source_of(deposit, &ask->pulse);
     start_cold(stepper, &slab->chain);
-    stepper->least_rise = NEGLIGIBLE * adiabatic_rise(&slab->chain, deposit);
 
     for (size_t i = 1; i < history->n_time; i++) {
         const brv_status status = brv_stepper_advance(stepper, &slab->chain, &source, history->time[i - 1],
@@ -199,6 +199,8 @@ static brv_status run_slab(struct brv_history *history, struct brv_audit *audit,
     double *pigment = deposit + slab->chain.n;
     lay_deposit(deposit, pigment, slab, tissue, light, brv_beam_axis_fluence(&ask->beam));
 
+    /* for both: the pigment's part matters only beside the whole */
+    stepper.least_rise = NEGLIGIBLE * adiabatic_rise(&slab->chain, deposit);
     status = heat_slab(history->pigment, &stepper, slab, pigment, history, tissue, ask, error);
     if (!status) status = heat_slab(history->rise, &stepper, slab, deposit, history, tissue, ask, error);
     if (!status) {
@@ -239,7 +241,7 @@ static void lay_sphere_deposit(double all[], double pigment[], const struct brv_
 {
     const double host = isfinite(grain->cell_radius) ? grain->host_absorption : 0.0;
     for (size_t i = 0; i < sphere->chain.n; i++) {
-        const double shell = fluence * brv_sphere_shell(sphere, i);
+        const double shell = fluence > NOTHING ? fluence * brv_sphere_shell(sphere, i) : 0.0;
         pigment[i] = i < sphere->n_grain ? shell * grain->absorption * grain->shading : 0.0;
         all[i] = i < sphere->n_grain ? pigment[i] : shell * host;
     }
@@ -292,7 +294,7 @@ static double still_held(const struct brv_sphere *sphere, const double deposit[]
     const double shared = closed ? sum(deposit, chain->n) / sum(chain->capacity, chain->n) : 0.0;
     const double base = closed ? brv_sphere_cell_mean(sphere) : 0.0;
     const double whole = delivered * (own - shared);
-    return whole > 0.0 ? (brv_sphere_grain_mean(sphere) - base) / whole : 0.0;
+    return whole > 0.0 ? (brv_sphere_grain_mean(sphere) - base) / whole : (double)NAN;
 }
 
 /* Heats the sphere with one deposit and adds its departure to the curves. `held`: NULL, or where to put the share of
@@ -347,7 +349,9 @@ static brv_status run_sphere(struct brv_history *history, struct brv_audit *audi
 brv_status brv_heat_relax(struct brv_cooling *cooling, const struct brv_tissue *tissue, struct brv_error *error)
 {
     const struct brv_grain *grain = &tissue->grain;
-    const double scale = grain->radius * grain->radius * grain->host_heat_capacity / grain->host_conductivity;
+    const double slower =
+        fmax(grain->host_heat_capacity / grain->host_conductivity, grain->heat_capacity / grain->conductivity);
+    const double scale = grain->radius * grain->radius * slower;
     const struct brv_sphere_ask cells = sphere_cells(grain, 0.0, 10.0 * scale);
     return brv_cooling_measure(cooling, &cells, error);
 }

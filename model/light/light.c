@@ -122,18 +122,21 @@ static void lay_cells(double face[MOST_DEPTH + 1], struct brv_light *light, cons
     for (size_t i = 0; i + 1 < n; i++) light->map_depth[i] = 0.5 * (face[i] + face[i + 1]);
 }
 
+/* The walk gives shares of its own endless beam, which carries the same noise; the exact one gives the size. */
 static brv_status read_walk(struct brv_light *light, const struct brv_sampled *walk, const struct brv_beam *beam,
                             struct brv_error *error)
 {
     const bool gaussian = beam->profile == BRV_PROFILE_GAUSSIAN;
     double axis_error[MOST_DEPTH];
     for (size_t i = 0; i < light->n_map_depth; i++) {
+        double *row = light->map + i * light->n_map_radius;
         const struct brv_mean axis = brv_sampled_axis(walk, beam->spot, gaussian, i);
-        axis_error[i] = isfinite(axis.error) ? axis.error : axis.value;
-        light->map[i * light->n_map_radius] = axis.value;
+        const double wide = brv_sampled_wide(walk, i).value;
+        const double scale = wide > 0.0 ? brv_layered_fluence(&light->layered, light->map_depth[i]) / wide : 1.0;
+        axis_error[i] = scale * (isfinite(axis.error) ? axis.error : axis.value);
+        row[0] = scale * axis.value;
         for (size_t j = 1; j < light->n_map_radius; j++)
-            light->map[i * light->n_map_radius + j] =
-                brv_sampled_beside(walk, beam->spot, gaussian, light->map_radius[j], i).value;
+            row[j] = scale * brv_sampled_beside(walk, beam->spot, gaussian, light->map_radius[j], i).value;
     }
     light->photons = walk->photons;
     return keep_ratio(light, axis_error, error);

@@ -15,6 +15,7 @@
 enum {
     LEAST_BATCH = 256,
     MOST_BATCH = 16384, /* small against a run, large against filling and emptying the lanes */
+    SHORT_BATCH = 2048, /* so that an asked error is looked at every 131,072 photons */
     STRETCH = 256,      /* batches between two meetings of the threads */
     REFLECTED = 0,      /* places in the totals of a group; absorbed from ABSORBED on */
     TRANSMITTED = 1,
@@ -24,7 +25,7 @@ enum {
 
 static const double MOST_RING_RATIO = 1e9; /* last radius over first */
 static const double USUAL_WATCHED = 4e-3;  /* [m] */
-static const double WATCHED_ABOVE = 1e-3;  /* relative fluence */
+static const double WATCHED_ABOVE = 1e-2;  /* relative fluence */
 static const double SAME_FACE = 1e-9;      /* relative: faces are sums of thicknesses, rounded on the way */
 
 /* One thread's room; kept apart from the next one's, or the processors would wrangle over a line of memory. */
@@ -289,10 +290,12 @@ static void keep(struct run *run)
     for (size_t i = 0; i < light->n_medium; i++) light->absorbed[i] = mean_total(run, ABSORBED + i);
 }
 
-static uint64_t choose_batch(uint64_t photons)
+/* When an error is asked for it is looked at after every round of the groups, so rounds are then kept short. */
+static uint64_t choose_batch(const struct brv_sampled_ask *ask)
 {
-    const uint64_t even = (photons + BRV_SAMPLED_GROUPS - 1) / BRV_SAMPLED_GROUPS;
-    return even < LEAST_BATCH ? LEAST_BATCH : even > MOST_BATCH ? MOST_BATCH : even;
+    const uint64_t even = (ask->photons + BRV_SAMPLED_GROUPS - 1) / BRV_SAMPLED_GROUPS;
+    const uint64_t most = ask->error > 0.0 ? SHORT_BATCH : MOST_BATCH;
+    return even < LEAST_BATCH ? LEAST_BATCH : even > most ? most : even;
 }
 
 brv_status brv_sampled_solve(struct brv_sampled *light, const struct brv_sampled_ask *ask, struct brv_error *error)
@@ -303,7 +306,7 @@ brv_status brv_sampled_solve(struct brv_sampled *light, const struct brv_sampled
 
     struct run run = {
         .ask = ask, .light = light, .n_worker = thread_count(ask), .map = ask->n_depth * (ask->n_ring + 1)};
-    run.batch = choose_batch(ask->photons);
+    run.batch = choose_batch(ask);
     run.n_batch = (ask->photons + run.batch - 1) / run.batch;
     status = allocate(&run, error);
     if (!status) status = brv_walk_build(&run.walk, ask, error);

@@ -51,7 +51,7 @@ struct brv_sampled_ask {
     uint64_t seed;
     uint64_t photons; /* stop after this many, 1 to 1e12 */
     double error;   /* ... or when the relative standard error of the axis fluence of a beam `watched` is below this in
-                     every depth cell where it exceeds 1e-3; 0: never [1] */
+                     every depth cell where it exceeds 1e-2; 0: never [1] */
     double watched; /* flat diameter; 0: 4 mm [m] */
     double spread;  /* diameter of the beam to start from; 0: a pencil. Then rings are about the
                                           beam's axis and the responses of the map are those of this beam [m] */

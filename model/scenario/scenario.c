@@ -7,9 +7,11 @@
 #include <math.h>
 #include <string.h>
 
-#define LESION_FACTOR   2.5 /* pigment of a lesion's basal row over its neighbour's; 1.5-4, this project's choice */
-#define MOST_MELANOSOME 0.6 /* the key's own bound: grains cannot be packed much closer                          */
-#define PRESET_BASAL    3.6 /* basal fraction / whole-epidermis fraction: 60 % of it in 10 of 60 um               */
+#define LESION_FACTOR   2.5    /* pigment of a lesion's basal row over its neighbour's; 1.5-4, this project's choice */
+#define MOST_MELANOSOME 0.6    /* the key's own bound: grains cannot be packed much closer                          */
+#define MOST_REDUCED    6500.0 /* default reduced scattering at 400 nm [1/m] */
+#define LEAST_ABSORBED  2e-5   /* of the scattering, in an endless layer under a walk of photons */
+#define PRESET_BASAL    3.6    /* basal fraction / whole-epidermis fraction: 60 % of it in 10 of 60 um               */
 #define PRESET_UPPER    0.48
 
 double brv_skin_thickness(const struct brv_skin *skin)
@@ -196,6 +198,11 @@ static void check_ranges(struct fault_list *list, const void *scope_struct, enum
     }
 }
 
+static void check_whole(struct fault_list *list, double value, const char *name)
+{
+    if (value > floor(value)) add_key(list, BRV_ORDER, BRV_SCOPE_LIGHT, 0, name, "a whole number is wanted");
+}
+
 static void check_beam(struct fault_list *list, const struct brv_beam *beam)
 {
     static const char *const needed[] = {"wavelength", "spot"};
@@ -209,6 +216,24 @@ static void check_beam(struct fault_list *list, const struct brv_beam *beam)
         add_key(list, BRV_CONFLICT, BRV_SCOPE_LIGHT, 0, "energy", "give fluence or energy, not both");
     if (!fluence && !energy) add_key(list, BRV_MISSING, BRV_SCOPE_LIGHT, 0, "fluence", "give fluence or energy");
     check_ranges(list, beam, BRV_SCOPE_LIGHT, 0);
+    check_whole(list, beam->photons, "photons");
+    check_whole(list, beam->seed, "seed");
+}
+
+/* A photon in an endless layer is absorbed some time, or its walk has no end; the kernel takes albedos to 0.99999. */
+static void check_walk(struct fault_list *list, const struct brv_scenario *ask, size_t site)
+{
+    const struct brv_skin *skin = &ask->skin[site];
+    const struct brv_layer_ask *last = &skin->layer[skin->n_layer - 1];
+    if (ask->beam.method != BRV_METHOD_SAMPLED || !isinf(last->thickness)) return;
+    if (!brv_key_given(last, BRV_SCOPE_LAYER, "absorption")) return;
+    double scattering = MOST_REDUCED / (1.0 - last->anisotropy);
+    if (brv_key_given(last, BRV_SCOPE_LAYER, "reduced_scattering"))
+        scattering = last->reduced_scattering / (1.0 - last->anisotropy);
+    if (brv_key_given(last, BRV_SCOPE_LAYER, "scattering")) scattering = last->scattering;
+    if (last->absorption < LEAST_ABSORBED * scattering)
+        add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, (int)(site * BRV_MOST_LAYERS + skin->n_layer - 1), "absorption",
+                "a walk of photons needs more absorption in an endless layer, 2e-5 of its scattering");
 }
 
 static void check_pulse(struct fault_list *list, const struct brv_pulse *pulse)
@@ -309,6 +334,7 @@ size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault
     check_pulse(&list, &ask->pulse);
     check_skin(&list, &ask->skin[BRV_NEIGHBOUR], BRV_NEIGHBOUR);
     check_skin(&list, &ask->skin[BRV_LESION], BRV_LESION);
+    for (size_t site = 0; site < BRV_N_SITE && ask->skin[site].n_layer; site++) check_walk(&list, ask, site);
     check_ranges(&list, &ask->surface, BRV_SCOPE_SURFACE, 0);
     if (brv_key_given(&ask->surface, BRV_SCOPE_SURFACE, "outside") &&
         brv_key_given(&ask->surface, BRV_SCOPE_SURFACE, "index"))

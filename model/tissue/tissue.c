@@ -13,6 +13,12 @@ static bool given(const struct brv_layer_ask *ask, const char *name)
     return brv_key_given(ask, BRV_SCOPE_LAYER, name);
 }
 
+/* Where the absorption is given outright there are no grains. */
+static double pigment_share(const struct brv_layer_ask *layer)
+{
+    return given(layer, "absorption") ? 0.0 : layer->melanosomes;
+}
+
 /* The layer that was named, or the one with the densest pigment in the lesion: lesion and neighbour must be compared
  * in the same layer.                                                                                 */
 static size_t grain_layer(const struct brv_scenario *ask, size_t site)
@@ -22,7 +28,7 @@ static size_t grain_layer(const struct brv_scenario *ask, size_t site)
 
     size_t densest = 0;
     for (size_t i = 1; i < lesion->n_layer; i++)
-        if (lesion->layer[i].melanosomes > lesion->layer[densest].melanosomes) densest = i;
+        if (pigment_share(&lesion->layer[i]) > pigment_share(&lesion->layer[densest])) densest = i;
     return densest;
 }
 
