@@ -121,7 +121,7 @@ coverage: need-test
 	    EXTRA='-O0 --coverage -fprofile-update=atomic'
 	@gcovr --root . --filter model/ --filter cli/ --sort-percentage $(BUILD)/coverage
 
-# Twenty-eight deliberate slips, each of which a named test must catch; takes two minutes.
+# Deliberate slips, each of which a named test must catch; takes four minutes.
 slips: need-test
 	@sh tests/slips/slips.sh
 

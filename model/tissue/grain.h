@@ -9,8 +9,6 @@
 /* Share of a thin grain's absorption that is left after self-shading [1]; x = mu_a x diameter >= 0. */
 double brv_grain_shading(double x);
 
-double brv_grain_volume(double diameter); /* [m3] */
-
 /* Radius of the round cell that belongs to one grain at a volume fraction; INFINITY at 0 [m]. */
 double brv_grain_cell_radius(double radius, double fraction);
 

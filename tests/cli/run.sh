@@ -87,6 +87,7 @@ kill -INT $pid
 wait $pid
 check 'an interrupted walk ends with 130' [ $? = 130 ]
 check 'it says where it stopped' grep -q 'stopped at [1-9]' "$box/stopped/summary.json"
+check 'both sites were walked' sh -c "! grep -q ' 0 beside it\| 0 photons' '$box/stopped/summary.txt'"
 check 'its directory is whole' [ -s "$box/stopped/summary.txt" ]
 
 # ---- refusals: the right code, a line, nothing written ----
@@ -109,6 +110,20 @@ check 'no leftovers beside results' sh -c "! ls -A '$box' | grep -q part"
 
 # ---- what else lies in the way ----
 check 'help of every command' sh -c "for c in run check explain tissue; do '$brevis' \$c --help >/dev/null || exit 1; done"
+check 'explain, every section' exits 0 "$brevis" explain
+for word in title light skin grain surface below watch lesion spot light.method skin.basal.blood grain.darkness \
+    lesion.grain.diameter lesion.basal.melanosomes skin.thickness watch.until below.index; do
+    check "explain $word" exits 0 "$brevis" explain "$word"
+    check "explain $word says something" [ -s "$box/stdout" ]
+done
+check 'a key shows its source' sh -c "'$brevis' explain skin.blood | grep -q '^source'"
+check 'the page of parameters is the one in docs' sh -c "'$brevis' explain --page | cmp -s - docs/reference/scenario.md"
+check 'explain, a word of another book' exits 2 "$brevis" explain light.dose
+check 'it says what that is here' says 'did you mean fluence'
+check 'explain, a slip of the pen' exits 2 "$brevis" explain light.sopt
+check 'it offers the nearest' says 'did you mean spot'
+check 'explain, nothing near' exits 2 "$brevis" explain zzzzzzzz
+check 'it says where to look' says 'lists them all'
 check 'version' sh -c "'$brevis' --version | grep -q '^brevis [0-9]'"
 
 # ---- figures ----

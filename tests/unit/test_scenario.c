@@ -147,6 +147,24 @@ static void things_that_do_not_fit(void **state)
     assert_true(has(n, BRV_ORDER, BRV_SCOPE_WATCH, "depths"));
 }
 
+/* A photon in an endless layer that hardly absorbs would be walked for ever. */
+static void endless_walks_are_refused(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    sample_set(&ask, BRV_SCOPE_LAYER, 2, "absorption", 0.1);
+    ask.beam.method = BRV_METHOD_SAMPLED;
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_LAYER, "absorption"));
+    ask.beam.method = BRV_METHOD_LAYERED;
+    assert_false(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_LAYER, "absorption"));
+
+    ask = sample_scenario();
+    ask.beam.method = BRV_METHOD_SAMPLED;
+    ask.beam.photons = 20000.5;
+    sample_give(&ask.beam, BRV_SCOPE_LIGHT, "photons");
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_LIGHT, "photons"));
+}
+
 static void more_faults_than_room_are_counted(void **state)
 {
     (void)state;
@@ -161,10 +179,14 @@ static void more_faults_than_room_are_counted(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(table_of_keys_is_sound), cmocka_unit_test(sample_is_sound_and_filled),
-        cmocka_unit_test(energy_gives_fluence),   cmocka_unit_test(nothing_given_is_all_missing),
-        cmocka_unit_test(values_out_of_range),    cmocka_unit_test(keys_that_exclude_each_other),
-        cmocka_unit_test(things_that_do_not_fit), cmocka_unit_test(more_faults_than_room_are_counted)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(table_of_keys_is_sound),
+                                       cmocka_unit_test(sample_is_sound_and_filled),
+                                       cmocka_unit_test(energy_gives_fluence),
+                                       cmocka_unit_test(nothing_given_is_all_missing),
+                                       cmocka_unit_test(values_out_of_range),
+                                       cmocka_unit_test(keys_that_exclude_each_other),
+                                       cmocka_unit_test(things_that_do_not_fit),
+                                       cmocka_unit_test(endless_walks_are_refused),
+                                       cmocka_unit_test(more_faults_than_room_are_counted)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

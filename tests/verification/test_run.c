@@ -292,6 +292,26 @@ static void threshold_follows_from_the_rise(void **state)
     brv_run_free(&result);
 }
 
+/* A hot layer counts where its grains stay cool: here an absorber without grains above the pigment. */
+static void layers_count_for_the_criterion(void **state)
+{
+    (void)state;
+    static const double fluence[] = {0.1e3, 10e3};
+    for (size_t i = 0; i < 2; i++) {
+        struct brv_scenario ask = sample_scenario();
+        struct brv_result result;
+        for (size_t site = 0; site < BRV_N_SITE; site++)
+            ask.skin[site].layer[0].given &= ~brv_key_bit((size_t)brv_key_find(BRV_SCOPE_LAYER, "melanosomes"));
+        sample_set(&ask, BRV_SCOPE_LAYER, 0, "absorption", 5e4);
+        ask.beam.fluence = fluence[i];
+        solve(&result, ask);
+        const struct brv_effect *effect = &result.site[BRV_NEIGHBOUR].effect;
+        assert_true(effect->peak[BRV_PROBE_MEAN].value < 112.0 - 33.0);
+        assert_int_equal(effect->above, i);
+        brv_run_free(&result);
+    }
+}
+
 /* A 1-um grain: sound crosses in 667 ps; its relaxation by d^2/(16 alpha) is 480.8 ns. */
 static void times_by_formula(void **state)
 {
@@ -320,6 +340,7 @@ int main(void)
                                        cmocka_unit_test(cells_and_layer_absorb_alike),
                                        cmocka_unit_test(threads_change_nothing),
                                        cmocka_unit_test(threshold_follows_from_the_rise),
+                                       cmocka_unit_test(layers_count_for_the_criterion),
                                        cmocka_unit_test(times_by_formula)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
