@@ -19,7 +19,8 @@ double brv_decay_share_integral(double decay, double depth)
     return decay > 0.0 ? tanh(0.5 * decay * depth) / decay : 0.5 * depth;
 }
 
-double brv_decay_integral(double decay, double depth)
+/* (1 - exp(-decay depth)) / decay: integral of the exponential from 0 to `depth`. */
+static double integral(double decay, double depth)
 {
     return decay > 0.0 ? -expm1(-decay * depth) / decay : depth;
 }
@@ -27,13 +28,13 @@ double brv_decay_integral(double decay, double depth)
 double brv_decay_between(double first, double second, double depth)
 {
     if (isinf(depth)) return 0.0;
-    return exp(-fmin(first, second) * depth) * brv_decay_integral(fabs(second - first), depth);
+    return exp(-fmin(first, second) * depth) * integral(fabs(second - first), depth);
 }
 
 /* Integral of t exp(-decay t) from 0 to `depth`. */
 static double first_moment(double decay, double depth)
 {
-    return (brv_decay_integral(decay, depth) - (isinf(depth) ? 0.0 : depth * exp(-decay * depth))) / decay;
+    return (integral(decay, depth) - (isinf(depth) ? 0.0 : depth * exp(-decay * depth))) / decay;
 }
 
 /* The mean of first_moment over all decay constants between two close ones. */
@@ -50,5 +51,5 @@ static double mean_first_moment(double first, double second, double depth)
 double brv_decay_between_integral(double first, double second, double depth)
 {
     if (fabs(second - first) < CLOSE * first) return mean_first_moment(first, second, depth);
-    return (brv_decay_integral(first, depth) - brv_decay_integral(second, depth)) / (second - first);
+    return (integral(first, depth) - integral(second, depth)) / (second - first);
 }

@@ -11,9 +11,6 @@ double brv_decay_share(double decay, double near, double far);
 /* Its integral through a layer of `depth`: tanh(decay depth / 2) / decay. */
 double brv_decay_share_integral(double decay, double depth);
 
-/* (1 - exp(-decay depth)) / decay: integral of the exponential from 0 to `depth`. */
-double brv_decay_integral(double decay, double depth);
-
 /* (exp(-first depth) - exp(-second depth)) / (second - first); symmetric; depth exp(-first depth) when equal. */
 double brv_decay_between(double first, double second, double depth);
 
