@@ -16,11 +16,11 @@
 static const struct {
     const char *section, *text;
 } sections[] = {
-    {"light", "the pulse that reaches the skin"},
+    {"light", "the pulse that reaches the skin, once or in a train"},
     {"skin", "a list of layers from the surface inwards, each `- layer: NAME` and its keys;\n"
              "        or a ready skin: light, intermediate, dark"},
     {"grain", "one pigment grain"},
-    {"surface", "what lies on the skin, and how warm the skin is"},
+    {"surface", "what lies on the skin and when, and how warm skin and body are at the start"},
     {"below", "what lies under the last layer, when that is not endless"},
     {"watch", "where and how long the temperature is written"},
 };
@@ -81,14 +81,14 @@ static const char *standard_text(char out[BRV_ALLOWED_SIZE], const struct brv_ke
 static void print_row(const struct brv_key *key)
 {
     char allowed[BRV_ALLOWED_SIZE], standard[BRV_ALLOWED_SIZE];
-    printf("  %-18s  %-42s  %s\n", key->name, brv_allowed(allowed, key), default_text(standard, key));
+    printf("  %-19s  %-42s  %s\n", key->name, brv_allowed(allowed, key), default_text(standard, key));
     printf("      %s\n", key->help);
 }
 
 static void print_section(size_t section)
 {
     printf("%-7s %s\n", sections[section].section, sections[section].text);
-    printf("  %-18s  %-42s  %s\n", "key", "allowed", "default");
+    printf("  %-19s  %-42s  %s\n", "key", "allowed", "default");
     for (size_t row = 0; row < brv_n_keys; row++)
         if (in_section(&brv_keys[row], sections[section].section)) print_row(&brv_keys[row]);
 }

@@ -6,8 +6,10 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+/* Pulses come in hertz, blood flows per second. */
 static const struct brv_unit *range_unit(const struct brv_key *key)
 {
+    if (key->scope == BRV_SCOPE_PULSE && key->dimension == BRV_PER_TIME) return brv_unit_find("Hz");
     return brv_unit_common(key->least, key->most, key->dimension);
 }
 

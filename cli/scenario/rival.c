@@ -6,11 +6,18 @@
 static const struct {
     const char *section, *one, *other;
 } rivals[] = {
-    {"light", "fluence", "energy"},        {"skin", "scattering", "reduced_scattering"},
-    {"skin", "absorption", "melanosomes"}, {"skin", "absorption", "blood"},
-    {"skin", "absorption", "saturation"},  {"skin", "absorption", "water"},
-    {"skin", "absorption", "baseline"},    {"grain", "absorption", "darkness"},
+    {"light", "fluence", "energy"},
+    {"skin", "scattering", "reduced_scattering"},
+    {"skin", "absorption", "melanosomes"},
+    {"skin", "absorption", "blood"},
+    {"skin", "absorption", "saturation"},
+    {"skin", "absorption", "water"},
+    {"skin", "absorption", "baseline"},
+    {"grain", "absorption", "darkness"},
     {"surface", "outside", "index"},
+    {"surface", "index", "from"},
+    {"surface", "index", "to"},
+    {"surface", "index", "outside_temperature"},
 };
 
 bool brv_rival(const char *section, const char *key, const char *other)

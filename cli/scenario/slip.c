@@ -5,7 +5,6 @@
 #include <stddef.h>
 #include <string.h>
 
-static const char one_pulse[] = "one pulse is followed, so there is nothing to repeat";
 static const char no_power[] = "a pulse is described by its fluence or its energy, not by a power";
 static const char not_yet[] = "this version reads one scenario without choices";
 
@@ -27,10 +26,13 @@ static const struct brv_slip slips[] = {
     {"light", "radius", "spot", "spot is a diameter, twice the radius"},
     {"light", "lambda", "wavelength", NULL},
     {"light", "colour", "wavelength", NULL},
-    {"light", "rate", NULL, one_pulse},
-    {"light", "count", NULL, one_pulse},
-    {"light", "frequency", NULL, one_pulse},
-    {"light", "repetition", NULL, one_pulse},
+    {"light", "frequency", "rate", NULL},
+    {"light", "repetition", "rate", NULL},
+    {"light", "repetition_rate", "rate", NULL},
+    {"light", "period", "rate", "rate is how often pulses come, one over their period"},
+    {"light", "interval", "rate", "rate is how often pulses come, one over their interval"},
+    {"light", "pulses", "count", NULL},
+    {"light", "repeats", "count", NULL},
 
     {"skin", "name", NULL, "a layer's name stands behind `layer:`"},
     {"skin", "melanin", "melanosomes", "pigment is given as melanosomes, their share of the layer's volume"},
@@ -61,6 +63,12 @@ static const struct brv_slip slips[] = {
     {"surface", "coupling", "outside", NULL},
     {"surface", "temp", "temperature", NULL},
     {"surface", "n", "index", NULL},
+    {"surface", "blood", "core", NULL},
+    {"surface", "body", "core", NULL},
+    {"surface", "h", "transfer", NULL},
+    {"surface", "start", "from", NULL},
+    {"surface", "end", "to", NULL},
+    {"surface", "until", "to", NULL},
 
     {"watch", "time", "until", NULL},
     {"watch", "end", "until", NULL},

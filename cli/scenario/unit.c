@@ -48,11 +48,14 @@ static const struct brv_unit units[] = { /* within a dimension from small to lar
     {"/s",      BRV_PER_TIME,       0, 1,  0, 1},
     {"1/s",     BRV_PER_TIME,       0, 1,  0, 0},
     {"s-1",     BRV_PER_TIME,       0, 1,  0, 0},
+    {"Hz",      BRV_PER_TIME,       0, 1,  0, 0},
 
     {"degC",    BRV_TEMPERATURE,    0, 1,  BRV_ZERO_C, 1},
     {"K",       BRV_TEMPERATURE,    0, 1,  0, 0},
 
     {"W/m/K",   BRV_CONDUCTIVITY,   0, 1,  0, 1},
+
+    {"W/m2/K",  BRV_TRANSFER,       0, 1,  0, 1},
 
     {"kg/m3",   BRV_DENSITY,        0, 1,  0, 1},
     {"g/cm3",   BRV_DENSITY,        3, 1,  0, 0},
@@ -75,6 +78,7 @@ static const struct {
     [BRV_PER_TIME]      = {"1/time", "/s"},
     [BRV_TEMPERATURE]   = {"a temperature", "degC"},
     [BRV_CONDUCTIVITY]  = {"a thermal conductivity", "W/m/K"},
+    [BRV_TRANSFER]      = {"a heat transfer coefficient", "W/m2/K"},
     [BRV_DENSITY]       = {"a density", "kg/m3"},
     [BRV_HEAT_CAPACITY] = {"a heat capacity", "J/kg/K"},
 };
@@ -91,6 +95,8 @@ static const struct {
     {"milliseconds", "ms"}, {"minute", "min"}, {"minutes", "min"},
     {"joule", "J"}, {"joules", "J"}, {"millijoule", "mJ"}, {"millijoules", "mJ"},
     {"W/mK", "W/m/K"}, {"W/m K", "W/m/K"}, {"W/(m K)", "W/m/K"}, {"W/(mK)", "W/m/K"},
+    {"W/m2K", "W/m2/K"}, {"W/m2 K", "W/m2/K"}, {"W/(m2 K)", "W/m2/K"}, {"W/(m2K)", "W/m2/K"},
+    {"hertz", "Hz"}, {"per second", "/s"},
     {"J/kgK", "J/kg/K"}, {"J/kg K", "J/kg/K"}, {"J/(kg K)", "J/kg/K"}, {"J/(kgK)", "J/kg/K"},
     {"g/ml", "g/cm3"}, {"g/cc", "g/cm3"}, {"J/cm", "J/cm2"}, {"J cm-2", "J/cm2"}, {"Jcm-2", "J/cm2"},
 };
@@ -189,9 +195,10 @@ const char *brv_unit_example(enum brv_dimension dimension)
     return dimensions[dimension].example;
 }
 
-/* "1/cm" is "/cm" once more. */
+/* "1/cm" is "/cm" once more; Hz is a word of its own. */
 static bool is_other_spelling(const struct brv_unit *unit)
 {
+    if (!strpbrk(unit->name, "/-")) return false;
     for (const struct brv_unit *first = units; first < unit; first++)
         if (first->dimension == unit->dimension && first->power == unit->power && first->times == unit->times &&
             first->offset == unit->offset)

@@ -99,7 +99,8 @@ static bool key_failed(const struct verdict *verdict)
     return false;
 }
 
-/* How things fit together is judged by values; while one of these is out of its range, nothing is said of it. */
+/* How things fit together is judged by values; while one of these is unread or out of its range, nothing is said of
+ * it. NULL: any key of the scope.                                                                              */
 static const struct {
     enum brv_scope scope;
     const char *key;
@@ -111,7 +112,23 @@ static const struct {
     {BRV_SCOPE_LAYER, "absorption", BRV_SCOPE_LAYER, "absorption"},
     {BRV_SCOPE_WATCH, "depths", BRV_SCOPE_LAYER, "thickness"},
     {BRV_SCOPE_WATCH, "until", BRV_SCOPE_WATCH, "until"},
-    {BRV_SCOPE_WATCH, "until", BRV_SCOPE_PULSE, "pulse"},
+    {BRV_SCOPE_WATCH, "until", BRV_SCOPE_PULSE, NULL},
+    {BRV_SCOPE_PULSE, "rate", BRV_SCOPE_PULSE, NULL},
+    {BRV_SCOPE_PULSE, "count", BRV_SCOPE_PULSE, "count"},
+    {BRV_SCOPE_PULSE, "passes", BRV_SCOPE_PULSE, "count"},
+    {BRV_SCOPE_PULSE, "passes", BRV_SCOPE_PULSE, "passes"},
+    {BRV_SCOPE_PULSE, "pause", BRV_SCOPE_PULSE, NULL},
+    {BRV_SCOPE_SURFACE, "from", BRV_SCOPE_PULSE, NULL},
+    {BRV_SCOPE_SURFACE, "from", BRV_SCOPE_SURFACE, "from"},
+    {BRV_SCOPE_SURFACE, "from", BRV_SCOPE_SURFACE, "to"},
+    {BRV_SCOPE_SURFACE, "from", BRV_SCOPE_SURFACE, "outside"},
+    {BRV_SCOPE_SURFACE, "from", BRV_SCOPE_WATCH, "until"},
+    {BRV_SCOPE_SURFACE, "to", BRV_SCOPE_PULSE, NULL},
+    {BRV_SCOPE_SURFACE, "to", BRV_SCOPE_SURFACE, "from"},
+    {BRV_SCOPE_SURFACE, "to", BRV_SCOPE_SURFACE, "to"},
+    {BRV_SCOPE_SURFACE, "to", BRV_SCOPE_SURFACE, "outside"},
+    {BRV_SCOPE_SURFACE, "to", BRV_SCOPE_WATCH, "until"},
+    {BRV_SCOPE_SURFACE, "outside_temperature", BRV_SCOPE_SURFACE, "outside"},
 };
 
 static bool is_out_of_range(const struct error_list *all, int scope, int key, int index, bool same_struct)
@@ -125,25 +142,42 @@ static bool is_out_of_range(const struct error_list *all, int scope, int key, in
     return false;
 }
 
-static bool rests_on_a_range(const struct verdict *verdict)
+/* Layers have a rule of their own, any_layer_failed. */
+static bool is_unread(const struct brv_walk *walk, size_t key)
+{
+    return brv_keys[key].scope != BRV_SCOPE_LAYER && walk->written[BRV_NEIGHBOUR][0][key].failed;
+}
+
+static bool rests_on_a_fault(const struct verdict *verdict)
 {
     const struct brv_error *error = verdict->error;
     for (size_t i = 0; i < sizeof rests / sizeof *rests && error->status == BRV_ORDER; i++) {
         if ((int)rests[i].scope != error->scope || brv_key_find(rests[i].scope, rests[i].key) != error->key) continue;
-        const int key = brv_key_find(rests[i].on_scope, rests[i].on_key);
         const bool same_struct = rests[i].scope == rests[i].on_scope;
-        if (is_out_of_range(verdict->all, (int)rests[i].on_scope, key, error->index, same_struct)) return true;
+        for (size_t key = 0; key < brv_n_keys; key++) {
+            if (brv_keys[key].scope != rests[i].on_scope) continue;
+            if (rests[i].on_key && strcmp(rests[i].on_key, brv_keys[key].name)) continue;
+            if (is_unread(verdict->walk, key)) return true;
+            if (is_out_of_range(verdict->all, (int)rests[i].on_scope, (int)key, error->index, same_struct)) return true;
+        }
     }
     return false;
+}
+
+/* Said of pulses and surface, whatever the layers are. */
+static bool is_about_layers(const struct brv_error *error)
+{
+    const bool apart =
+        error->scope == BRV_SCOPE_LIGHT || error->scope == BRV_SCOPE_PULSE || error->scope == BRV_SCOPE_SURFACE;
+    return (error->status == BRV_ORDER && !apart) || error->scope == BRV_SCOPE_BELOW;
 }
 
 static bool follows(const struct verdict *verdict)
 {
     const struct brv_error *error = verdict->error;
-    if (rests_on_a_range(verdict)) return true;
+    if (rests_on_a_fault(verdict)) return true;
     if (verdict->walk->section[section_of(error->scope)].failed) return true;
-    const bool about_layers = error->status == BRV_ORDER || error->scope == BRV_SCOPE_BELOW;
-    if (about_layers && error->status != BRV_RANGE && any_layer_failed(verdict->walk)) return true;
+    if (is_about_layers(error) && error->status != BRV_RANGE && any_layer_failed(verdict->walk)) return true;
     return error->key >= 0 && key_failed(verdict);
 }
 

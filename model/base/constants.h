@@ -13,6 +13,10 @@
 #define BRV_DARKNESS_LOW        0.316  /* Source: [jacques-1998], ten-fold variability, seen */
 #define BRV_DARKNESS_HIGH       3.16
 
+/* Heat that still air takes from skin, its thermal radiation included [W/m2/K]; 5-20.
+ * Source: [surface-coefficients], from memory                                                                   */
+#define BRV_AIR_TRANSFER 10.0
+
 /* Diffusivity used in relaxation-time formulas [m2/s]; 1.1e-7 to 1.5e-7. Source: [trade-diffusivity], from memory */
 #define BRV_TRADE_DIFFUSIVITY 1.3e-7
 

@@ -1,5 +1,7 @@
 #include "scenario/keys.h"
 
+#include "base/constants.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -23,7 +25,7 @@ static const char *const shapes[] = {"gaussian", "square", NULL};
 static const char *const profiles[] = {"flat", "gaussian", NULL};
 static const char *const methods[] = {"spot", "layered", "sampled", NULL};
 static const char *const kinds[] = {"horny", "epidermis", "basal", "dermis", "fat", NULL};
-static const char *const outsides[] = {"air", "gel", NULL};
+static const char *const outsides[] = {"air", "gel", "forced_air", "plate", NULL};
 static const char *const returns[] = {"nothing", NULL};
 
 /* clang-format off */
@@ -51,6 +53,14 @@ const struct brv_key brv_keys[] = {
  AT(brv_pulse, width), "pulse width: full width at half maximum, or the length of a square pulse", "-", "choice"},
 {BRV_SCOPE_PULSE, "shape", BRV_WORD, BRV_PURE, 0, 1, false, ONE(BRV_SHAPE_GAUSSIAN), NO_SPREAD, shapes,
  AT(brv_pulse, shape), "how the pulse rises and falls in time", "-", "choice"},
+{BRV_SCOPE_PULSE, "rate", BRV_QUANTITY, BRV_PER_TIME, 0.01, 10, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_pulse, rate), "how often a pulse comes in a pass, centre to centre; needed when count is above 1", "-", "choice"},
+{BRV_SCOPE_PULSE, "count", BRV_NUMBER, BRV_PURE, 1, 200, false, ONE(1), NO_SPREAD, NULL,
+ AT(brv_pulse, count), "pulses in one pass; whole, and no more than 200 in all passes together", "-", "choice"},
+{BRV_SCOPE_PULSE, "passes", BRV_NUMBER, BRV_PURE, 1, 200, false, ONE(1), NO_SPREAD, NULL,
+ AT(brv_pulse, passes), "how often the pulses of a pass are given; whole", "-", "choice"},
+{BRV_SCOPE_PULSE, "pause", BRV_QUANTITY, BRV_TIME, 0.1, 600, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_pulse, pause), "from the last pulse of a pass to the first of the next, start to start; needed when passes is above 1", "-", "choice"},
 
 {BRV_SCOPE_LAYER, "kind", BRV_WORD, BRV_PURE, 0, BRV_N_KIND - 1, false, NO_DEFAULT, NO_SPREAD, kinds,
  AT(brv_layer_ask, kind), "which defaults the layer takes; not needed when its name is one of these words", "-", "choice"},
@@ -111,12 +121,22 @@ const struct brv_key brv_keys[] = {
 {BRV_SCOPE_GRAIN, "layer", BRV_LAYER_REF, BRV_PURE, -1, BRV_MOST_LAYERS - 1, false, ONE(-1), NO_SPREAD, NULL,
  AT(brv_grain_ask, layer), "layer whose grain is followed; default: the one with the densest pigment", "-", "choice"},
 
-{BRV_SCOPE_SURFACE, "outside", BRV_WORD, BRV_PURE, 0, 1, false, ONE(BRV_AIR), NO_SPREAD, outsides,
- AT(brv_surface, outside), "what lies on the skin: it sets how much light is mirrored back", "-", "choice"},
+{BRV_SCOPE_SURFACE, "outside", BRV_WORD, BRV_PURE, 0, BRV_N_OUTSIDE - 1, false, ONE(BRV_AIR), NO_SPREAD, outsides,
+ AT(brv_surface, outside), "what lies on the skin between from and to, with still air before and after; during the pulses it sets how much light is mirrored back", "-", "choice"},
 {BRV_SCOPE_SURFACE, "index", BRV_NUMBER, BRV_PURE, 1, 2.5, false, NO_DEFAULT, NO_SPREAD, NULL,
- AT(brv_surface, index), "refractive index of what lies on the skin (air 1, gel 1.34); replaces outside", "gel-index", "memory"},
+ AT(brv_surface, index), "refractive index of what lies on the skin all the time, in balance with it (air 1, gel 1.34, plate 1.76); replaces outside", "gel-index", "memory"},
 {BRV_SCOPE_SURFACE, "temperature", BRV_QUANTITY, BRV_TEMPERATURE, 273.15, 333.15, false, ONE(306.15), ONE(303.15), ONE(308.15), NULL,
- AT(brv_surface, temperature), "temperature of the skin before the pulse, the same at every depth", "skin-temperature", "memory"},
+ AT(brv_surface, temperature), "temperature of the skin's surface at the start", "skin-temperature", "memory"},
+{BRV_SCOPE_SURFACE, "core", BRV_QUANTITY, BRV_TEMPERATURE, 273.15, 333.15, false, ONE(310.15), ONE(309.65), ONE(310.65), NULL,
+ AT(brv_surface, core), "temperature of the blood and of the depth of the body", "core-temperature", "memory"},
+{BRV_SCOPE_SURFACE, "outside_temperature", BRV_QUANTITY, BRV_TEMPERATURE, BRV_ZERO_C - 60.0, 333.15, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_surface, outside_temperature), "temperature of the gel, the moving air or the plate; needed for forced_air and plate; default for gel: that of the skin's surface", "-", "choice"},
+{BRV_SCOPE_SURFACE, "transfer", BRV_QUANTITY, BRV_TRANSFER, 0, 1e5, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_surface, transfer), "heat that passes to what lies on the skin; default: air 10, gel 300, forced_air 100, plate 5000 W/m2/K", "surface-coefficients", "memory"},
+{BRV_SCOPE_SURFACE, "from", BRV_QUANTITY, BRV_TIME, -600, 1000, false, ONE(-1), NO_SPREAD, NULL,
+ AT(brv_surface, from), "when it is laid on, counted from the start of the first pulse: -2 s is two seconds before it", "-", "choice"},
+{BRV_SCOPE_SURFACE, "to", BRV_QUANTITY, BRV_TIME, -600, 4000, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_surface, to), "when it is taken away, counted from the start of the first pulse; default: watch.until", "-", "choice"},
 
 {BRV_SCOPE_BELOW, "index", BRV_NUMBER, BRV_PURE, 1, 2.5, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_below, index), "refractive index of what lies under a finite stack of layers", "-", "choice"},
@@ -125,8 +145,8 @@ const struct brv_key brv_keys[] = {
 
 {BRV_SCOPE_WATCH, "depths", BRV_LIST, BRV_LENGTH, 0, 0.02, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_watch, depth), "depths whose temperature is written; default: surface, basal row, 0.3 mm, 1 mm", "-", "choice"},
-{BRV_SCOPE_WATCH, "until", BRV_QUANTITY, BRV_TIME, 1e-9, 1000, false, ONE(60), NO_SPREAD, NULL,
- AT(brv_watch, until), "time at which the curves end, counted from the start of the pulse", "-", "choice"},
+{BRV_SCOPE_WATCH, "until", BRV_QUANTITY, BRV_TIME, 1e-9, 4000, false, ONE(60), NO_SPREAD, NULL,
+ AT(brv_watch, until), "time at which the curves end, counted from the start of the first pulse; default for several pulses: 60 s after the last one starts", "-", "choice"},
 };
 /* clang-format on */
 

@@ -42,6 +42,7 @@ enum brv_key_kind {
     X(PER_TIME)                                                                                                        \
     X(TEMPERATURE)                                                                                                     \
     X(CONDUCTIVITY)                                                                                                    \
+    X(TRANSFER)                                                                                                        \
     X(DENSITY)                                                                                                         \
     X(HEAT_CAPACITY)
 

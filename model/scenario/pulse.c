@@ -41,3 +41,27 @@ double brv_pulse_delivered(const struct brv_pulse *pulse, double time)
     const double x = scaled(time / pulse->width - TAIL_WIDTHS);
     return x < 0.0 ? tail(-x) : 1.0 - tail(x);
 }
+
+/* From the start of a pass to that of its last pulse; a single pulse has no rate. */
+static double pass_length(const struct brv_pulse *pulse)
+{
+    return pulse->count > 1.0 ? (pulse->count - 1.0) / pulse->rate : 0.0;
+}
+
+size_t brv_pulse_total(const struct brv_pulse *pulse)
+{
+    return (size_t)pulse->count * (size_t)pulse->passes;
+}
+
+double brv_pulse_start(const struct brv_pulse *pulse, size_t k)
+{
+    const size_t count = (size_t)pulse->count, pass = k / count, place = k % count;
+    const double begin = pass > 0 ? (double)pass * (pass_length(pulse) + pulse->pause) : 0.0;
+    return place > 0 ? begin + (double)place / pulse->rate : begin;
+}
+
+double brv_pulse_last(const struct brv_pulse *pulse)
+{
+    const double begin = pulse->passes > 1.0 ? (pulse->passes - 1.0) * (pass_length(pulse) + pulse->pause) : 0.0;
+    return begin + pass_length(pulse);
+}

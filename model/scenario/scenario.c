@@ -13,6 +13,7 @@
 #define LEAST_ABSORBED  2e-5   /* of the scattering, in an endless layer under a walk of photons */
 #define PRESET_BASAL    3.6    /* basal fraction / whole-epidermis fraction: 60 % of it in 10 of 60 um               */
 #define PRESET_UPPER    0.48
+#define MOST_PULSES     200.0 /* in all passes together: each one is followed */
 
 double brv_skin_thickness(const struct brv_skin *skin)
 {
@@ -82,11 +83,32 @@ static void fill_beam(struct brv_beam *beam)
     if (energy && !fluence && area > 0.0) beam->fluence = beam->energy / area;
 }
 
-static void fill_surface(struct brv_surface *surface)
+static double most_until(void)
 {
-    static const double index[] = {[BRV_AIR] = 1.0, [BRV_GEL] = 1.34}; /* gel: 1.33-1.38, from memory */
-    const bool known = surface->outside == BRV_AIR || surface->outside == BRV_GEL;
-    if (known && !brv_key_given(surface, BRV_SCOPE_SURFACE, "index")) surface->index = index[surface->outside];
+    return brv_keys[brv_key_find(BRV_SCOPE_WATCH, "until")].most;
+}
+
+/* The curves of a train run on past its last pulse as long as those of a single pulse do. */
+static void fill_until(struct brv_scenario *ask)
+{
+    if (brv_key_given(&ask->watch, BRV_SCOPE_WATCH, "until")) return;
+    ask->watch.until = fmin(ask->watch.until + brv_pulse_last(&ask->pulse), most_until());
+}
+
+/* What follows from the medium, from the skin's own temperature and from the end of the curves. */
+static void fill_surface(struct brv_scenario *ask)
+{
+    struct brv_surface *surface = &ask->surface;
+    const bool changes = brv_surface_changes(ask);
+    const bool known = surface->outside >= 0 && surface->outside < BRV_N_OUTSIDE;
+    const enum brv_outside medium = known && changes ? (enum brv_outside)surface->outside : BRV_AIR;
+    if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "outside_temperature"))
+        surface->outside_temperature = surface->temperature;
+    if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "transfer")) surface->transfer = brv_outside_transfer(medium);
+    if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "to")) surface->to = ask->watch.until;
+    surface->air_transfer = changes ? BRV_AIR_TRANSFER : surface->transfer;
+    if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "index"))
+        surface->index = brv_outside_index(brv_surface_covers(ask) ? medium : BRV_AIR);
 }
 
 /* No lesion described: the neighbour with more pigment in its basal rows. */
@@ -127,7 +149,8 @@ void brv_scenario_fill(struct brv_scenario *ask)
     fill_skin(&ask->skin[BRV_LESION]);
 
     fill_beam(&ask->beam);
-    fill_surface(&ask->surface);
+    fill_until(ask);
+    fill_surface(ask);
     if (!ask->lesion_given) fill_lesion(ask);
     if (brv_key_given(&ask->watch, BRV_SCOPE_WATCH, "depths")) return;
     const struct brv_skin *skin = ask->skin;
@@ -198,9 +221,9 @@ static void check_ranges(struct fault_list *list, const void *scope_struct, enum
     }
 }
 
-static void check_whole(struct fault_list *list, double value, const char *name)
+static void check_whole(struct fault_list *list, double value, enum brv_scope scope, const char *name)
 {
-    if (value > floor(value)) add_key(list, BRV_ORDER, BRV_SCOPE_LIGHT, 0, name, "a whole number is wanted");
+    if (value > floor(value)) add_key(list, BRV_ORDER, scope, 0, name, "a whole number is wanted");
 }
 
 static void check_beam(struct fault_list *list, const struct brv_beam *beam)
@@ -216,8 +239,8 @@ static void check_beam(struct fault_list *list, const struct brv_beam *beam)
         add_key(list, BRV_CONFLICT, BRV_SCOPE_LIGHT, 0, "energy", "give fluence or energy, not both");
     if (!fluence && !energy) add_key(list, BRV_MISSING, BRV_SCOPE_LIGHT, 0, "fluence", "give fluence or energy");
     check_ranges(list, beam, BRV_SCOPE_LIGHT, 0);
-    check_whole(list, beam->photons, "photons");
-    check_whole(list, beam->seed, "seed");
+    check_whole(list, beam->photons, BRV_SCOPE_LIGHT, "photons");
+    check_whole(list, beam->seed, BRV_SCOPE_LIGHT, "seed");
 }
 
 /* A photon in an endless layer is absorbed some time, or its walk has no end; the kernel takes albedos to 0.99999. */
@@ -236,10 +259,46 @@ static void check_walk(struct fault_list *list, const struct brv_scenario *ask, 
                 "a walk of photons needs more absorption in an endless layer, 2e-5 of its scattering");
 }
 
-static void check_pulse(struct fault_list *list, const struct brv_pulse *pulse)
+/* `gap` parts several pulses, or several passes: it must be given then, and means nothing otherwise. */
+static void check_gap(struct fault_list *list, const struct brv_pulse *pulse, const char *gap, bool several,
+                      const char *alone)
 {
+    const bool given = brv_key_given(pulse, BRV_SCOPE_PULSE, gap);
+    if (several && !given) add_key(list, BRV_MISSING, BRV_SCOPE_PULSE, 0, gap, "");
+    if (!several && given) add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, gap, alone);
+}
+
+/* Pulses one after the other, the last of them before the longest curves end. */
+static void check_spacing(struct fault_list *list, const struct brv_pulse *pulse)
+{
+    const bool several = pulse->count > 1.0, again = pulse->passes > 1.0;
+    const char *text = pulse->shape == BRV_SHAPE_GAUSSIAN
+                           ? "one pulse has not ended when the next begins: with its tails a gaussian pulse lasts 5 "
+                             "times its width"
+                           : "one pulse has not ended when the next begins";
+    const double window = brv_pulse_window(pulse);
+    if (several && window * pulse->rate > 1.0) add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "rate", text);
+    if (again && window > pulse->pause) add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "pause", text);
+    if (brv_pulse_last(pulse) + window >= most_until())
+        add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, again ? "pause" : "rate",
+                "the last pulse would end later than any curve can");
+}
+
+/* Whether the pulses can be laid out in time. */
+static bool check_pulse(struct fault_list *list, const struct brv_pulse *pulse)
+{
+    const size_t before = list->n;
     if (!brv_key_given(pulse, BRV_SCOPE_PULSE, "pulse")) add_key(list, BRV_MISSING, BRV_SCOPE_PULSE, 0, "pulse", "");
     check_ranges(list, pulse, BRV_SCOPE_PULSE, 0);
+    check_whole(list, pulse->count, BRV_SCOPE_PULSE, "count");
+    check_whole(list, pulse->passes, BRV_SCOPE_PULSE, "passes");
+    check_gap(list, pulse, "rate", pulse->count > 1.0,
+              "there is only one pulse in a pass: a rate needs light.count, above 1");
+    check_gap(list, pulse, "pause", pulse->passes > 1.0, "there is only one pass: a pause needs light.passes, above 1");
+    if (pulse->count * pulse->passes > MOST_PULSES)
+        add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "passes", "light.count times this makes more than 200 pulses");
+    if (list->n == before) check_spacing(list, pulse);
+    return list->n == before;
 }
 
 /* `absorption` stands for the whole composition, so none of its parts may be given beside it. */
@@ -323,23 +382,88 @@ static void check_watch(struct fault_list *list, const struct brv_scenario *ask)
     for (size_t i = 0; i < watch->n_depth && ask->skin[BRV_NEIGHBOUR].n_layer; i++)
         if (watch->depth[i] > whole)
             add_key(list, BRV_ORDER, BRV_SCOPE_WATCH, 0, "depths", "a watched depth lies below the last layer");
-    if (brv_key_given(&ask->pulse, BRV_SCOPE_PULSE, "pulse") && watch->until <= brv_pulse_window(&ask->pulse))
-        add_key(list, BRV_ORDER, BRV_SCOPE_WATCH, 0, "until", "the curves must run on past the end of the pulse");
+}
+
+static bool check_until(struct fault_list *list, const struct brv_scenario *ask)
+{
+    const struct brv_pulse *pulse = &ask->pulse;
+    if (ask->watch.until > brv_pulse_last(pulse) + brv_pulse_window(pulse)) return true;
+    add_key(list, BRV_ORDER, BRV_SCOPE_WATCH, 0, "until",
+            brv_pulse_total(pulse) > 1 ? "the curves must run on past the end of the last pulse"
+                                       : "the curves must run on past the end of the pulse");
+    return false;
+}
+
+/* ---- the surface ---- */
+
+/* What would say when something is laid on, and how cold it is, while nothing is. */
+static void refuse_laying(struct fault_list *list, const struct brv_surface *surface, brv_status status,
+                          const char *text)
+{
+    static const char *const key[] = {"from", "to", "outside_temperature"};
+    for (size_t i = 0; i < sizeof key / sizeof *key; i++)
+        if (brv_key_given(surface, BRV_SCOPE_SURFACE, key[i]))
+            add_key(list, status, BRV_SCOPE_SURFACE, 0, key[i], text);
+}
+
+/* The light is solved once, with one medium on the skin. */
+static void check_edges(struct fault_list *list, const struct brv_scenario *ask)
+{
+    const size_t before = list->n, covered = brv_surface_covered_pulses(ask);
+    if (brv_surface_within_pulse(ask, ask->surface.from))
+        add_key(list, BRV_ORDER, BRV_SCOPE_SURFACE, 0, "from", "it would be laid on while a pulse lasts");
+    if (brv_surface_within_pulse(ask, ask->surface.to))
+        add_key(list, BRV_ORDER, BRV_SCOPE_SURFACE, 0, "to", "it would be taken away while a pulse lasts");
+    if (list->n == before && covered > 0 && covered < brv_pulse_total(&ask->pulse))
+        add_key(list, BRV_ORDER, BRV_SCOPE_SURFACE, 0, ask->surface.from > 0.0 ? "from" : "to",
+                "it must lie on the skin during all pulses or during none: the light is solved once for all of them");
+}
+
+/* `timed`: the pulses and the end of the curves are sound. */
+static void check_laying(struct fault_list *list, const struct brv_scenario *ask, bool timed)
+{
+    const struct brv_surface *surface = &ask->surface;
+    const size_t before = list->n;
+    if (surface->outside != BRV_GEL && !brv_key_given(surface, BRV_SCOPE_SURFACE, "outside_temperature"))
+        add_key(list, BRV_MISSING, BRV_SCOPE_SURFACE, 0, "outside_temperature", "");
+    if (surface->from >= ask->watch.until)
+        add_key(list, BRV_ORDER, BRV_SCOPE_SURFACE, 0, "from", "it would be laid on when the curves have ended");
+    else if (surface->from >= surface->to)
+        add_key(list, BRV_ORDER, BRV_SCOPE_SURFACE, 0, "to", "it would be taken away before it is laid on");
+    if (surface->to > ask->watch.until)
+        add_key(list, BRV_ORDER, BRV_SCOPE_SURFACE, 0, "to", "it would be taken away when the curves have ended");
+    if (timed && list->n == before) check_edges(list, ask);
+}
+
+static void check_surface(struct fault_list *list, const struct brv_scenario *ask, bool timed)
+{
+    const struct brv_surface *surface = &ask->surface;
+    const bool outside = brv_key_given(surface, BRV_SCOPE_SURFACE, "outside");
+    const bool index = brv_key_given(surface, BRV_SCOPE_SURFACE, "index");
+    check_ranges(list, surface, BRV_SCOPE_SURFACE, 0);
+    if (outside && index) add_key(list, BRV_CONFLICT, BRV_SCOPE_SURFACE, 0, "index", "give outside or index, not both");
+    if (index)
+        refuse_laying(list, surface, BRV_CONFLICT,
+                      "index stands for what lies there all the time, in balance with the skin: give outside in its "
+                      "place");
+    else if (surface->outside == BRV_AIR)
+        refuse_laying(list, surface, BRV_ORDER,
+                      "still air lies on the skin all the time, in balance with it: surface.outside says what is laid "
+                      "on");
+    else
+        check_laying(list, ask, timed);
 }
 
 size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room)
 {
     struct fault_list list = {fault, room, 0};
     check_beam(&list, &ask->beam);
-    check_pulse(&list, &ask->pulse);
+    const bool pulses = check_pulse(&list, &ask->pulse);
     check_skin(&list, &ask->skin[BRV_NEIGHBOUR], BRV_NEIGHBOUR);
     check_skin(&list, &ask->skin[BRV_LESION], BRV_LESION);
     for (size_t site = 0; site < BRV_N_SITE && ask->skin[site].n_layer; site++) check_walk(&list, ask, site);
-    check_ranges(&list, &ask->surface, BRV_SCOPE_SURFACE, 0);
-    if (brv_key_given(&ask->surface, BRV_SCOPE_SURFACE, "outside") &&
-        brv_key_given(&ask->surface, BRV_SCOPE_SURFACE, "index"))
-        add_key(&list, BRV_CONFLICT, BRV_SCOPE_SURFACE, 0, "index", "give outside or index, not both");
     check_below(&list, ask);
     check_watch(&list, ask);
+    check_surface(&list, ask, pulses && check_until(&list, ask));
     return list.n;
 }

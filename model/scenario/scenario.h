@@ -9,13 +9,13 @@
 #include "base/status.h"
 #include "scenario/beam.h"
 #include "scenario/pulse.h"
+#include "scenario/surface.h"
 
 #include <stddef.h>
 
 enum { BRV_MOST_LAYERS = 16, BRV_MOST_DEPTHS = 16 };
 enum brv_site_index { BRV_LESION, BRV_NEIGHBOUR, BRV_N_SITE };
 enum brv_layer_kind { BRV_HORNY, BRV_EPIDERMIS, BRV_BASAL, BRV_DERMIS, BRV_FAT, BRV_N_KIND };
-enum brv_outside { BRV_AIR, BRV_GEL };
 
 struct brv_layer_ask {
     unsigned given;
@@ -55,13 +55,6 @@ struct brv_skin {
     struct brv_grain_ask grain;
 };
 
-struct brv_surface {
-    unsigned given;
-    int outside;        /* enum brv_outside */
-    double index;       /* of what lies on the skin [1] */
-    double temperature; /* of skin at the start     [K] */
-};
-
 struct brv_below {
     unsigned given;
     double index; /* of what lies under a finite stack [1] */
@@ -92,9 +85,9 @@ enum brv_preset { BRV_LIGHT_SKIN, BRV_INTERMEDIATE_SKIN, BRV_DARK_SKIN, BRV_N_PR
 /* Fills `skin` with a ready one; its values count as given. */
 void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset);
 
-/* Adds what was not given: defaults from the key table, the second of fluence and energy, and, when no lesion is
- * described, a lesion with 2.5 times the pigment in its basal rows, but no more than 60 %. Call once, before the
- * check.                                                                                                        */
+/* Adds what was not given: defaults from the key table, the second of fluence and energy, an end of the curves past a
+ * train, what follows from the medium on the skin, and, when no lesion is described, a lesion with 2.5 times the
+ * pigment in its basal rows, but no more than 60 %. Call once, before the check.                                 */
 void brv_scenario_fill(struct brv_scenario *ask);
 
 /* Lists every fault of a filled scenario into fault[room]; returns how many there are (may exceed `room`). */

@@ -186,7 +186,7 @@ else
 fi
 
 if [ -w /dev/full ]; then
-    "$brevis" explain >/dev/full 2>"$work/err"
+    "$brevis" explain watch >/dev/full 2>"$work/err"
     code=$?
     : >"$work/out"
     wants 'full disk' 4 'brevis: standard output cannot be written: No space left on device'

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #define ONE_STREAM 7919UL /* between the seeds of two scenarios */
+#define LONGEST    1e3    /* curves; those of the longest trains run on to four times that [s] */
 
 enum { MOST_RANDOM_LAYERS = 6, MOST_RANDOM_DEPTHS = 4, NUMBER_SIZE = 32 };
 
@@ -200,6 +201,13 @@ static void draw_lesion(gsl_rng *random, struct brv_scenario *ask)
     draw_number(random, &lesion->grain, BRV_SCOPE_GRAIN, "diameter", 0.0);
 }
 
+/* Up to 60 degC, in hundredths of a degree, so that degC and K can both be written. */
+static void draw_temperature(gsl_rng *random, struct brv_surface *surface, const char *name, double coldest)
+{
+    const double hundredths = 27315.0 + 100.0 * coldest + round(100.0 * (60.0 - coldest) * gsl_rng_uniform(random));
+    set_number(surface, BRV_SCOPE_SURFACE, name, hundredths / 100.0);
+}
+
 static void draw_surface(gsl_rng *random, struct brv_scenario *ask)
 {
     if (chance(random, 0.4))
@@ -209,9 +217,7 @@ static void draw_surface(gsl_rng *random, struct brv_scenario *ask)
     else if (chance(random, 0.5)) /* the index of the first layer: no mirror at all */
         set_number(&ask->surface, BRV_SCOPE_SURFACE, "index",
                    ask->skin[0].layer[0].index > 0.0 ? ask->skin[0].layer[0].index : 1.4);
-    if (chance(random, 0.7)) /* hundredths of a degree, so that degC and K can both be written */
-        set_number(&ask->surface, BRV_SCOPE_SURFACE, "temperature",
-                   (27315.0 + round(6000.0 * gsl_rng_uniform(random))) / 100.0);
+    if (chance(random, 0.7)) draw_temperature(random, &ask->surface, "temperature", 0.0);
     if (!isfinite(brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]))) return;
     if (chance(random, 0.5))
         draw_even(random, &ask->below, BRV_SCOPE_BELOW, "index");
@@ -221,9 +227,8 @@ static void draw_surface(gsl_rng *random, struct brv_scenario *ask)
 
 static void draw_watch(gsl_rng *random, struct brv_scenario *ask)
 {
-    const struct brv_key *until = &brv_keys[brv_key_find(BRV_SCOPE_WATCH, "until")];
     const double past = 1.01 * brv_pulse_window(&ask->pulse);
-    set_number(&ask->watch, BRV_SCOPE_WATCH, "until", random_decades(random, fmax(1e-6, past), until->most));
+    set_number(&ask->watch, BRV_SCOPE_WATCH, "until", random_decades(random, fmax(1e-6, past), LONGEST));
     if (chance(random, 0.5)) return;
     const double deepest = fmin(0.02, brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]));
     ask->watch.n_depth = 1 + (size_t)one_of(random, MOST_RANDOM_DEPTHS);
@@ -232,6 +237,67 @@ static void draw_watch(gsl_rng *random, struct brv_scenario *ask)
     sample_give(&ask->watch, BRV_SCOPE_WATCH, "depths");
 }
 
+/* When the last energy has arrived, and a little more. */
+static double past_pulses(const struct brv_scenario *ask)
+{
+    return 1.001 * (brv_pulse_last(&ask->pulse) + brv_pulse_window(&ask->pulse));
+}
+
+/* Few pulses, each followed by the next within seconds: what is asked of a train holds for two as for two hundred. */
+static void draw_train(gsl_rng *random, struct brv_scenario *ask)
+{
+    const double window = brv_pulse_window(&ask->pulse);
+    const int count = 1 + one_of(random, 4), passes = 1 + one_of(random, 3);
+    if (!chance(random, 0.3)) return;
+    set_number(&ask->pulse, BRV_SCOPE_PULSE, "count", count);
+    set_number(&ask->pulse, BRV_SCOPE_PULSE, "passes", passes);
+    if (count > 1)
+        set_number(&ask->pulse, BRV_SCOPE_PULSE, "rate", random_decades(random, 0.2, fmin(10.0, 0.99 / window)));
+    if (passes > 1)
+        set_number(&ask->pulse, BRV_SCOPE_PULSE, "pause", random_decades(random, fmax(0.1, 1.01 * window), 20.0));
+    const double past = 1.01 * past_pulses(ask);
+    if (ask->watch.until < past)
+        set_number(&ask->watch, BRV_SCOPE_WATCH, "until", random_decades(random, past, LONGEST));
+}
+
+/* Before, during or after all pulses. */
+static void draw_times(gsl_rng *random, struct brv_scenario *ask)
+{
+    const double past = past_pulses(ask), until = ask->watch.until;
+    switch (one_of(random, 4)) {
+    case 0:
+        set_number(&ask->surface, BRV_SCOPE_SURFACE, "from", random_even(random, -100.0, 0.0));
+        set_number(&ask->surface, BRV_SCOPE_SURFACE, "to", random_decades(random, past, until));
+        break;
+    case 1:
+        set_number(&ask->surface, BRV_SCOPE_SURFACE, "from", random_even(random, -600.0, -10.0));
+        set_number(&ask->surface, BRV_SCOPE_SURFACE, "to", random_even(random, -9.0, 0.0));
+        break;
+    case 2:
+        if (past < 900.0)
+            set_number(&ask->surface, BRV_SCOPE_SURFACE, "from",
+                       random_decades(random, past, fmin(1000.0, sqrt(past * until))));
+        break;
+    default: /* as it comes: from a second before the pulses to the end */
+        break;
+    }
+}
+
+/* Something laid on for a time, unless an index says that nothing ever changes. */
+static void draw_laying(gsl_rng *random, struct brv_scenario *ask)
+{
+    struct brv_surface *surface = &ask->surface;
+    if (chance(random, 0.5)) draw_temperature(random, surface, "core", 0.0);
+    if (chance(random, 0.3)) draw_number(random, surface, BRV_SCOPE_SURFACE, "transfer", 1.0);
+    if (brv_key_given(surface, BRV_SCOPE_SURFACE, "index")) return;
+    if (chance(random, 0.4)) set_word(surface, BRV_SCOPE_SURFACE, "outside", BRV_FORCED_AIR + one_of(random, 2));
+    if (surface->outside == BRV_AIR) return;
+    if (surface->outside != BRV_GEL || chance(random, 0.5))
+        draw_temperature(random, surface, "outside_temperature", -60.0);
+    draw_times(random, ask);
+}
+
+/* Train and laying come last, so that the scenarios without them are those of a table of keys without them. */
 struct brv_scenario random_scenario(gsl_rng *random)
 {
     struct brv_scenario ask;
@@ -241,6 +307,8 @@ struct brv_scenario random_scenario(gsl_rng *random)
     draw_lesion(random, &ask);
     draw_surface(random, &ask);
     draw_watch(random, &ask);
+    draw_train(random, &ask);
+    draw_laying(random, &ask);
     return ask;
 }
 
@@ -329,9 +397,10 @@ static const char *unit_name(enum brv_dimension dimension, int units)
         [BRV_ENERGY] = {"J", "mJ"},
         [BRV_FLUENCE] = {"J/m2", "J/cm2"},
         [BRV_PER_LENGTH] = {"1/m", "/cm"},
-        [BRV_PER_TIME] = {"/s", "s-1"},
+        [BRV_PER_TIME] = {"/s", "Hz"},
         [BRV_TEMPERATURE] = {"K", "degC"},
         [BRV_CONDUCTIVITY] = {"W/m/K", "W/m/K"},
+        [BRV_TRANSFER] = {"W/m2/K", "W/m\xC2\xB2/K"},
         [BRV_DENSITY] = {"kg/m3", "g/cm3"},
         [BRV_HEAT_CAPACITY] = {"J/kg/K", "kJ/kg/K"},
     };

@@ -150,13 +150,15 @@ static void what_is_needed_is_missed_once(void **state)
             "FILE:2:1: light.pulse is missing: pulse width: full width at half maximum, or the length of a square "
             "pulse, 10 ps to 100 ms\n"
             "FILE:4:11: light.energy = 5 apples: no unit is called apples; here it can be nJ, uJ, mJ, J\n");
-    refused("skin: dark\nlight: 532 nm\n",
-            "FILE:2:8: light = 532 nm; keys are wanted below it, indented, one a line, each with a colon and a blank: "
-            "wavelength, spot, profile, fluence, energy, method, photons, error, seed, pulse, shape\n");
+    refused(
+        "skin: dark\nlight: 532 nm\n",
+        "FILE:2:8: light = 532 nm; keys are wanted below it, indented, one a line, each with a colon and a blank: "
+        "wavelength, spot, profile, fluence, energy, method, photons, error, seed, pulse, shape, rate, count, passes, "
+        "pause\n");
     refused("light:\nskin:\n",
             "FILE:1:1: light is empty; keys are wanted below it, indented, one a line, each with a colon and a blank: "
             "wavelength, spot, profile, fluence, "
-            "energy, method, photons, error, seed, pulse, shape\n"
+            "energy, method, photons, error, seed, pulse, shape, rate, count, passes, pause\n"
             "FILE:2:1: skin is empty: a list of layers is wanted, or a ready skin: light, intermediate or dark\n");
     refused("- a\n", "FILE:1:1: this is not a scenario: it begins with a section, such as `light:`\n");
 }
@@ -192,7 +194,17 @@ static void bounds_themselves_are_allowed(void **state)
     sound("light: {wavelength: 1.1 um, pulse: 0.1 s, spot: 3 cm, fluence: 1000 J/cm2}\n"
           "skin: [{layer: basal, thickness: 10 cm}, {layer: dermis}]\n"
           "grain: {diameter: 5000 nm, darkness: 100}\nsurface: {temperature: 60 degC}\n"
-          "watch: {depths: [0.02 m], until: 1000 s}\n");
+          "watch: {depths: [0.02 m], until: 4000 s}\n");
+    sound(
+        "light: {wavelength: 755 nm, pulse: 100 ms, shape: square, spot: 3.7 mm, fluence: 1 J/cm2, rate: 10 Hz, "
+        "count: 100, passes: 2, pause: 0.1 s}\n"
+        "skin: light\n"
+        "surface: {outside: plate, core: 60 degC, outside_temperature: -60 degC, transfer: 1e5 W/m^2/K, from: -10 min, "
+        "to: -599 s}\n");
+    sound("light: {wavelength: 755 nm, pulse: 6 ns, spot: 3 mm, fluence: 1 J/cm2, rate: 0.01 /s, count: 5, passes: 3, "
+          "pause: 600 s}\nskin: light\n");
+    sound(LIGHT "skin: light\nsurface: {outside: forced_air, core: 0 degC, outside_temperature: 60 degC, transfer: 0 "
+                "W/m2/K, from: 1000 s, to: 4000 s}\nwatch: {until: 4000 s}\n");
 }
 
 static void rivals_do_not_stand_together(void **state)
@@ -216,6 +228,108 @@ static void rivals_do_not_stand_together(void **state)
             "FILE:9:18: surface.index = 1.2: give outside or index, not both (outside stands in line 9)\n"
             "FILE:10:34: grain.absorption = 3000 /cm: give darkness or absorption, not both (darkness stands in line "
             "10)\n");
+}
+
+/* ---- pulses in time, and what lies on the skin meanwhile ---- */
+
+#define TRAIN(more)                                                                                                    \
+    "light: {wavelength: 755 nm, pulse: 20 ms, spot: 3.7 mm, fluence: 1.37 J/cm2" more "}\nskin: light\n"
+
+static void trains_and_surfaces_arrive(void **state)
+{
+    (void)state;
+    const struct brv_scenario ask = sound(TRAIN(
+        ", rate: 3 Hz, count: 7, passes: 2, pause: 1.5 min") "surface: {outside: plate, outside_temperature: -4 degC, "
+                                                             "transfer: 3100 "
+                                                             "W/m\xC2\xB2/K, core: 36.4 degC, from: -2 s, to: 3 min}\n"
+                                                             "watch: {until: 200 s}\n");
+    assert_true(ask.pulse.rate == 3.0 && ask.pulse.count == 7.0 && ask.pulse.passes == 2.0);
+    assert_true(ask.pulse.pause == 90.0 && ask.surface.from == -2.0 && ask.surface.to == 180.0);
+    assert_int_equal(ask.surface.outside, BRV_PLATE);
+    assert_true(ask.surface.transfer == 3100.0 && ask.surface.index == 1.76);
+    check_close(ask.surface.outside_temperature, 269.15, 0.0, 6e-14); /* one rounding of degC */
+    check_close(ask.surface.core, 309.55, 0.0, 6e-14);
+}
+
+static void trains_are_laid_out_in_time(void **state)
+{
+    (void)state;
+    refused(TRAIN(", count: 2, passes: 2"),
+            "FILE:1:1: light.rate is missing: how often a pulse comes in a pass, centre to centre; needed when count "
+            "is above 1, 0.01 Hz to 10 Hz\n"
+            "FILE:1:1: light.pause is missing: from the last pulse of a pass to the first of the next, start to start; "
+            "needed when passes is above 1, 0.1 s to 600 s\n");
+    refused(TRAIN(", rate: 3 Hz, pause: 2 s"),
+            "FILE:1:84: light.rate = 3 Hz: there is only one pulse in a pass: a rate needs light.count, above 1\n"
+            "FILE:1:97: light.pause = 2 s: there is only one pass: a pause needs light.passes, above 1\n");
+    refused(TRAIN(", rate: 3, count: 2.5, passes: 0, pause: 601 s"),
+            "FILE:1:84: light.rate = 3: the unit is missing (/s, Hz); allowed 0.01 Hz to 10 Hz\n"
+            "FILE:1:94: light.count = 2.5: a whole number is wanted\n"
+            "FILE:1:107: light.passes = 0, allowed 1 to 200\n"
+            "FILE:1:117: light.pause = 601 s, allowed 0.1 s to 600 s\n");
+    refused(TRAIN(", shape: square, rate: 10 Hz, count: 21, passes: 10, pause: 1 s"),
+            "FILE:1:125: light.passes = 10: light.count times this makes more than 200 pulses\n");
+    refused(TRAIN(", rate: 10.1 Hz, count: 3"), "FILE:1:84: light.rate = 10.1 Hz, allowed 0.01 Hz to 10 Hz\n");
+    refused("light: {wavelength: 755 nm, pulse: 30 ms, spot: 3.7 mm, energy: 1 J, rate: 10 Hz, count: 3, passes: 2, "
+            "pause: 0.1 s}\nskin: light\n",
+            "FILE:1:76: light.rate = 10 Hz: one pulse has not ended when the next begins: with its tails a gaussian "
+            "pulse lasts 5 times its width\n"
+            "FILE:1:111: light.pause = 0.1 s: one pulse has not ended when the next begins: with its tails a gaussian "
+            "pulse lasts 5 times its width\n");
+    refused(TRAIN(", rate: 0.01 Hz, count: 50"),
+            "FILE:1:84: light.rate = 0.01 Hz: the last pulse would end later than any curve can\n");
+    refused(TRAIN(", rate: 1 Hz, count: 5") "watch: {until: 4.1 s}\n",
+            "FILE:3:16: watch.until = 4.1 s: the curves must run on past the end of the last pulse\n");
+}
+
+/* One fault each, and not what follows from it. */
+static void what_follows_from_a_train_is_not_told(void **state)
+{
+    (void)state;
+    refused(TRAIN(", rate: 3 Hz, count: many") "surface: {outside: gel, from: -1 s, to: 70 s}\n",
+            "FILE:1:97: light.count = many: a number is wanted; allowed 1 to 200\n");
+    refused(TRAIN(", rate: 3 Hz, count: 300, passes: 2, pause: 2 s"),
+            "FILE:1:97: light.count = 300, allowed 1 to 200\n");
+    refused(TRAIN(", rate: 3 parsec, count: 5"),
+            "FILE:1:84: light.rate = 3 parsec: no unit is called parsec; here it can be /s, Hz\n");
+    refused(TRAIN("") "surface: {outside: water, from: -3 s, to: 5 s, outside_temperature: 5 degC}\n",
+            "FILE:3:20: surface.outside = water, allowed air, gel, forced_air or plate\n");
+    refused(TRAIN("") "surface: {outside: gel, from: -601 s, to: -5 min}\nwatch: {until: 1 h}\n",
+            "FILE:3:31: surface.from = -601 s, allowed -600 s to 1000 s\n"
+            "FILE:4:16: watch.until = 1 h: no unit is called h; here it can be ps, ns, us, ms, s, min\n");
+}
+
+static void what_lies_on_the_skin_has_its_time(void **state)
+{
+    (void)state;
+    refused(TRAIN("") "surface: {from: -2 s, to: 1 s, outside_temperature: 5 degC}\n",
+            "FILE:3:17: surface.from = -2 s: still air lies on the skin all the time, in balance with it: "
+            "surface.outside says what is laid on\n"
+            "FILE:3:27: surface.to = 1 s: still air lies on the skin all the time, in balance with it: "
+            "surface.outside says what is laid on\n"
+            "FILE:3:53: surface.outside_temperature = 5 degC: still air lies on the skin all the time, in balance with "
+            "it: surface.outside says what is laid on\n");
+    refused(TRAIN("") "surface: {index: 1.5, from: -2 s}\n",
+            "FILE:3:29: surface.from = -2 s: index stands for what lies there all the time, in balance with the skin: "
+            "give outside in its place (index stands in line 3)\n");
+    refused(TRAIN("") "surface: {outside: forced_air}\n",
+            "FILE:3:1: surface.outside_temperature is missing: temperature of the gel, the moving air or the plate; "
+            "needed for forced_air and plate; default for gel: that of the skin's surface, -60 degC to 60 degC\n");
+    refused(TRAIN("") "surface: {outside: gel, from: 2 s, to: 1 s}\n",
+            "FILE:3:40: surface.to = 1 s: it would be taken away before it is laid on\n");
+    refused(TRAIN("") "surface: {outside: gel, from: 60 s}\n",
+            "FILE:3:31: surface.from = 60 s: it would be laid on when the curves have ended\n");
+    refused(TRAIN("") "surface: {outside: gel, to: 61 s}\n",
+            "FILE:3:29: surface.to = 61 s: it would be taken away when the curves have ended\n");
+    refused(TRAIN(", rate: 1 Hz, count: 3") "surface: {outside: gel, from: 1.05 s, to: 2099 ms}\n",
+            "FILE:3:31: surface.from = 1.05 s: it would be laid on while a pulse lasts\n"
+            "FILE:3:43: surface.to = 2099 ms: it would be taken away while a pulse lasts\n");
+    refused(TRAIN(", rate: 1 Hz, count: 3") "surface: {outside: gel, from: 0.5 s, to: 1.5 s}\n",
+            "FILE:3:31: surface.from = 0.5 s: it must lie on the skin during all pulses or during none: the light is "
+            "solved once for all of them\n");
+    refused(TRAIN(", rate: 1 Hz, count: 3") "surface: {outside: gel, to: 1.5 s}\n",
+            "FILE:3:29: surface.to = 1.5 s: it must lie on the skin during all pulses or during none: the light is "
+            "solved once for all of them\n");
 }
 
 static void layers_fit_together(void **state)
@@ -350,7 +464,7 @@ static void words_come_with_the_nearest(void **state)
     (void)state;
     refused(LIGHT "skin: [{layer: epidermis}]\nbelow: {index: 1.4, returns: everything}\nsurface: {outside: gell}\n",
             "FILE:3:30: below.returns = everything: the only value is the word `nothing`\n"
-            "FILE:4:20: surface.outside = gell, allowed air or gel; did you mean gel?\n");
+            "FILE:4:20: surface.outside = gell, allowed air, gel, forced_air or plate; did you mean gel?\n");
     refused(LIGHT "skin: [{layer: epidermis}]\nbelow: {index: 1.4, returns: }\n",
             "FILE:3:21: below.returns has no value; the only value is the word `nothing`\n");
     refused(LIGHT "skin: [{layer: Dermis, thickness: endles}]\ngrain: {layer: }\n",
@@ -372,7 +486,7 @@ static void nothing_follows_from_a_range(void **state)
                                                              "100 %\n");
     refused(LIGHT "skin: light\nlesion: {basal.melanosomes: 2500 %}\n",
             "FILE:3:29: lesion.basal.melanosomes = 2500 %, allowed 0 % to 60 %\n");
-    refused(LIGHT "skin: light\nwatch: {until: 0 s}\n", "FILE:3:16: watch.until = 0 s, allowed 1 ns to 1000 s\n");
+    refused(LIGHT "skin: light\nwatch: {until: 0 s}\n", "FILE:3:16: watch.until = 0 s, allowed 1 ns to 4000 s\n");
     refused("light: {wavelength: 755 nm, pulse: 100 s, spot: 3.7 mm, fluence: 1 J/cm2}\nskin: light\n",
             "FILE:1:36: light.pulse = 100 s, allowed 10 ps to 100 ms\n");
     refused(LIGHT "skin: [{layer: dermis, absorption: -3 /cm}]\n",
@@ -453,6 +567,10 @@ int main(void)
         cmocka_unit_test(ranges_are_kept),
         cmocka_unit_test(bounds_themselves_are_allowed),
         cmocka_unit_test(rivals_do_not_stand_together),
+        cmocka_unit_test(trains_and_surfaces_arrive),
+        cmocka_unit_test(trains_are_laid_out_in_time),
+        cmocka_unit_test(what_follows_from_a_train_is_not_told),
+        cmocka_unit_test(what_lies_on_the_skin_has_its_time),
         cmocka_unit_test(layers_fit_together),
         cmocka_unit_test(layers_have_names),
         cmocka_unit_test(layers_are_not_too_many),

@@ -165,6 +165,168 @@ static void endless_walks_are_refused(void **state)
     assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_LIGHT, "photons"));
 }
 
+/* 5 gaussian pulses of 20 ms, 0.5 s apart: 0.1 s each with the tails, the last starts at 2 s. */
+static struct brv_scenario train_scenario(void)
+{
+    struct brv_scenario ask = sample_scenario();
+    ask.pulse.shape = BRV_SHAPE_GAUSSIAN;
+    ask.pulse.width = 20e-3;
+    sample_set(&ask, BRV_SCOPE_PULSE, 0, "rate", 2.0);
+    sample_set(&ask, BRV_SCOPE_PULSE, 0, "count", 5.0);
+    return ask;
+}
+
+static struct brv_scenario laid_on(int outside, double from, double to)
+{
+    struct brv_scenario ask = train_scenario();
+    ask.surface.outside = outside;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
+    sample_set(&ask, BRV_SCOPE_SURFACE, 0, "from", from);
+    sample_set(&ask, BRV_SCOPE_SURFACE, 0, "to", to);
+    if (outside != BRV_GEL) sample_set(&ask, BRV_SCOPE_SURFACE, 0, "outside_temperature", 278.15);
+    return ask;
+}
+
+static void curves_run_on_past_a_train(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = train_scenario();
+    assert_int_equal(faults_of(&ask), 0);
+    check_close(ask.watch.until, 62.0, 0.0, 0.0);
+    ask = train_scenario();
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 2.1); /* just when the last tail has arrived */
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_WATCH, "until"));
+    ask = train_scenario();
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 2.11);
+    assert_int_equal(faults_of(&ask), 0);
+}
+
+static void trains_that_do_not_fit(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = train_scenario();
+    ask.pulse.width = 101e-3; /* 0.505 s with its tails */
+    assert_true(has(faults_of(&ask), BRV_RANGE, BRV_SCOPE_PULSE, "pulse"));
+    ask.pulse.width = 100e-3;
+    assert_int_equal(faults_of(&ask), 0); /* exactly one after the other */
+    ask.pulse.rate = 2.01;
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_PULSE, "rate"));
+
+    ask = train_scenario();
+    sample_set(&ask, BRV_SCOPE_PULSE, 0, "passes", 41.0);
+    assert_true(has(faults_of(&ask), BRV_MISSING, BRV_SCOPE_PULSE, "pause"));
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_PULSE, "passes")); /* 205 pulses */
+    sample_set(&ask, BRV_SCOPE_PULSE, 0, "passes", 40.0);
+    sample_set(&ask, BRV_SCOPE_PULSE, 0, "pause", 0.1);
+    assert_int_equal(faults_of(&ask), 0);
+    ask.pulse.width = 30e-3;
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_PULSE, "pause"));
+    ask.pulse.width = 20e-3;
+    ask.pulse.pause = 200.0;
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_PULSE, "pause")); /* 7878 s in all */
+}
+
+/* Light meets the medium that lies there during the pulses, and air when none does. */
+static void light_meets_what_lies_there_during_the_pulses(void **state)
+{
+    (void)state;
+    const struct {
+        int outside;
+        double from, to, index, transfer;
+        bool covers;
+    } row[] = {
+        {BRV_PLATE, -1.0, 50.0, 1.76, 5000.0, true}, {BRV_PLATE, 0.0, 2.1, 1.76, 5000.0, true}, /* edge on edge */
+        {BRV_PLATE, -5.0, 0.0, 1.0, 5000.0, false},  {BRV_PLATE, 2.1, 50.0, 1.0, 5000.0, false},
+        {BRV_PLATE, 0.6, 0.9, 1.0, 5000.0, false}, /* between two pulses */
+        {BRV_GEL, -1.0, 3.0, 1.34, 300.0, true},     {BRV_FORCED_AIR, -1.0, 3.0, 1.0, 100.0, true},
+    };
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
+        struct brv_scenario ask = laid_on(row[i].outside, row[i].from, row[i].to);
+        assert_int_equal(faults_of(&ask), 0);
+        assert_true(brv_surface_changes(&ask));
+        assert_int_equal(brv_surface_covers(&ask), row[i].covers);
+        assert_int_equal(brv_surface_covered_pulses(&ask), row[i].covers ? 5 : 0);
+        check_close(ask.surface.index, row[i].index, 0.0, 0.0);
+        check_close(ask.surface.transfer, row[i].transfer, 0.0, 0.0);
+        check_close(ask.surface.air_transfer, 10.0, 0.0, 0.0);
+    }
+}
+
+/* Nothing is laid on: the medium is in balance with the skin, and its transfer is the only one there is. */
+static void what_always_lies_there_changes_nothing(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = train_scenario();
+    assert_int_equal(faults_of(&ask), 0);
+    assert_false(brv_surface_changes(&ask) || brv_surface_covers(&ask));
+    check_close(ask.surface.transfer, 10.0, 0.0, 0.0);
+
+    ask = train_scenario();
+    sample_set(&ask, BRV_SCOPE_SURFACE, 0, "index", 1.5);
+    sample_set(&ask, BRV_SCOPE_SURFACE, 0, "transfer", 700.0);
+    assert_int_equal(faults_of(&ask), 0);
+    assert_true(brv_surface_covers(&ask) && !brv_surface_changes(&ask));
+    check_close(ask.surface.index, 1.5, 0.0, 0.0);
+    check_close(ask.surface.air_transfer, 700.0, 0.0, 0.0);
+}
+
+static void gel_is_as_warm_as_the_skin(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    ask.surface.outside = BRV_GEL;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
+    sample_set(&ask, BRV_SCOPE_SURFACE, 0, "temperature", 300.0);
+    assert_int_equal(faults_of(&ask), 0);
+    check_close(ask.surface.outside_temperature, 300.0, 0.0, 0.0);
+    check_close(ask.surface.from, -1.0, 0.0, 0.0);
+    check_close(ask.surface.to, 60.0, 0.0, 0.0); /* watch.until */
+    check_close(ask.surface.core, 310.15, 0.0, 0.0);
+}
+
+static void surfaces_that_do_not_fit(void **state)
+{
+    (void)state;
+    const struct {
+        int outside;
+        double from, to;
+        const char *key;
+    } row[] = {
+        {BRV_PLATE, 3.0, 2.5, "to"},   {BRV_PLATE, 3.0, 3.0, "to"},    {BRV_PLATE, 63.0, 64.0, "from"},
+        {BRV_PLATE, 3.0, 63.0, "to"},  {BRV_PLATE, 0.05, 3.0, "from"}, {BRV_PLATE, -1.0, 2.05, "to"},
+        {BRV_PLATE, 0.3, 3.0, "from"}, {BRV_PLATE, -1.0, 1.9, "to"},   {BRV_AIR, -1.0, 1.0, "from"},
+    };
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
+        struct brv_scenario ask = laid_on(row[i].outside, row[i].from, row[i].to);
+        assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_SURFACE, row[i].key));
+    }
+    struct brv_scenario ask = laid_on(BRV_PLATE, -1.0, 3.0);
+    ask.surface.given &= ~brv_key_bit((size_t)brv_key_find(BRV_SCOPE_SURFACE, "outside_temperature"));
+    assert_true(has(faults_of(&ask), BRV_MISSING, BRV_SCOPE_SURFACE, "outside_temperature"));
+    ask.surface.index = 1.5;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "index");
+    assert_true(has(faults_of(&ask), BRV_CONFLICT, BRV_SCOPE_SURFACE, "index"));
+    assert_true(has(faults_of(&ask), BRV_CONFLICT, BRV_SCOPE_SURFACE, "from"));
+}
+
+/* 5 x 7 ns and 35 ns differ by rounding, and so do 3 / 3 Hz and 1 s: the same moment, no edge inside a pulse. */
+static void rounding_is_no_fault(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = laid_on(BRV_PLATE, -1.0, 35e-9);
+    ask.pulse.width = 7e-9;
+    ask.pulse.count = 1.0;
+    ask.pulse.given &= ~brv_key_bit((size_t)brv_key_find(BRV_SCOPE_PULSE, "rate"));
+    assert_int_equal(faults_of(&ask), 0);
+    for (int place = 1; place < 9; place++) {
+        ask = laid_on(BRV_PLATE, -1.0, 0.3 * place + 0.1); /* taken away as a pulse ends, 10/3 Hz */
+        ask.pulse.count = place + 1.0;
+        ask.pulse.rate = 1.0 / 0.3;
+        assert_int_equal(faults_of(&ask), 0);
+        assert_true(brv_surface_covers(&ask));
+    }
+}
+
 static void more_faults_than_room_are_counted(void **state)
 {
     (void)state;
@@ -187,6 +349,13 @@ int main(void)
                                        cmocka_unit_test(keys_that_exclude_each_other),
                                        cmocka_unit_test(things_that_do_not_fit),
                                        cmocka_unit_test(endless_walks_are_refused),
+                                       cmocka_unit_test(curves_run_on_past_a_train),
+                                       cmocka_unit_test(trains_that_do_not_fit),
+                                       cmocka_unit_test(light_meets_what_lies_there_during_the_pulses),
+                                       cmocka_unit_test(what_always_lies_there_changes_nothing),
+                                       cmocka_unit_test(gel_is_as_warm_as_the_skin),
+                                       cmocka_unit_test(surfaces_that_do_not_fit),
+                                       cmocka_unit_test(rounding_is_no_fault),
                                        cmocka_unit_test(more_faults_than_room_are_counted)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

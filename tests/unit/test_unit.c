@@ -33,6 +33,9 @@ static void every_spelling_is_found(void **state)
         {"g/cm^3", "g/cm3"},
         {"s^-1", "s-1"},
         {"W/m/K", "W/m/K"},
+        {"Hz", "Hz"},
+        {"W/m\xC2\xB2/K", "W/m2/K"},
+        {"W/m^2/K", "W/m2/K"},
     };
     for (size_t i = 0; i < sizeof same / sizeof *same; i++) {
         const struct brv_unit *unit = brv_unit_find(same[i].written);
@@ -47,7 +50,7 @@ static void nothing_else_is_found(void **state)
     static const char *const wrong[] = {
         "",      "NM",      "Mm",   "J/cm", "cm2",      "m m",        "^2",
         "J/cm^", "J/cm^^2", "/c m", "C",    "micron",   "W/m K",      "kg",
-        "1/",    "/",       "Hz",   "\xC2", "\xC2\xB5", "nm\xC2\xB2", "an_unreasonably_long_word_for_a_unit"};
+        "1/",    "/",       "hz",   "\xC2", "\xC2\xB5", "nm\xC2\xB2", "an_unreasonably_long_word_for_a_unit"};
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) assert_null(brv_unit_find(wrong[i]));
 }
 
@@ -59,6 +62,8 @@ static void the_nearest_unit_is_of_the_wanted_dimension(void **state)
     assert_string_equal(brv_unit_meant("microns", BRV_LENGTH)->name, "um");
     assert_string_equal(brv_unit_meant("xm", BRV_LENGTH)->name, "mm");
     assert_string_equal(brv_unit_meant("W/(m K)", BRV_CONDUCTIVITY)->name, "W/m/K");
+    assert_string_equal(brv_unit_meant("W/(m\xC2\xB2 K)", BRV_TRANSFER)->name, "W/m2/K");
+    assert_string_equal(brv_unit_meant("hz", BRV_PER_TIME)->name, "Hz");
     assert_null(brv_unit_meant("furlong", BRV_LENGTH));
     assert_null(brv_unit_meant("", BRV_TIME));
     assert_null(brv_unit_meant("x", BRV_PURE));
@@ -108,6 +113,7 @@ static void lists_name_each_unit_once(void **state)
     assert_string_equal(brv_unit_list(list, BRV_LENGTH), "nm, um, mm, cm, m");
     assert_string_equal(brv_unit_list(list, BRV_PER_LENGTH), "/m, /cm, /mm");
     assert_string_equal(brv_unit_list(list, BRV_TIME), "ps, ns, us, ms, s, min");
+    assert_string_equal(brv_unit_list(list, BRV_PER_TIME), "/s, Hz");
     assert_string_equal(brv_unit_list(list, BRV_TEMPERATURE), "degC, K");
     assert_string_equal(brv_unit_list(list, BRV_PURE), "");
 }
