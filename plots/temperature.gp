@@ -4,12 +4,13 @@
 #
 # DATA is temperature.csv. NUMBERS are separated by blanks, in s, °C and m; WORDS hold the same in words at the same
 # places, each in single quotes:
-#   1 start temperature, 2 criterion, 3 pulse width, 4 time of its centre, 5 is it Gaussian (in words: the headline),
+#   1 start temperature of the layer, 2 criterion, 3 pulse width, 4 time of its centre, 5 is it Gaussian (in words: the headline),
 #   6 time from which heat leaves sideways,
 #   7 diameter, 8 relaxation time, 9 peak of the grain, 10 peak of its layer, 11 are these two alike: the lesion,
 #   12 to 16 the same of the neighbour,
 #   17 and 18 peak of the lesion's grain when less and when more dark, 19 time of its peak,
-#   20 number of the watched depth to draw (0: none), 21 that depth, 22 its peak in the lesion.
+#   20 number of the watched depth to draw (0: none), 21 that depth, 22 its peak in the lesion, 23 its start,
+#   24 the coldest temperature without pulses, 25 how many pulses there are: the last one is drawn.
 # LAYER is the name of the grain's layer.
 
 DATA = ARG1
@@ -44,12 +45,15 @@ deeper = int(number(20))
 
 grain(site) = start + column(site.'_grain_mean_rise_K')
 layer(site) = start + column(site.'_layer_rise_K')
-watched(site) = start + column(sprintf('%s_depth%d_rise_K', site, deeper))
+watched(site) = number(23) + column(sprintf('%s_depth%d_rise_K', site, deeper))
+coldest = number(24)
+last_pulse = int(number(25))
+since(any) = int(column('pulse')) == last_pulse ? column('since_s') : NaN
 
 if (strlen(LAYER) > 16) { LAYER = substr(LAYER, 1, 15).'…' }
 LAYER = LAYER.' layer'
 
-stats DATA using 'time_s':(grain('lesion')) name 'LG' nooutput
+stats DATA using (since(0)):(grain('lesion')) name 'LG' nooutput
 
 # ---- the time axis, made by hand: gnuplot would write powers of ten ----
 
@@ -134,7 +138,7 @@ BOTTOM = 458.0
 set tmargin at screen down_to(TOP)
 set bmargin at screen down_to(BOTTOM)
 reach = most(1.06 * highest, criterion + 0.06 * (criterion - start)) - start
-bottom = start - 0.05 * reach
+bottom = least(start, coldest) - 0.05 * reach
 top = start + reach
 set yrange [bottom:top]
 set label 905 'grain, °C' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
@@ -172,10 +176,10 @@ set arrow 7 from peak_time / sidestep, number(17) to peak_time * sidestep, numbe
 
 plot '+' using 1:(bottom):(bottom + power($1) * (top - bottom)) with filledcurves fillcolor rgb SHADE, \
      '+' using 1:(criterion) with lines linewidth 1 linecolor rgb QUIET dashtype solid, \
-     for [i = 1:2] DATA using (drawn(column('time_s'))):(doubtful(column('time_s'), grain(word('lesion neighbour', i)))) with lines linetype i linewidth 1.5 dashtype (1.5, 2.5), \
-     for [i = 1:2] DATA using (drawn(column('time_s'))):(sound(column('time_s'), grain(word('lesion neighbour', i)))) with lines linetype i, \
-     DATA using (drawn(column('time_s'))):(together(LESION) ? NaN : doubtful(column('time_s'), layer('lesion'))) with lines linetype 1 linewidth 1.5 dashtype (1.5, 2.5), \
-     DATA using (drawn(column('time_s'))):(together(LESION) ? NaN : sound(column('time_s'), layer('lesion'))) with lines linetype 4
+     for [i = 1:2] DATA using (drawn(since(0))):(doubtful(since(0), grain(word('lesion neighbour', i)))) with lines linetype i linewidth 1.5 dashtype (1.5, 2.5), \
+     for [i = 1:2] DATA using (drawn(since(0))):(sound(since(0), grain(word('lesion neighbour', i)))) with lines linetype i, \
+     DATA using (drawn(since(0))):(together(LESION) ? NaN : doubtful(since(0), layer('lesion'))) with lines linetype 1 linewidth 1.5 dashtype (1.5, 2.5), \
+     DATA using (drawn(since(0))):(together(LESION) ? NaN : sound(since(0), layer('lesion'))) with lines linetype 4
 
 # ---- below: the layers, on a scale of their own ----
 
@@ -196,7 +200,7 @@ n_curve = deeper > 0 ? 3 : 2
 tallest = most(number(LESION + 4), number(AROUND + 4))
 if (deeper > 0) { tallest = most(tallest, number(22)) }
 reach = most(1.08 * (tallest - start), 0.01)
-bottom = start - 0.06 * reach
+bottom = least(start, coldest) - 0.06 * reach
 top = start + reach
 set yrange [bottom:top]
 set label 905 'layers, °C' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
@@ -212,13 +216,13 @@ if (criterion < top) {
     criterion_at = beside((criterion - bottom) / (top - bottom), TOP, BOTTOM)
     set label 5 "disruption\ncriterion\n".in_words(2) at screen RIGHT + 0.008, down_to(criterion_at - 14) left noenhanced font SMALL textcolor rgb QUIET
 }
-set label 906 'time since the pulse began' at screen 0.5 * (LEFT + RIGHT), down_to(743) center
+set label 906 (last_pulse > 1 ? sprintf('time since the last of %d pulses began', last_pulse) : 'time since the pulse began') at screen 0.5 * (LEFT + RIGHT), down_to(743) center
 if (strlen(note) > 0) { set label 907 'thin dots: '.note at screen 0.015, down_to(762) left noenhanced font SMALL textcolor rgb QUIET }
 
 temperature(i) = i == 3 ? watched('lesion') : layer(word('lesion neighbour', i))
 plot '+' using 1:(bottom):(bottom + power($1) * (top - bottom)) with filledcurves fillcolor rgb SHADE, \
      '+' using 1:(criterion < top ? criterion : NaN) with lines linewidth 1 linecolor rgb QUIET dashtype solid, \
-     for [i = 1:n_curve] DATA using (drawn(column('time_s'))):(doubtful(column('time_s'), temperature(i))) with lines linetype i linewidth 1.5 dashtype (1.5, 2.5), \
-     for [i = 1:n_curve] DATA using (drawn(column('time_s'))):(sound(column('time_s'), temperature(i))) with lines linetype i
+     for [i = 1:n_curve] DATA using (drawn(since(0))):(doubtful(since(0), temperature(i))) with lines linetype i linewidth 1.5 dashtype (1.5, 2.5), \
+     for [i = 1:n_curve] DATA using (drawn(since(0))):(sound(since(0), temperature(i))) with lines linetype i
 
 unset multiplot

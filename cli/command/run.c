@@ -54,6 +54,21 @@ static void write_map(FILE *to, const struct answer *answer)
     brv_csv_map(to, answer->result);
 }
 
+static void write_train(FILE *to, const struct answer *answer)
+{
+    brv_csv_train(to, answer->result);
+}
+
+static void write_grain(FILE *to, const struct answer *answer)
+{
+    brv_csv_grain(to, answer->result);
+}
+
+static void write_beside(FILE *to, const struct answer *answer)
+{
+    brv_csv_beside(to, answer->result);
+}
+
 static void write_spots(FILE *to, const struct answer *answer)
 {
     brv_csv_spots(to, answer->spots);
@@ -72,7 +87,10 @@ static void write_summary(FILE *to, const struct answer *answer)
 /* Is there anything for this file? */
 static bool wanted(void (*write)(FILE *to, const struct answer *answer), const struct answer *answer)
 {
-    if (write == write_map) return answer->result->site[BRV_LESION].light.n_map_depth > 0;
+    const struct brv_site *lesion = &answer->result->site[BRV_LESION];
+    if (write == write_map) return lesion->light.n_map_depth > 0;
+    if (write == write_train) return lesion->history.n_pulse > 1;
+    if (write == write_beside) return lesion->history.field.n_depth > 0;
     return write != write_spots || answer->spots;
 }
 
@@ -84,6 +102,9 @@ static int write_files(const struct brv_directory *directory, const struct answe
     } file[] = {{"temperature.csv", write_temperature},
                 {"depth.csv", write_depth},
                 {"map.csv", write_map},
+                {"train.csv", write_train},
+                {"grain.csv", write_grain},
+                {"beside.csv", write_beside},
                 {"spots.csv", write_spots},
                 {"summary.json", write_document},
                 {"summary.txt", write_summary}};

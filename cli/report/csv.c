@@ -2,31 +2,118 @@
 
 #include "report/number.h"
 
+#include <math.h>
+#include <stdbool.h>
+
 const char *const brv_site_name[BRV_N_SITE] = {"lesion", "neighbour"};
 
-static void temperature_header(FILE *to, const struct brv_result *result)
+static void temperature_header(FILE *to, const struct brv_result *result, bool cooled)
 {
     static const char *const probe[BRV_N_GRAIN_PROBE] = {"grain_centre", "grain_mean", "grain_surface", "layer"};
-    fputs("time_s", to);
+    fputs("time_s,pulse,since_s", to);
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         for (size_t i = 0; i < BRV_N_GRAIN_PROBE; i++) fprintf(to, ",%s_%s_rise_K", brv_site_name[site], probe[i]);
         for (size_t i = 0; i < result->ask.watch.n_depth; i++)
             fprintf(to, ",%s_depth%zu_rise_K", brv_site_name[site], i + 1);
+        if (cooled) fprintf(to, ",%s_layer_without_pulses_K", brv_site_name[site]);
+        for (size_t i = 0; i < result->ask.watch.n_depth && cooled; i++)
+            fprintf(to, ",%s_depth%zu_without_pulses_K", brv_site_name[site], i + 1);
     }
     fputs("\r\n", to);
+}
+
+static double without_pulses(const struct brv_history *history, size_t probe, size_t row)
+{
+    return history->cooled ? history->cooled[probe * history->n_time + row] : 0.0;
+}
+
+static void temperature_row(FILE *to, const struct brv_history *history, size_t n_probe, size_t row)
+{
+    char text[BRV_NUMBER_SIZE];
+    for (size_t probe = 0; probe < n_probe; probe++)
+        fprintf(to, ",%s",
+                brv_number_exact(text, brv_history_rise(history, probe)[row] + without_pulses(history, probe, row)));
+    for (size_t probe = BRV_PROBE_LAYER; probe < n_probe && history->cooled; probe++)
+        fprintf(to, ",%s", brv_number_exact(text, without_pulses(history, probe, row)));
 }
 
 void brv_csv_temperature(FILE *to, const struct brv_result *result)
 {
     const struct brv_history *first = &result->site[0].history;
-    char text[BRV_NUMBER_SIZE];
-    temperature_header(to, result);
+    const size_t n_probe = BRV_N_GRAIN_PROBE + result->ask.watch.n_depth;
+    char text[2][BRV_NUMBER_SIZE];
+    temperature_header(to, result, first->cooled != NULL);
     for (size_t i = 0; i < first->n_time; i++) {
-        fputs(brv_number_exact(text, first->time[i]), to);
-        for (size_t site = 0; site < BRV_N_SITE; site++)
-            for (size_t probe = 0; probe < first->n_probe; probe++)
-                fprintf(to, ",%s", brv_number_exact(text, brv_history_rise(&result->site[site].history, probe)[i]));
+        fprintf(to, "%s,%zu,%s", brv_number_exact(text[0], first->time[i]), first->pulse[i],
+                brv_number_exact(text[1], first->since[i]));
+        for (size_t site = 0; site < BRV_N_SITE; site++) temperature_row(to, &result->site[site].history, n_probe, i);
         fputs("\r\n", to);
+    }
+}
+
+/* The mean of the grain over its layer, the layer, and a quarter of the spot deep, just before a pulse. */
+static void train_row(FILE *to, const struct brv_history *history, size_t row)
+{
+    const size_t n = history->n_time;
+    const double value[] = {history->excess[BRV_PROBE_MEAN * n + row], history->rise[BRV_PROBE_LAYER * n + row],
+                            history->rise[(history->n_probe - 1) * n + row]};
+    char text[BRV_NUMBER_SIZE];
+    for (size_t k = 0; k < sizeof value / sizeof *value; k++) fprintf(to, ",%s", brv_number_exact(text, value[k]));
+}
+
+void brv_csv_train(FILE *to, const struct brv_result *result)
+{
+    const struct brv_history *first = &result->site[0].history;
+    char text[BRV_NUMBER_SIZE];
+    fputs("pulse,start_s", to);
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        fprintf(to, ",%s_grain_over_layer_K,%s_layer_rise_K,%s_spot_rise_K", brv_site_name[site], brv_site_name[site],
+                brv_site_name[site]);
+    fputs("\r\n", to);
+    for (size_t k = 0; k < first->n_pulse; k++) {
+        fprintf(to, "%zu,%s", k + 1, brv_number_exact(text, brv_pulse_start(&result->ask.pulse, k)));
+        for (size_t site = 0; site < BRV_N_SITE; site++) train_row(to, &result->site[site].history, first->before[k]);
+        fputs("\r\n", to);
+    }
+}
+
+void brv_csv_grain(FILE *to, const struct brv_result *result)
+{
+    const struct brv_history *first = &result->site[0].history;
+    char text[BRV_NUMBER_SIZE];
+    fputs("site,radius_m", to);
+    for (size_t k = 0; k < first->n_profile; k++) {
+        if (k == 0)
+            fputs(",at_pulse_end_rise_K", to);
+        else
+            fprintf(to, ",after_%s_s_rise_K", brv_number_exact(text, first->profile_time[k]));
+    }
+    fputs("\r\n", to);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_history *history = &result->site[site].history;
+        for (size_t i = 0; i < history->n_radius; i++) {
+            fprintf(to, "%s,%s", brv_site_name[site], brv_number_exact(text, history->radius[i]));
+            for (size_t k = 0; k < history->n_profile; k++)
+                fprintf(to, ",%s", brv_number_exact(text, history->profile[k * history->n_radius + i]));
+            fputs("\r\n", to);
+        }
+    }
+}
+
+void brv_csv_beside(FILE *to, const struct brv_result *result)
+{
+    char text[4][BRV_NUMBER_SIZE];
+    fputs("site,radius_m,depth_m,after_last_pulse_rise_K,later_rise_K\r\n", to);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_field *field = &result->site[site].history.field;
+        for (size_t j = 0; j < field->n_radius; j++)
+            for (size_t i = 0; i < field->n_depth; i++) {
+                const size_t here = i * field->n_radius + j;
+                const double later = isnan(field->time[1]) ? (double)NAN : field->rise[1][here];
+                fprintf(to, "%s,%s,%s,%s,%s\r\n", brv_site_name[site], brv_number_exact(text[0], field->radius[j]),
+                        brv_number_exact(text[1], field->depth[i]), brv_number_exact(text[2], field->rise[0][here]),
+                        brv_number_exact(text[3], later));
+            }
     }
 }
 

@@ -1,6 +1,7 @@
 #include "report/digest.h"
 
 #include "base/constants.h"
+#include "heat/heat_beside.h"
 #include "report/caution.h"
 #include "report/csv.h"
 #include "report/hash.h"
@@ -140,7 +141,7 @@ static void write_layers(struct brv_json *json, const struct brv_site *site, con
     }
 }
 
-static void write_peaks(struct brv_json *json, const struct brv_site *site, const struct brv_scenario *ask)
+static void write_peaks(struct brv_json *json, const struct brv_site *site)
 {
     char name[40];
     const struct brv_effect *effect = &site->effect;
@@ -148,12 +149,15 @@ static void write_peaks(struct brv_json *json, const struct brv_site *site, cons
     for (size_t probe = 0; probe < site->history.n_probe; probe++) {
         if (probe < BRV_N_GRAIN_PROBE)
             snprintf(name, sizeof name, "%s", grain_probe[probe]);
+        else if (probe + 1 == site->history.n_probe)
+            snprintf(name, sizeof name, "quarter_spot_deep");
         else
             snprintf(name, sizeof name, "depth%zu", probe - BRV_N_GRAIN_PROBE + 1);
         brv_json_open(json, name, '{');
         brv_json_spread(json, "rise", &effect->peak[probe], 1.0, 0.0, "K", SPREAD_SOURCE);
-        brv_json_spread(json, "temperature", &effect->peak[probe], 1.0, ask->surface.temperature - BRV_ZERO_C, "degC",
+        brv_json_spread(json, "temperature", &effect->peak[probe], 1.0, effect->peak_start[probe] - BRV_ZERO_C, "degC",
                         SPREAD_SOURCE);
+        brv_json_number(json, "start", site->history.start[probe] - BRV_ZERO_C, "degC");
         brv_json_number(json, "time", effect->peak_time[probe], "s");
         brv_json_close(json, '}');
     }
@@ -191,20 +195,54 @@ static void write_falls(struct brv_json *json, const struct brv_effect *effect)
 static void write_effect(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
 {
     brv_json_flag(json, "without_vaporisation", site->effect.above);
-    write_peaks(json, site, &request->scenario);
+    (void)request;
+    write_peaks(json, site);
     write_thresholds(json, &site->effect);
     write_falls(json, &site->effect);
     brv_json_number(json, "heat_leaves_sideways_after", site->effect.sideways, "s");
 }
 
+/* What is left of the pulses before, on three scales, just before the last one. */
+static void write_train(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
+{
+    const struct brv_history *history = &site->history;
+    const size_t n = history->n_time, row = history->before[history->n_pulse - 1];
+    brv_json_number(json, "pulses", (double)history->n_pulse, "1");
+    brv_json_number(json, "last_start", brv_pulse_last(&request->scenario.pulse), "s");
+    brv_json_open(json, "rise_before_last_pulse", '{');
+    brv_json_number(json, "grain_over_layer", history->excess[BRV_PROBE_MEAN * n + row], "K");
+    brv_json_number(json, "layer", history->rise[BRV_PROBE_LAYER * n + row], "K");
+    brv_json_number(json, "quarter_spot_deep", history->rise[(history->n_probe - 1) * n + row], "K");
+    brv_json_close(json, '}');
+}
+
+/* How the layers were solved, and what lies on the skin. */
+static void write_heat(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
+{
+    const struct brv_history *history = &site->history;
+    const struct brv_surface *surface = &request->scenario.surface;
+    brv_json_text(json, "layers", history->field.n_depth ? "depth and sideways" : "depth only");
+    brv_json_number(json, "heat_travels", history->travelled, "m");
+    brv_json_number(json, "sideways_from", BRV_BESIDE_PART, "1");
+    brv_json_number(json, "steady_flux", history->steady_flux, "W/m2");
+    brv_json_number(json, "coldest", site->effect.coldest - BRV_ZERO_C, "degC");
+    if (!brv_surface_changes(&request->scenario)) return;
+    brv_json_number(json, "transfer_to_what_lies_on_it", surface->transfer, "W/m2/K");
+    brv_json_number(json, "on_skin_from", surface->from, "s");
+    brv_json_number(json, "on_skin_to", surface->to, "s");
+}
+
 static void write_audit(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
 {
     (void)request;
-    brv_json_number(json, "absorbed", site->audit.absorbed, "J/m2");
-    brv_json_number(json, "stored", site->audit.stored, "J/m2");
-    brv_json_number(json, "carried_by_blood", site->audit.carried, "J/m2");
-    brv_json_number(json, "lost", site->audit.lost, "J/m2");
+    const struct brv_ledger *skin = &site->audit.skin;
+    brv_json_number(json, "absorbed", skin->absorbed, "J/m2");
+    brv_json_number(json, "through_surface_by_cooling", skin->given, "J/m2");
+    brv_json_number(json, "stored", skin->stored, "J/m2");
+    brv_json_number(json, "carried_by_blood", skin->carried, "J/m2");
+    brv_json_number(json, "lost", skin->lost, "J/m2");
     brv_json_number(json, "residual_layers", site->audit.layers, "1");
+    brv_json_number(json, "residual_disc", site->audit.beside, "1");
     brv_json_number(json, "residual_grain", site->audit.grain, "1");
     brv_json_number(json, "grains_against_layer", site->audit.join, "1");
     brv_json_number(json, "residual_light", site->light.layered.residual, "1");
@@ -268,6 +306,8 @@ void brv_digest_write(FILE *to, const struct brv_request *request, const struct 
     write_sites(&json, "grain", '{', write_grain, request, result);
     write_sites(&json, "layers", '[', write_layers, request, result);
     write_sites(&json, "effect", '{', write_effect, request, result);
+    write_sites(&json, "heat", '{', write_heat, request, result);
+    write_sites(&json, "train", '{', write_train, request, result);
     write_sites(&json, "audit", '{', write_audit, request, result);
     write_probes(&json, &request->scenario.watch);
     write_words(&json, result);

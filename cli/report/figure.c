@@ -332,32 +332,34 @@ static void add_headline(struct marks *marks, const struct brv_effect *lesion, c
     add_word(marks, line);
 }
 
-static void add_grain(struct marks *marks, const struct brv_effect *effect, double start)
+static void add_grain(struct marks *marks, const struct brv_effect *effect)
 {
     add_quantity(marks, effect->diameter, BRV_LENGTH);
     add_quantity(marks, effect->cooling.mean_efold, BRV_TIME);
-    add_temperature(marks, start + effect->peak[BRV_PROBE_MEAN].value);
-    add_temperature(marks, start + effect->peak[BRV_PROBE_LAYER].value);
+    add_temperature(marks, effect->peak_start[BRV_PROBE_MEAN] + effect->peak[BRV_PROBE_MEAN].value);
+    add_temperature(marks, effect->peak_start[BRV_PROBE_LAYER] + effect->peak[BRV_PROBE_LAYER].value);
     add_number(marks, warms_together(effect));
     add_word(marks, "");
 }
 
-static void add_spread(struct marks *marks, const struct brv_effect *lesion, double start)
+static void add_spread(struct marks *marks, const struct brv_effect *lesion, double last_pulse)
 {
+    const double start = lesion->peak_start[BRV_PROBE_MEAN];
     add_temperature(marks, start + lesion->peak[BRV_PROBE_MEAN].low);
     add_temperature(marks, start + lesion->peak[BRV_PROBE_MEAN].high);
-    add_quantity(marks, lesion->peak_time[BRV_PROBE_MEAN], BRV_TIME);
+    add_quantity(marks, lesion->peak_time[BRV_PROBE_MEAN] - last_pulse, BRV_TIME);
 }
 
 /* The watched depth that is drawn: its number in the CSV (0: none), where it is, how warm it gets. */
-static void add_watched(struct marks *marks, const struct brv_watch *watch, const struct brv_effect *lesion,
-                        double start)
+static void add_watched(struct marks *marks, const struct brv_watch *watch, const struct brv_site *lesion)
 {
     const size_t i = depth_to_draw(watch);
     add_number(marks, watch->n_depth ? (double)(i + 1) : 0.0);
     add_word(marks, "");
     add_quantity(marks, watch->n_depth ? watch->depth[i] : 0.0, BRV_LENGTH);
-    add_temperature(marks, start + (watch->n_depth ? lesion->peak[BRV_N_GRAIN_PROBE + i].value : 0.0));
+    const size_t probe = watch->n_depth ? BRV_N_GRAIN_PROBE + i : BRV_PROBE_LAYER;
+    add_temperature(marks, lesion->effect.peak_start[probe] + lesion->effect.peak[probe].value);
+    add_temperature(marks, lesion->history.start[probe]);
 }
 
 /* Every number has its words at the same place; the order is told at the top of temperature.gp. */
@@ -366,19 +368,22 @@ static void mark_temperature(struct marks *marks, const struct brv_result *resul
     const struct brv_scenario *ask = &result->ask;
     const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
-    const double start = ask->surface.temperature;
+    const struct brv_site *site = &result->site[BRV_LESION];
     *marks = (struct marks){.n_number = 0};
-    add_temperature(marks, start);
+    add_temperature(marks, site->history.start[BRV_PROBE_LAYER]);
     add_temperature(marks, brv_criteria[0].temperature);
     add_quantity(marks, ask->pulse.width, BRV_TIME);
     add_quantity(marks, brv_pulse_centre(&ask->pulse), BRV_TIME);
     add_number(marks, ask->pulse.shape == BRV_SHAPE_GAUSSIAN);
     add_headline(marks, lesion, neighbour);
     add_quantity(marks, lesion->sideways, BRV_TIME);
-    add_grain(marks, lesion, start);
-    add_grain(marks, neighbour, start);
-    add_spread(marks, lesion, start);
-    add_watched(marks, &ask->watch, lesion, start);
+    add_grain(marks, lesion);
+    add_grain(marks, neighbour);
+    add_spread(marks, lesion, brv_pulse_last(&ask->pulse));
+    add_watched(marks, &ask->watch, site);
+    add_temperature(marks, fmin(lesion->coldest, neighbour->coldest));
+    add_number(marks, (double)brv_pulse_total(&ask->pulse));
+    add_word(marks, "");
 }
 
 /* How far down depth.gp goes: to the deepest watched depth, within limits, never beyond the skin. */

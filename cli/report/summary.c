@@ -50,11 +50,12 @@ static void spread_row(FILE *to, const char *label, const char *what, const stru
 
 static const char *outside_name(const struct brv_surface *surface, char out[BRV_NUMBER_SIZE])
 {
+    static const char *const outside[BRV_N_OUTSIDE] = {"air", "gel", "forced air", "plate"};
     char index[BRV_NUMBER_SIZE];
     if (brv_key_given(surface, BRV_SCOPE_SURFACE, "index"))
         snprintf(out, BRV_NUMBER_SIZE, "index %.12s", brv_number_short(index, surface->index));
     else
-        snprintf(out, BRV_NUMBER_SIZE, "%s", surface->outside == BRV_GEL ? "gel" : "air");
+        snprintf(out, BRV_NUMBER_SIZE, "%s", outside[surface->outside]);
     return out;
 }
 
@@ -71,7 +72,35 @@ static const char *fluence_text(char out[BRV_NUMBER_SIZE], const struct brv_beam
     return out;
 }
 
-static void write_asked(FILE *to, const struct brv_request *request)
+/* "10 pulses at 3 /s" */
+static void write_pulses(FILE *to, const struct brv_pulse *pulse)
+{
+    char rate[BRV_NUMBER_SIZE], pause[BRV_NUMBER_SIZE], last[BRV_NUMBER_SIZE];
+    if (brv_pulse_total(pulse) < 2) return;
+    fprintf(to, "         %zu pulses", brv_pulse_total(pulse));
+    if (pulse->count > 1.0) fprintf(to, ", %s a second", brv_number_short(rate, pulse->rate));
+    if (pulse->passes > 1.0)
+        fprintf(to, ", in %.0f passes %s apart", pulse->passes, brv_number_unit(pause, pulse->pause, BRV_TIME));
+    fprintf(to, "; the last begins at %s; every pulse has the fluence above\n",
+            brv_number_unit(last, brv_pulse_last(pulse), BRV_TIME));
+}
+
+/* "plate at 5 C on the skin from -1 s to 0 s, 5000 W/m2/K; coldest 12 C" */
+static void write_cover(FILE *to, const struct brv_result *result)
+{
+    const struct brv_surface *surface = &result->ask.surface;
+    char name[BRV_NUMBER_SIZE], from[BRV_NUMBER_SIZE], until[BRV_NUMBER_SIZE], transfer[BRV_NUMBER_SIZE],
+        cold[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE];
+    if (!brv_surface_changes(&result->ask)) return;
+    fprintf(to, "         %s on the skin from %s to %s, ", outside_name(surface, name),
+            brv_number_unit(from, surface->from, BRV_TIME), brv_number_unit(until, surface->to, BRV_TIME));
+    if (brv_heat_draws(&result->ask))
+        fprintf(to, "at %s C, ", brv_number_short(own, surface->outside_temperature - BRV_ZERO_C));
+    fprintf(to, "%s W/m2/K; coldest place without pulses %s C\n", brv_number_short(transfer, surface->transfer),
+            brv_number_short(cold, result->site[BRV_NEIGHBOUR].effect.coldest - BRV_ZERO_C));
+}
+
+static void write_asked(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_scenario *ask = &request->scenario;
     char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE],
@@ -85,6 +114,8 @@ static void write_asked(FILE *to, const struct brv_request *request)
             ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian" : "flat", fluence_text(fluence, &ask->beam),
             brv_number_unit(energy, ask->beam.energy, BRV_ENERGY), outside_name(&ask->surface, outside),
             ask->surface.temperature - BRV_ZERO_C);
+    write_pulses(to, &ask->pulse);
+    write_cover(to, result);
     row(to, "", "", "lesion", "neighbour");
 }
 
@@ -203,15 +234,56 @@ static const char *depth_name(char out[BRV_NUMBER_SIZE], double depth)
 /* Highest temperature of a probe in both sites; ~ where it comes after heat has begun to leave sideways. */
 static void peak_row(FILE *to, const char *label, const char *what, const struct brv_result *result, size_t probe)
 {
-    const double start = result->ask.surface.temperature - BRV_ZERO_C;
     char text[BRV_N_SITE][BRV_NUMBER_SIZE], marked[BRV_N_SITE][BRV_NUMBER_SIZE + 2];
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         const struct brv_effect *effect = &result->site[site].effect;
         snprintf(marked[site], sizeof marked[site], "%s%s",
-                 brv_number_spread(text[site], &effect->peak[probe], 1.0, start),
+                 brv_number_spread(text[site], &effect->peak[probe], 1.0, effect->peak_start[probe] - BRV_ZERO_C),
                  effect->peak_time[probe] > effect->sideways ? " ~" : "");
     }
     row(to, label, what, marked[BRV_LESION], marked[BRV_NEIGHBOUR]);
+}
+
+/* "in depth and sideways: by 60 s it travels 4.9 mm, more than 5 % of the spot" */
+static void write_way(FILE *to, const struct brv_result *result)
+{
+    const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
+    char way[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], flux[BRV_NUMBER_SIZE];
+    brv_number_unit(way, history->travelled, BRV_LENGTH);
+    brv_number_unit(time, result->ask.watch.until, BRV_TIME);
+    brv_number_short(flux, history->steady_flux);
+    const bool endless = result->site[BRV_NEIGHBOUR].light.method == BRV_METHOD_LAYERED;
+    fprintf(to, "HEAT     %s: by %s it travels %s, %s; %s W/m2 from below keep the start steady\n",
+            history->field.n_depth ? "in depth and sideways" : "in depth only", time, way,
+            endless                  ? "and the beam is endless"
+            : history->field.n_depth ? "more than 5 % of the spot"
+                                     : "under 5 % of the spot",
+            flux);
+}
+
+static void scale_row(FILE *to, const char *what, const struct brv_result *result, size_t curve, bool excess)
+{
+    double left[BRV_N_SITE];
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_history *history = &result->site[site].history;
+        const double *value = (excess ? history->excess : history->rise) + curve * history->n_time;
+        left[site] = value[history->before[history->n_pulse - 1]];
+    }
+    number_row(to, "", what, left[BRV_LESION], left[BRV_NEIGHBOUR]);
+}
+
+/* What the pulses before have left just before the last one, on three scales. */
+static void write_train(FILE *to, const struct brv_request *request, const struct brv_result *result)
+{
+    const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
+    char what[2 * BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE];
+    if (history->n_pulse < 2) return;
+    scale_row(to, "left before the last pulse, K: grain over layer", result, BRV_PROBE_MEAN, true);
+    snprintf(what, sizeof what, "  its layer, %.20s", request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
+    scale_row(to, what, result, BRV_PROBE_LAYER, false);
+    snprintf(what, sizeof what, "  a quarter of the spot deep, %s",
+             brv_number_unit(deep, 0.25 * result->ask.beam.spot, BRV_LENGTH));
+    scale_row(to, what, result, history->n_probe - 1, false);
 }
 
 static void write_layers(FILE *to, const struct brv_request *request, const struct brv_result *result)
@@ -219,12 +291,14 @@ static void write_layers(FILE *to, const struct brv_request *request, const stru
     const struct brv_scenario *ask = &request->scenario;
     const size_t layer = result->site[BRV_LESION].tissue.grain.layer;
     char what[BRV_NUMBER_SIZE];
+    write_way(to, result);
     snprintf(what, sizeof what, "highest temperature, C, %s of %.14s",
              isinf(ask->skin[BRV_LESION].layer[layer].thickness) ? "top" : "mean", request->layer_name[layer]);
     peak_row(to, "LAYERS", what, result, BRV_PROBE_LAYER);
     for (size_t i = 0; i < ask->watch.n_depth && i < MOST_DEPTH_ROWS; i++)
         peak_row(to, "", depth_name(what, ask->watch.depth[i]), result, BRV_N_GRAIN_PROBE + i);
     if (ask->watch.n_depth > MOST_DEPTH_ROWS) row(to, "", "  further depths stand in summary.json", "", "");
+    write_train(to, request, result);
 }
 
 /* As many notes as fit, the gravest first. */
@@ -246,7 +320,7 @@ static void write_notes(FILE *to, const struct brv_result *result)
 void brv_summary_write(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     char cautions[BRV_CAUTION_SIZE];
-    write_asked(to, request);
+    write_asked(to, request, result);
     write_light(to, request, result);
     write_grain(to, request, result);
     write_layers(to, request, result);

@@ -1,9 +1,21 @@
 #include "effect/effect.h"
 
+#include "base/array.h"
 #include "base/constants.h"
 #include "effect/confinement.h"
 
 #include <math.h>
+
+/* Temperature of a probe without the pulses, at the time of the row nearest before. */
+static double without_pulses(const struct brv_history *history, size_t probe, double time)
+{
+    if (!history->cooled) return history->start[probe];
+    const size_t row = brv_array_interval(history->time, history->n_time - 1, time);
+    const double *cooled = history->cooled + probe * history->n_time;
+    const double span = history->time[row + 1] - history->time[row];
+    const double share = span > 0.0 ? fmin(fmax((time - history->time[row]) / span, 0.0), 1.0) : 0.0;
+    return history->start[probe] + cooled[row] + share * (cooled[row + 1] - cooled[row]);
+}
 
 static void judge_peaks(struct brv_effect *effect, const struct brv_history *history)
 {
@@ -12,14 +24,25 @@ static void judge_peaks(struct brv_effect *effect, const struct brv_history *his
         effect->peak[probe] = (struct brv_spread){own.value, brv_history_summit(history, probe, BRV_DARKNESS_LOW).value,
                                                   brv_history_summit(history, probe, BRV_DARKNESS_HIGH).value};
         effect->peak_time[probe] = own.time;
+        effect->peak_start[probe] = without_pulses(history, probe, own.time);
     }
+}
+
+static void judge_cold(struct brv_effect *effect, const struct brv_history *history)
+{
+    effect->coldest = INFINITY;
+    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++)
+        for (size_t i = 0; i < history->n_time; i++) {
+            const double cooled = history->cooled ? history->cooled[probe * history->n_time + i] : 0.0;
+            effect->coldest = fmin(effect->coldest, history->start[probe] + cooled);
+        }
 }
 
 /* Darker grains need less: the spread of the threshold runs against that of the rise. */
 static void judge_thresholds(struct brv_effect *effect, const struct brv_scenario *ask)
 {
     const struct brv_spread *mean = &effect->peak[BRV_PROBE_MEAN];
-    const double fluence = ask->beam.fluence, start = ask->surface.temperature;
+    const double fluence = ask->beam.fluence, start = effect->peak_start[BRV_PROBE_MEAN];
     for (size_t i = 0; i < BRV_N_CRITERION; i++) {
         const double criterion = brv_criteria[i].temperature;
         effect->threshold[i] = (struct brv_spread){brv_threshold_fluence(fluence, criterion, start, mean->value),
@@ -29,17 +52,20 @@ static void judge_thresholds(struct brv_effect *effect, const struct brv_scenari
 }
 
 /* Does the grain or any cell of the layers pass the first criterion? */
-static bool passes_criterion(const struct brv_effect *effect, const struct brv_history *history, double start)
+static bool passes_criterion(const struct brv_effect *effect, const struct brv_history *history)
 {
-    double most = effect->peak[BRV_PROBE_MEAN].value;
+    double most = 0.0, warmest = 0.0;
     for (size_t i = 0; i < history->n_cell; i++) most = fmax(most, history->peak[i]);
-    return start + most > brv_criteria[0].temperature;
+    for (size_t probe = 0; probe < history->n_probe; probe++) warmest = fmax(warmest, history->start[probe]);
+    return fmax(warmest + most, effect->peak_start[BRV_PROBE_MEAN] + effect->peak[BRV_PROBE_MEAN].value) >
+           brv_criteria[0].temperature;
 }
 
-static size_t at_time(const struct brv_history *history, double time)
+/* The first pulse's row at a time after its start. */
+static size_t at_time(const struct brv_history *history, double since)
 {
     size_t i = 0;
-    while (i + 1 < history->n_time && history->time[i] < time * (1.0 - 1e-5)) i++;
+    while (i + 1 < history->n_time && (history->pulse[i] < 1 || history->since[i] < since * (1.0 - 1e-5))) i++;
     return i;
 }
 
@@ -48,7 +74,7 @@ static void judge_falls(struct brv_effect *effect, const struct brv_history *his
     const size_t from = at_time(history, end);
     for (size_t probe = 0; probe < 3; probe++) {
         const double *excess = history->excess + probe * history->n_time;
-        const double start = history->time[from];
+        const double start = history->since[from];
         effect->fall_half[probe] = effect->fall_efold[probe] = (double)NAN;
         if (!(excess[from] > 0.0)) continue; /* in dense pigment the surface can be cooler than the mean of its cell */
         effect->fall_half[probe] = brv_history_fall(history, excess, start, 0.5 * excess[from]) - start;
@@ -77,10 +103,12 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
                                   .held = audit->held,
                                   .stress_time = brv_confinement_time(2.0 * tissue->grain.radius, BRV_SOUND_SPEED),
                                   .adiabatic_rise = adiabatic_rise(tissue, light, brv_beam_axis_fluence(&ask->beam)),
-                                  .sideways = leaves_sideways(tissue, ask->beam.spot)};
+                                  .sideways = history->field.n_depth ? (double)INFINITY
+                                                                     : leaves_sideways(tissue, ask->beam.spot)};
     judge_peaks(effect, history);
+    judge_cold(effect, history);
     judge_thresholds(effect, ask);
-    effect->above = passes_criterion(effect, history, ask->surface.temperature);
+    effect->above = passes_criterion(effect, history);
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
     return brv_heat_relax(&effect->cooling, tissue, error);
 }

@@ -14,6 +14,8 @@ struct brv_spread {
     double value, low, high;
 };
 
+enum { BRV_MOST_PROBES = BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS + 1 };
+
 struct brv_effect {
     double pulse;                       /* width [s] */
     double diameter;                    /* of the grain [m] */
@@ -23,11 +25,14 @@ struct brv_effect {
     double held;                        /* share of the grain's heat that has not left it at the end of the pulse [1] */
     double stress_time;                 /* sound across the grain [s] */
     double adiabatic_rise;              /* of the grain if it kept all its heat [K] */
-    struct brv_spread peak[BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS]; /* highest rise of every probe [K] */
-    double peak_time[BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS];       /* [s] */
-    struct brv_spread threshold[BRV_N_CRITERION];                /* fluence, interior mean [J/m2] */
+    struct brv_spread peak[BRV_MOST_PROBES]; /* highest rise of every probe by the pulses [K] */
+    double peak_time[BRV_MOST_PROBES];       /* [s] */
+    double peak_start[BRV_MOST_PROBES];      /* temperature without the pulses then: start and what has cooled it [K] */
+    struct brv_spread threshold[BRV_N_CRITERION]; /* fluence of every pulse, interior mean [J/m2] */
     bool above;      /* grain or a layer passes the first criterion: 'without vaporisation' */
-    double sideways; /* from here on heat leaves sideways and the layers are too warm: D^2/(16 alpha) [s] */
+    double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);
+                        INFINITY where the disc takes care of it [s] */
+    double coldest;  /* lowest temperature of any layer probe without the pulses [K] */
 };
 
 brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *tissue, const struct brv_light *light,

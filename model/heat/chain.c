@@ -29,6 +29,19 @@ double brv_chain_read(const struct brv_chain *chain, const struct brv_reading *r
     return reading->weight[0] * chain->rise[reading->cell[0]] + reading->weight[1] * chain->rise[reading->cell[1]];
 }
 
+double brv_gauge_read(const struct brv_gauge *gauge, const double rise[])
+{
+    double sum = 0.0;
+    for (size_t k = 0; k < gauge->n; k++) sum += gauge->weight[k] * rise[gauge->first + k];
+    return sum;
+}
+
+struct brv_gauge brv_gauge_of(const struct brv_reading *reading)
+{
+    const size_t n = reading->cell[1] > reading->cell[0] ? 2 : 1;
+    return (struct brv_gauge){reading->cell[0], n, reading->weight};
+}
+
 void brv_chain_free(struct brv_chain *chain)
 {
     free(chain->capacity);

@@ -49,11 +49,14 @@ size_t brv_clock_times(double time[BRV_CLOCK_ROOM], const struct brv_clock_ask *
     add(&list, ask->window);
     add(&list, ask->end);
     add(&list, ask->until);
+    for (size_t i = 0; i < ask->n_landmark; i++)
+        if (ask->landmark[i] < ask->until) add(&list, ask->landmark[i]);
     add_decades(&list, 0.0, FIRST_SHARE * ask->window, ask->window, BEFORE_DECADE);
     add_decades(&list, ask->window, 0.02 * fmin(ask->window, ask->grain), ask->until, PER_DECADE);
     gsl_sort(time, 1, list.n);
     const size_t n = drop_twins(time, list.n);
     snap(time, n, ask->window);
     snap(time, n, ask->end);
+    for (size_t i = 0; i < ask->n_landmark; i++) snap(time, n, ask->landmark[i]);
     return n;
 }

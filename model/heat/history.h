@@ -6,24 +6,51 @@
 
 #include "base/status.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
-/* The first four probes; watched depths follow. */
+/* The first four probes; watched depths follow, and last a depth of a quarter of the spot. */
 enum brv_probe { BRV_PROBE_CENTRE, BRV_PROBE_MEAN, BRV_PROBE_SURFACE, BRV_PROBE_LAYER, BRV_N_GRAIN_PROBE };
+
+/* Rise beside the axis, just after the last pulse and later. */
+struct brv_field {
+    size_t n_depth, n_radius;
+    double *depth, *radius; /* centres of the cells [m] */
+    double *rise[2];        /* [n_depth][n_radius] at the two times [K] */
+    double time[2];         /* from the start of the last pulse; NAN: the run is over before [s] */
+};
+
+enum { BRV_MOST_PROFILES = 8 };
 
 struct brv_history {
     size_t n_time, n_probe;
-    double *time;    /* [n_time] from the start of the pulse [s] */
-    double *rise;    /* [n_probe][n_time] above the start [K] */
+    double *time;    /* [n_time] from the start of the first pulse; negative before it [s] */
+    double *since;   /* [n_time] from the start of the last pulse, with all its digits [s] */
+    size_t *pulse;   /* [n_time] how many pulses have begun; 0 before the first */
+    double *start;   /* [n_probe] temperature before anything happened [K] */
+    double *rise;    /* [n_probe][n_time] by the pulses, above the start [K] */
     double *pigment; /* [n_probe][n_time] its part from pigment [K] */
+    double *cooled;  /* [n_probe][n_time] by what lies on the skin, mostly below 0; NULL where nothing does [K] */
     double *excess;  /* [3][n_time] of grain centre, mean and surface over the mean of its cell [K] */
+    size_t n_pulse;
+    size_t *before; /* [n_pulse] the row just before each pulse */
 
-    double kink; /* curves may turn sharply here, where a square pulse stops; 0: nowhere [s] */
+    double steady_flux; /* from below to the surface, which keeps the start profile steady [W/m2] */
+    double travelled;   /* how far heat goes sideways by the end of the run, sqrt(4 alpha t) [m] */
+    double window;      /* of one pulse [s] */
+    bool sharp;         /* curves may turn sharply where the window ends: a square pulse stops there */
 
     size_t n_cell;
     double *face;     /* [n_cell + 1] depth of the cells [m] */
-    double *absorbed; /* [n_cell] energy per volume after the pulse [J/m3] */
-    double *peak;     /* [n_cell] highest rise [K] */
+    double *absorbed; /* [n_cell] energy per volume after one pulse [J/m3] */
+    double *peak;     /* [n_cell] highest rise, with what cools [K] */
+
+    size_t n_profile, n_radius; /* temperature of the grain against distance from its centre, after the first pulse */
+    double *radius;             /* [n_radius] centres of the shells [m] */
+    double *profile;            /* [n_profile][n_radius] rise, with its layer's [K] */
+    double profile_time[BRV_MOST_PROFILES]; /* [n_profile] after the end of the pulse [s] */
+
+    struct brv_field field; /* heat beside the axis; empty where the layers alone were asked */
 };
 
 /* The highest point of a curve: the top of the parabola through the highest value and its neighbours, where they are
@@ -32,20 +59,29 @@ struct brv_summit {
     double value, time;
 };
 
-brv_status brv_history_build(struct brv_history *history, size_t n_time, size_t n_probe, size_t n_cell,
+struct brv_history_ask {
+    size_t n_time, n_probe, n_cell, n_pulse, n_profile, n_radius;
+    bool cooled;
+};
+
+brv_status brv_history_build(struct brv_history *history, const struct brv_history_ask *ask,
                              struct brv_error *error) BRV_MUST_CHECK;
+
+brv_status brv_field_build(struct brv_field *field, size_t n_depth, size_t n_radius,
+                           struct brv_error *error) BRV_MUST_CHECK;
 
 /* Curve of one probe: [n_time]. */
 const double *brv_history_rise(const struct brv_history *history, size_t probe);
 const double *brv_history_pigment(const struct brv_history *history, size_t probe);
 
-/* Highest rise of a probe when pigment is `darkness` times as dark and the light is held fixed. */
+/* Highest rise of a probe by the pulses when pigment is `darkness` times as dark and the light is held fixed. */
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness);
 
-/* First time after `from` at which curve[n_time] has fallen to `level`; NAN if it never does. Points are joined
- * by straight lines in the logarithms of value and time since `from`.                                          */
+/* First time after `from`, within the first pulse's rows, at which curve[n_time] has fallen to `level`; NAN if it never
+ * does. Points are joined by straight lines in the logarithms of value and time since `from`.                      */
 double brv_history_fall(const struct brv_history *history, const double curve[], double from, double level);
 
+void brv_field_free(struct brv_field *field);
 void brv_history_free(struct brv_history *history);
 
 #endif

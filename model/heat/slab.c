@@ -52,8 +52,7 @@ static void lay_cells(struct brv_slab *slab, const struct brv_slab_layer layer[]
     slab->first_cell[slab->n_layer] = cell;
 }
 
-/* Conductance from a cell's centre to one of its faces, per area. */
-static double half_conductance(const struct brv_slab *slab, size_t cell)
+double brv_slab_half_conductance(const struct brv_slab *slab, size_t cell)
 {
     return 2.0 * slab->conductivity[cell] / (slab->face[cell + 1] - slab->face[cell]);
 }
@@ -67,10 +66,10 @@ static double in_series(double one, double other)
 static void link_cells(struct brv_slab *slab, double transfer_top, double transfer_bottom)
 {
     const size_t n = slab->chain.n;
-    slab->chain.link[0] = in_series(half_conductance(slab, 0), transfer_top);
+    slab->chain.link[0] = in_series(brv_slab_half_conductance(slab, 0), transfer_top);
     for (size_t i = 1; i < n; i++)
-        slab->chain.link[i] = in_series(half_conductance(slab, i - 1), half_conductance(slab, i));
-    slab->chain.link[n] = in_series(half_conductance(slab, n - 1), transfer_bottom);
+        slab->chain.link[i] = in_series(brv_slab_half_conductance(slab, i - 1), brv_slab_half_conductance(slab, i));
+    slab->chain.link[n] = in_series(brv_slab_half_conductance(slab, n - 1), transfer_bottom);
 }
 
 brv_status brv_slab_build(struct brv_slab *slab, const struct brv_slab_layer layer[], size_t n_layer,
@@ -97,7 +96,8 @@ static double centre(const struct brv_slab *slab, size_t cell)
 static struct brv_reading between_centres(const struct brv_slab *slab, size_t upper, double depth)
 {
     const size_t lower = upper + 1;
-    const double pull_upper = half_conductance(slab, upper), pull_lower = half_conductance(slab, lower);
+    const double pull_upper = brv_slab_half_conductance(slab, upper),
+                 pull_lower = brv_slab_half_conductance(slab, lower);
     const double face_lower = pull_lower / (pull_upper + pull_lower); /* weight of the lower cell at the face */
     const double face = slab->face[lower];
     const double share = depth < face ? face_lower * (depth - centre(slab, upper)) / (face - centre(slab, upper))

@@ -36,6 +36,9 @@ brv_status brv_slab_build(struct brv_slab *slab, const struct brv_slab_layer lay
 /* How to read the rise at a depth; straight lines between centres that bend at the faces of layers. */
 struct brv_reading brv_slab_reading(const struct brv_slab *slab, double depth);
 
+/* Conductance from a cell's centre to one of its faces, per area [W/m2/K]. */
+double brv_slab_half_conductance(const struct brv_slab *slab, size_t cell);
+
 /* Mean rise over a layer, weighted with heat capacity [K]. */
 double brv_slab_layer_mean(const struct brv_slab *slab, size_t layer);
 

@@ -17,7 +17,7 @@ enum {
 
 #define DEEPEST     20e-3 /* beyond this the ratio is held [m] */
 #define FAINT       1e-5  /* ... or where an endless beam is fainter than this */
-#define BESIDE      2.0   /* the map reaches this many beam radii ... */
+#define BESIDE      2.0   /* the map reaches about this many beam radii ... */
 #define BESIDE_MORE 2e-3  /* ... and this much farther [m] */
 
 static void copy_media(struct brv_medium medium[], const struct brv_tissue *tissue)
@@ -63,6 +63,14 @@ static size_t lay_depths(double depth[MOST_DEPTH], const struct brv_light *light
     return kept;
 }
 
+/* Distance of the map's radii. The rim of a flat spot, where the light jumps, falls midway between two of them: straight
+ * lines between the radii then have as much light outside the rim as they lack inside.                               */
+static double map_spacing(double spot)
+{
+    const double rim = 0.5 * spot, wanted = (BESIDE * rim + BESIDE_MORE) / (N_RADIUS - 1);
+    return rim / (floor(rim / wanted) + 0.5);
+}
+
 static brv_status make_map(struct brv_light *light, size_t n_depth, const double depth[], double spot,
                            struct brv_error *error)
 {
@@ -72,9 +80,9 @@ static brv_status make_map(struct brv_light *light, size_t n_depth, const double
     if (!light->map_depth || !light->map_radius || !light->map) return brv_error_raise(error, BRV_MEMORY, "light");
     light->n_map_depth = n_depth;
     light->n_map_radius = N_RADIUS;
-    const double end = 0.5 * BESIDE * spot + BESIDE_MORE;
+    const double spacing = map_spacing(spot);
     for (size_t i = 0; i < n_depth; i++) light->map_depth[i] = depth[i];
-    for (size_t i = 0; i < N_RADIUS; i++) light->map_radius[i] = end * (double)i / (N_RADIUS - 1);
+    for (size_t i = 0; i < N_RADIUS; i++) light->map_radius[i] = spacing * (double)i;
     return BRV_OK;
 }
 

@@ -1,0 +1,27 @@
+/* Heat that leaves the axis sideways: part of the front of this folder.
+ * The slab of heat_layers keeps all heat on the axis. Under a spot some of it goes sideways, slowly: in a time t it
+ * travels sqrt(4 alpha t). Where that is more than BRV_BESIDE_PART of the spot before the run is over, a disc with the
+ * light's map as its source is solved on cells of its own, coarser ones, and
+ *     axis = slab + (disc on its axis - the same cells with the axis's light everywhere),
+ * so the fine and fast part is the slab's and what the bracket does not know cancels in it.                        */
+#ifndef BRV_HEAT_HEAT_BESIDE_H
+#define BRV_HEAT_HEAT_BESIDE_H
+
+#include "heat/heat.h"
+#include "heat/heat_layers.h"
+
+#define BRV_BESIDE_PART                                                                                                \
+    0.05 /* of the spot's diameter; a uniform source of that width loses nothing on its axis before:
+                                exp(-D^2 / (16 alpha t)) is then 1e-43 */
+
+/* Does heat travel far enough for a disc, and is there a map of light for it? */
+bool brv_beside_wanted(const struct brv_heat_ask *ask);
+
+/* How far heat travels in the deepest layer by the end of the run, sqrt(4 alpha t) [m]. */
+double brv_beside_travelled(const struct brv_heat_ask *ask);
+
+/* Adds the bracket to the layer's probes, whole and pigment's part, and fills history->field. */
+brv_status brv_beside_run(struct brv_history *history, struct brv_audit *audit, const struct brv_layers *layers,
+                          const struct brv_heat_ask *ask, struct brv_error *error) BRV_MUST_CHECK;
+
+#endif

@@ -1,0 +1,256 @@
+#include "heat/heat_layers.h"
+
+#include "base/array.h"
+#include "base/constants.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Cells of the layered skin: a tenth of a micrometre at faces, thinner in thin or very dark layers. */
+#define SLAB_FINEST  0.1e-6
+#define SLAB_LEAST   2e-9
+#define SLAB_GROWTH  0.06
+#define THIN_LAYER   16.0 /* cells at the least in the thinnest layer */
+#define DARK_LAYER   4.0  /* cells at the least in an absorption length */
+#define DARK_FLUENCE 1e-6 /* the endless layer is cut where the fluence is below this */
+
+#define SPOT_SHARE 0.25 /* the last probe lies this much of the spot deep */
+
+/* ---- building ---- */
+
+static double darkest(const struct brv_tissue *tissue)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < tissue->n_layer; i++) most = fmax(most, tissue->layer[i].absorption);
+    return most;
+}
+
+static struct brv_slab_grid slab_grid(const struct brv_tissue *tissue)
+{
+    double finest = SLAB_FINEST;
+    for (size_t i = 0; i < tissue->n_layer; i++) finest = fmin(finest, tissue->layer[i].thickness / THIN_LAYER);
+    if (darkest(tissue) > 0.0) finest = fmin(finest, 1.0 / (DARK_LAYER * darkest(tissue)));
+    return (struct brv_slab_grid){.finest = fmax(finest, SLAB_LEAST), .growth = SLAB_GROWTH, .most = INFINITY};
+}
+
+/* How much of the endless layer to keep: light has died out and heat has not arrived. */
+static double endless_reach(const struct brv_heat_ask *ask)
+{
+    const struct brv_tissue *tissue = ask->tissue;
+    const struct brv_layer *last = &tissue->layer[tissue->n_layer - 1];
+    const double top = ask->light->top[tissue->n_layer - 1], span = brv_heat_span(ask);
+    double reach = fmax(1e-3, BRV_HEAT_REACH * sqrt(last->conductivity / last->heat_capacity * span));
+    while (brv_light_fluence(ask->light, top + reach) > DARK_FLUENCE && reach < 1.0) reach *= 1.25;
+    return reach;
+}
+
+/* What the skin loses per kelvin while nothing is laid on it [W/m2/K]. */
+static double bare_transfer(const struct brv_scenario *ask)
+{
+    return brv_surface_changes(ask) ? ask->surface.air_transfer : ask->surface.transfer;
+}
+
+brv_status brv_heat_slab(struct brv_slab *slab, const struct brv_heat_ask *ask, const struct brv_slab_grid *grid,
+                         struct brv_error *error)
+{
+    const struct brv_tissue *tissue = ask->tissue;
+    struct brv_slab_layer layer[BRV_MOST_LAYERS];
+    for (size_t i = 0; i < tissue->n_layer; i++)
+        layer[i] = (struct brv_slab_layer){.thickness = tissue->layer[i].thickness,
+                                           .conductivity = tissue->layer[i].conductivity,
+                                           .heat_capacity = tissue->layer[i].heat_capacity,
+                                           .perfusion = tissue->layer[i].perfusion};
+    struct brv_slab_layer *last = &layer[tissue->n_layer - 1];
+    if (isinf(last->thickness)) last->thickness = endless_reach(ask);
+    return brv_slab_build(slab, layer, tissue->n_layer, grid, bare_transfer(ask->scenario), 0.0, error);
+}
+
+static void build_start(struct brv_start *start, const struct brv_heat_ask *ask)
+{
+    const struct brv_tissue *tissue = ask->tissue;
+    double thickness[BRV_MOST_LAYERS], conductivity[BRV_MOST_LAYERS], sink[BRV_MOST_LAYERS];
+    for (size_t i = 0; i < tissue->n_layer; i++) {
+        thickness[i] = tissue->layer[i].thickness;
+        conductivity[i] = tissue->layer[i].conductivity;
+        sink[i] = tissue->layer[i].perfusion;
+    }
+    brv_start_build(start, tissue->n_layer, thickness, conductivity, sink, ask->scenario->surface.temperature,
+                    ask->scenario->surface.core);
+}
+
+/* Energy absorbed by every cell, all of it and the pigment's part. What still goes down at the end of an endless
+ * stack is absorbed in its last cell.                                                                           */
+void brv_heat_deposit(double all[], double pigment[], const struct brv_slab *slab, const struct brv_heat_ask *ask)
+{
+    const struct brv_tissue *tissue = ask->tissue;
+    const double fluence = brv_beam_axis_fluence(&ask->scenario->beam);
+    const bool endless = isinf(tissue->layer[tissue->n_layer - 1].thickness);
+    for (size_t layer = 0; layer < slab->n_layer; layer++) {
+        const struct brv_layer *here = &tissue->layer[layer];
+        const double share = here->absorption > 0.0 ? here->absorption_pigment / here->absorption : 0.0;
+        for (size_t i = slab->first_cell[layer]; i < slab->first_cell[layer + 1]; i++) {
+            const double below = endless && i + 1 == slab->chain.n ? (double)INFINITY : slab->face[i + 1];
+            const double taken = fluence * brv_light_absorbed(ask->light, slab->face[i], below);
+            all[i] = here->absorption > 0.0 && taken > BRV_HEAT_NOTHING ? taken : 0.0;
+            pigment[i] = share * all[i];
+        }
+    }
+}
+
+/* ---- probes ---- */
+
+static void lay_depths(struct brv_layers *layers, const struct brv_heat_ask *ask)
+{
+    const struct brv_watch *watch = &ask->scenario->watch;
+    layers->n_probe = watch->n_depth + 2;
+    layers->depth[0] = ask->light->top[ask->tissue->grain.layer];
+    for (size_t d = 0; d < watch->n_depth; d++) layers->depth[1 + d] = watch->depth[d];
+    layers->depth[1 + watch->n_depth] = fmin(SPOT_SHARE * ask->scenario->beam.spot, brv_heat_thickness(ask->tissue));
+}
+
+/* The mean over the grain's layer; in an endless layer its uppermost cell. */
+struct brv_gauge brv_heat_layer_gauge(double weight[], const struct brv_slab *slab, const struct brv_tissue *tissue)
+{
+    const size_t layer = tissue->grain.layer, first = slab->first_cell[layer];
+    const size_t n = isfinite(tissue->layer[layer].thickness) ? slab->first_cell[layer + 1] - first : 1;
+    double whole = 0.0;
+    for (size_t i = 0; i < n; i++) whole += slab->chain.capacity[first + i];
+    for (size_t i = 0; i < n; i++) weight[i] = slab->chain.capacity[first + i] / whole;
+    return (struct brv_gauge){first, n, weight};
+}
+
+static void lay_gauges(struct brv_layers *layers, const struct brv_tissue *tissue)
+{
+    layers->gauge[0] = brv_heat_layer_gauge(layers->mean, &layers->slab, tissue);
+    for (size_t i = 1; i < layers->n_probe; i++) {
+        layers->reading[i] = brv_slab_reading(&layers->slab, layers->depth[i]);
+        layers->gauge[i] = brv_gauge_of(&layers->reading[i]);
+    }
+}
+
+/* ---- what lies on the skin ---- */
+
+/* Taken from skin at its start temperature, beyond what the steady flux brings: h (T_skin - T_outside) - flux. The
+ * first half cell stands between: of a draw g the cell gives G / (G + h) g.                                         */
+static void lay_surface(struct brv_layers *layers, const struct brv_heat_ask *ask)
+{
+    const struct brv_surface *surface = &ask->scenario->surface;
+    const double half = brv_slab_half_conductance(&layers->slab, 0);
+    const double wanted = surface->transfer * (surface->temperature - surface->outside_temperature);
+    layers->top_covered = half * surface->transfer / (half + surface->transfer);
+    layers->draw =
+        brv_heat_draws(ask->scenario) ? (wanted - layers->start.flux) * half / (half + surface->transfer) : 0.0;
+}
+
+brv_status brv_layers_build(struct brv_layers *layers, const struct brv_heat_ask *ask, struct brv_error *error)
+{
+    *layers = (struct brv_layers){.n_probe = 0};
+    const struct brv_slab_grid grid = slab_grid(ask->tissue);
+    brv_status status = brv_heat_slab(&layers->slab, ask, &grid, error);
+    build_start(&layers->start, ask);
+    if (!status) {
+        layers->deposit = brv_array_new(layers->slab.chain.n);
+        layers->pigment = brv_array_new(layers->slab.chain.n);
+        layers->mean = brv_array_new(layers->slab.chain.n);
+        if (!layers->deposit || !layers->pigment || !layers->mean) status = brv_error_raise(error, BRV_MEMORY, "heat");
+    }
+    if (status) {
+        brv_layers_free(layers);
+        return status;
+    }
+    lay_depths(layers, ask);
+    lay_gauges(layers, ask->tissue);
+    lay_surface(layers, ask);
+    brv_heat_deposit(layers->deposit, layers->pigment, &layers->slab, ask);
+    return BRV_OK;
+}
+
+void brv_layers_free(struct brv_layers *layers)
+{
+    brv_slab_free(&layers->slab);
+    free(layers->deposit);
+    free(layers->pigment);
+    free(layers->mean);
+    *layers = (struct brv_layers){.n_probe = 0};
+}
+
+/* ---- running ---- */
+
+struct brv_march_ask brv_layers_march(const struct brv_layers *layers, const struct brv_heat_ask *ask)
+{
+    const struct brv_slab *slab = &layers->slab;
+    return (struct brv_march_ask){.timeline = ask->timeline,
+                                  .top_bare = slab->chain.link[0],
+                                  .top_covered = layers->top_covered,
+                                  .source = brv_heat_source(NULL, &ask->scenario->pulse),
+                                  .step_tolerance = BRV_STEP_TOLERANCE,
+                                  .tolerance = BRV_GLIDE_TOLERANCE,
+                                  .least_rise = BRV_HEAT_NEGLIGIBLE * brv_heat_adiabatic(&slab->chain, layers->deposit),
+                                  .n_gauge = layers->n_probe,
+                                  .gauge = layers->gauge};
+}
+
+static double *curve_of(double curves[], const struct brv_history *history)
+{
+    return curves + BRV_PROBE_LAYER * history->n_time;
+}
+
+/* Pulses and cooling as one problem: the highest rise of every cell and the energy account. Without cooling it is that
+ * of the pulses alone, so their curves come along.                                                                  */
+static brv_status run_whole(struct brv_history *history, struct brv_audit *audit, struct brv_layers *layers,
+                            const struct brv_march_ask *march, struct brv_error *error)
+{
+    struct brv_march_ask whole = *march;
+    whole.source.deposit = layers->deposit;
+    whole.inflow_covered = -layers->draw;
+    whole.peaks = true;
+    const brv_status status =
+        brv_march_run(&audit->skin, curve_of(history->rise, history), NULL, &layers->slab.chain, &whole, error);
+    if (status) return status;
+    audit->layers = brv_ledger_missing(&audit->skin);
+    memcpy(history->face, layers->slab.face, (layers->slab.chain.n + 1) * sizeof *history->face);
+    memcpy(history->peak, layers->slab.chain.peak, layers->slab.chain.n * sizeof *history->peak);
+    for (size_t i = 0; i < layers->slab.chain.n; i++)
+        history->absorbed[i] = layers->deposit[i] / (layers->slab.face[i + 1] - layers->slab.face[i]);
+    return BRV_OK;
+}
+
+/* The two apart: what cools alone, then the pulses alone. */
+static brv_status run_apart(struct brv_history *history, struct brv_layers *layers, const struct brv_march_ask *march,
+                            struct brv_error *error)
+{
+    struct brv_ledger ledger;
+    struct brv_march_ask cooling = *march, pulses = *march;
+    cooling.inflow_covered = -layers->draw;
+    pulses.source.deposit = layers->deposit;
+    brv_status status =
+        brv_march_run(&ledger, curve_of(history->cooled, history), NULL, &layers->slab.chain, &cooling, error);
+    if (!status)
+        status = brv_march_run(&ledger, curve_of(history->rise, history), NULL, &layers->slab.chain, &pulses, error);
+    return status;
+}
+
+static void keep_start(struct brv_history *history, const struct brv_layers *layers, const struct brv_tissue *tissue)
+{
+    const double mean = brv_start_layer_mean(&layers->start, tissue->grain.layer);
+    for (size_t probe = 0; probe <= BRV_PROBE_LAYER; probe++) history->start[probe] = mean;
+    for (size_t i = 1; i < layers->n_probe; i++)
+        history->start[BRV_PROBE_LAYER + i] = brv_start_temperature(&layers->start, layers->depth[i]);
+    history->steady_flux = layers->start.flux;
+}
+
+brv_status brv_layers_run(struct brv_history *history, struct brv_audit *audit, struct brv_layers *layers,
+                          const struct brv_heat_ask *ask, struct brv_error *error)
+{
+    struct brv_ledger ledger;
+    const struct brv_march_ask march = brv_layers_march(layers, ask);
+    struct brv_march_ask pigment = march;
+    pigment.source.deposit = layers->pigment;
+    keep_start(history, layers, ask->tissue);
+    brv_status status =
+        brv_march_run(&ledger, curve_of(history->pigment, history), NULL, &layers->slab.chain, &pigment, error);
+    if (!status) status = run_whole(history, audit, layers, &march, error);
+    if (!status && history->cooled) status = run_apart(history, layers, &march, error);
+    return status;
+}

@@ -1,0 +1,41 @@
+/* The layered skin on the axis of the beam: part of the front of this folder.
+ * A slab in depth holds everything the light of the axis brings; what leaves sideways is heat_beside's.
+ * Three linear problems on one slab, added: the pulses, their pigment's part alone, and what the skin loses to a gel,
+ * moving air or a plate. Rises are departures from the start profile, which the flux from below and still air keep
+ * steady: while nothing but still air lies on the skin it loses BRV_AIR_TRANSFER x rise.                           */
+#ifndef BRV_HEAT_HEAT_LAYERS_H
+#define BRV_HEAT_HEAT_LAYERS_H
+
+#include "heat/heat.h"
+#include "heat/march.h"
+#include "heat/slab.h"
+#include "heat/start.h"
+
+enum { BRV_MOST_LAYER_PROBES = BRV_MOST_DEPTHS + 2 };
+
+struct brv_layers {
+    struct brv_slab slab;
+    struct brv_start start;
+    double *deposit, *pigment;           /* [n cell] by one pulse, all of it and the pigment's part [J/m2] */
+    double *mean;                        /* [n cell] weights of the mean over the grain's layer */
+    size_t n_probe;                      /* the grain's layer, the watched depths, a quarter of the spot */
+    double depth[BRV_MOST_LAYER_PROBES]; /* [0] is the top of the layer [m] */
+    struct brv_reading reading[BRV_MOST_LAYER_PROBES];
+    struct brv_gauge gauge[BRV_MOST_LAYER_PROBES];
+    double top_covered; /* link[0] while something lies on the skin [W/m2/K] */
+    double draw;        /* power it then takes from skin at the start temperature, beyond the steady flux [W/m2] */
+};
+
+brv_status brv_layers_build(struct brv_layers *layers, const struct brv_heat_ask *ask,
+                            struct brv_error *error) BRV_MUST_CHECK;
+
+/* A march over these layers with nothing to give yet. */
+struct brv_march_ask brv_layers_march(const struct brv_layers *layers, const struct brv_heat_ask *ask);
+
+/* Fills the probes from BRV_PROBE_LAYER on, start, profile in depth and the audit of the layers. */
+brv_status brv_layers_run(struct brv_history *history, struct brv_audit *audit, struct brv_layers *layers,
+                          const struct brv_heat_ask *ask, struct brv_error *error) BRV_MUST_CHECK;
+
+void brv_layers_free(struct brv_layers *layers);
+
+#endif

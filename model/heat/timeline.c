@@ -1,0 +1,211 @@
+#include "heat/timeline.h"
+
+#include "base/array.h"
+#include "heat/clock.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define ALL_FINE      10   /* up to so many pulses every beat of each is written */
+#define COARSE_STEPS  6.0  /* else, between the first and the last: so many across the window ... */
+#define COARSE_DECADE 3.0  /* ... and so many per decade after it */
+#define SAME          1e-6 /* times closer than this are one */
+#define QUIET_FIRST   1e-3 /* first row after a change of what lies on the skin [s] */
+#define QUIET_DECADE  10.0 /* rows per decade from there */
+
+/* ---- spells ---- */
+
+static bool is_covered(const struct brv_timeline_ask *ask, double start)
+{
+    return start >= ask->from && start < ask->to;
+}
+
+static int ascending(const void *a, const void *b)
+{
+    const double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+/* Starts of all spells, ascending, without twins; returns how many. The start of the first pulse is always one. */
+static size_t lay_edges(double edge[], const struct brv_timeline_ask *ask)
+{
+    size_t n = 0, kept = 1;
+    for (size_t k = 0; k < ask->n_pulse; k++) edge[n++] = ask->pulse[k];
+    if (ask->from < ask->to) {
+        edge[n++] = ask->from;
+        if (ask->to < ask->until) edge[n++] = ask->to;
+    }
+    qsort(edge, n, sizeof *edge, ascending);
+    for (size_t i = 1; i < n; i++)
+        if (edge[i] > edge[kept - 1]) edge[kept++] = edge[i];
+    return kept;
+}
+
+static void lay_spells(struct brv_timeline *timeline, const struct brv_timeline_ask *ask, const double edge[])
+{
+    size_t pulse = 0;
+    for (size_t i = 0; i < timeline->n_spell; i++) {
+        const double end = i + 1 < timeline->n_spell ? edge[i + 1] : ask->until;
+        const bool fired = pulse < ask->n_pulse && edge[i] >= ask->pulse[pulse];
+        if (fired) pulse++;
+        timeline->spell[i] = (struct brv_spell){.start = edge[i],
+                                                .length = end - edge[i],
+                                                .since = pulse ? edge[i] - ask->pulse[pulse - 1] : edge[i],
+                                                .pulse = pulse,
+                                                .fired = fired,
+                                                .covered = is_covered(ask, edge[i])};
+    }
+}
+
+/* ---- beats and rows ---- */
+
+static double longest_fired(const struct brv_timeline *timeline)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < timeline->n_spell; i++)
+        if (timeline->spell[i].fired) most = fmax(most, timeline->spell[i].length);
+    return most;
+}
+
+static size_t lay_beats(double beat[BRV_CLOCK_ROOM], const struct brv_timeline *timeline,
+                        const struct brv_timeline_ask *ask)
+{
+    struct brv_clock_ask clock = {.window = ask->window,
+                                  .end = ask->end,
+                                  .grain = ask->grain,
+                                  .until = longest_fired(timeline),
+                                  .n_landmark = ask->n_landmark,
+                                  .landmark = ask->landmark};
+    return brv_clock_times(beat, &clock);
+}
+
+struct rows {
+    struct brv_timeline *timeline;
+    bool counting; /* the first of two passes: nothing is written */
+};
+
+static void add_row(struct rows *rows, struct brv_spell *spell, double time, size_t beat)
+{
+    struct brv_timeline *timeline = rows->timeline;
+    if (!rows->counting) {
+        timeline->time[timeline->n_row] = time;
+        timeline->beat[timeline->n_row] = beat;
+    }
+    timeline->n_row++;
+    spell->n_row++;
+}
+
+/* Is the beat far enough behind the one written last? */
+static bool is_due(const struct brv_timeline_ask *ask, double beat, double last)
+{
+    if (fabs(beat - ask->window) <= SAME * beat || fabs(beat - ask->end) <= SAME * beat) return true;
+    if (beat <= ask->window) return beat - last >= ask->window / COARSE_STEPS * (1.0 - SAME);
+    if (last < ask->window) return false;
+    const double now = beat - ask->window, then = last - ask->window;
+    return now >= then * pow(10.0, 1.0 / COARSE_DECADE) * (1.0 - SAME);
+}
+
+static void lay_fired(struct rows *rows, struct brv_spell *spell, const struct brv_timeline_ask *ask, bool fine)
+{
+    const struct brv_timeline *timeline = rows->timeline;
+    double last = 0.0;
+    for (size_t i = 1; i < timeline->n_beat; i++) {
+        const double beat = timeline->beats[i];
+        if (beat >= spell->length * (1.0 - SAME)) break;
+        if (!fine && !is_due(ask, beat, last)) continue;
+        add_row(rows, spell, beat, i);
+        last = beat;
+    }
+    add_row(rows, spell, spell->length, BRV_NO_BEAT);
+}
+
+static void lay_quiet(struct rows *rows, struct brv_spell *spell)
+{
+    const double ratio = pow(10.0, 1.0 / QUIET_DECADE);
+    for (double time = QUIET_FIRST; time < spell->length * (1.0 - SAME); time *= ratio)
+        add_row(rows, spell, time, BRV_NO_BEAT);
+    add_row(rows, spell, spell->length, BRV_NO_BEAT);
+}
+
+static void lay_rows(struct rows *rows, const struct brv_timeline_ask *ask)
+{
+    struct brv_timeline *timeline = rows->timeline;
+    timeline->n_row = 1;
+    for (size_t i = 0; i < timeline->n_spell; i++) {
+        struct brv_spell *spell = &timeline->spell[i];
+        const bool fine = ask->n_pulse <= ALL_FINE || spell->pulse <= 1 || spell->pulse == ask->n_pulse;
+        spell->first_row = timeline->n_row;
+        spell->n_row = 0;
+        if (spell->fired && !rows->counting) timeline->before[spell->pulse - 1] = timeline->n_row - 1;
+        if (spell->fired)
+            lay_fired(rows, spell, ask, fine);
+        else
+            lay_quiet(rows, spell);
+    }
+}
+
+/* ---- the whole ---- */
+
+static brv_status make_spells(struct brv_timeline *timeline, const struct brv_timeline_ask *ask,
+                              struct brv_error *error)
+{
+    double *edge = brv_array_new(ask->n_pulse + 2);
+    if (!edge) return brv_error_raise(error, BRV_MEMORY, "timeline");
+    timeline->n_spell = lay_edges(edge, ask);
+    timeline->spell = calloc(timeline->n_spell, sizeof *timeline->spell);
+    if (timeline->spell) lay_spells(timeline, ask, edge);
+    free(edge);
+    return timeline->spell ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "timeline");
+}
+
+static brv_status make_rows(struct brv_timeline *timeline, const struct brv_timeline_ask *ask, struct brv_error *error)
+{
+    double beat[BRV_CLOCK_ROOM];
+    struct rows rows = {timeline, true};
+    timeline->n_beat = lay_beats(beat, timeline, ask);
+    timeline->beats = brv_array_new(timeline->n_beat);
+    if (!timeline->beats) return brv_error_raise(error, BRV_MEMORY, "timeline");
+    memcpy(timeline->beats, beat, timeline->n_beat * sizeof *beat);
+
+    lay_rows(&rows, ask);
+    timeline->n_pulse = ask->n_pulse;
+    timeline->time = brv_array_new(timeline->n_row);
+    timeline->beat = calloc(timeline->n_row, sizeof *timeline->beat);
+    timeline->before = calloc(timeline->n_pulse, sizeof *timeline->before);
+    if (!timeline->time || !timeline->beat || !timeline->before) return brv_error_raise(error, BRV_MEMORY, "timeline");
+    timeline->beat[0] = BRV_NO_BEAT;
+    rows.counting = false;
+    lay_rows(&rows, ask);
+    return BRV_OK;
+}
+
+brv_status brv_timeline_build(struct brv_timeline *timeline, const struct brv_timeline_ask *ask,
+                              struct brv_error *error)
+{
+    *timeline = (struct brv_timeline){.n_spell = 0};
+    brv_status status = make_spells(timeline, ask, error);
+    if (!status) status = make_rows(timeline, ask, error);
+    if (status) brv_timeline_free(timeline);
+    return status;
+}
+
+size_t brv_timeline_row(const struct brv_timeline *timeline, size_t pulse, double since)
+{
+    for (size_t i = 0; i < timeline->n_spell; i++) {
+        const struct brv_spell *spell = &timeline->spell[i];
+        for (size_t row = spell->first_row; spell->pulse == pulse && row < spell->first_row + spell->n_row; row++)
+            if (fabs(spell->since + timeline->time[row] - since) <= SAME * since) return row;
+    }
+    return BRV_NO_BEAT;
+}
+
+void brv_timeline_free(struct brv_timeline *timeline)
+{
+    free(timeline->spell);
+    free(timeline->time);
+    free(timeline->beat);
+    free(timeline->beats);
+    free(timeline->before);
+    *timeline = (struct brv_timeline){.n_spell = 0};
+}
