@@ -14,7 +14,8 @@
 
 /* So that the whole stays under 40 lines. */
 #define MOST_DEPTH_ROWS 4
-#define MOST_NOTE_LINES 9
+#define MOST_NOTE_LINES 8
+#define TRAIN_LINES     4 /* that a train takes from them */
 
 static const double to_J_cm2 = 1e-4;
 
@@ -278,7 +279,7 @@ static void write_train(FILE *to, const struct brv_request *request, const struc
     const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
     char what[2 * BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE];
     if (history->n_pulse < 2) return;
-    scale_row(to, "left before the last pulse, K: grain over layer", result, BRV_PROBE_MEAN, true);
+    scale_row(to, "left before the last pulse, K: grain itself", result, BRV_PROBE_MEAN, true);
     snprintf(what, sizeof what, "  its layer, %.20s", request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
     scale_row(to, what, result, BRV_PROBE_LAYER, false);
     snprintf(what, sizeof what, "  a quarter of the spot deep, %s",
@@ -306,10 +307,12 @@ static void write_notes(FILE *to, const struct brv_result *result)
 {
     struct brv_notes notes;
     brv_notes_make(&notes, result);
+    const int room = MOST_NOTE_LINES - (result->site[0].history.n_pulse > 1 ? TRAIN_LINES : 0) -
+                     (brv_surface_changes(&result->ask) ? 1 : 0);
     int lines = 0;
     for (size_t i = 0; i < notes.n; i++) {
         const int more = brv_words_wrap(NULL, "", notes.text[i]);
-        if (lines + more > MOST_NOTE_LINES - (i + 1 < notes.n)) {
+        if (lines + more > room - (i + 1 < notes.n)) {
             brv_words_wrap(to, "", "further notes stand in summary.json.");
             return;
         }

@@ -8,9 +8,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* What has been left alone for a while changes slowly: for this part of the while two terms of its Taylor series are
- * exact to 3e-10 of it, because |A^3 exp(age A)| is at most (3 / (e age))^3.                                        */
-#define TAYLOR_PART 1e-3
+/* What has been left alone for a while changes slowly: over this part of the while a parabola through three of its
+ * states is exact to 1e-11 of it, because its third derivative is at most (3 / (e age))^3. (A Taylor series would not
+ * do: A times a state is rounding times the stiffest rate.)                                                         */
+#define EARLY_PART 1e-3
 
 /* What one pulse does to a cold chain. */
 struct response {
@@ -35,7 +36,7 @@ struct march {
     struct brv_stepper stepper;
     struct response response;
     double *heat, *inflow; /* [n] right sides of the contour [J], [W] */
-    double *rate, *bend;   /* [n] first and second derivative at the start of a spell [K/s], [K/s2] */
+    double *half, *whole;  /* [n] state at half the early part of a spell, and at its end [K] */
     double *row_state;     /* [n] */
     double *weight;        /* [2 n] of the two gauges below */
     struct brv_gauge carried, lost;
@@ -71,14 +72,14 @@ static brv_status make_room(struct march *march, struct brv_error *error)
     response->end = brv_array_new(n);
     march->heat = brv_array_new(n);
     march->inflow = brv_array_new(n);
-    march->rate = brv_array_new(n);
-    march->bend = brv_array_new(n);
+    march->half = brv_array_new(n);
+    march->whole = brv_array_new(n);
     march->row_state = brv_array_new(n);
     march->weight = brv_array_new(2 * n);
     march->value = brv_array_new(ask->n_gauge * n_time);
     march->time = brv_array_new(n_time);
     const bool complete = response->value && (response->state || !states) && response->after && response->heat &&
-                          response->end && march->heat && march->inflow && march->rate && march->bend &&
+                          response->end && march->heat && march->inflow && march->half && march->whole &&
                           march->row_state && march->weight && march->value && march->time;
     return complete ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "march");
 }
@@ -87,7 +88,7 @@ static void release(struct march *march)
 {
     struct response *response = &march->response;
     double *const array[] = {response->value, response->state, response->after, response->heat, response->end,
-                             march->heat,     march->inflow,   march->rate,     march->bend,    march->row_state,
+                             march->heat,     march->inflow,   march->half,     march->whole,   march->row_state,
                              march->weight,   march->value,    march->time};
     for (size_t i = 0; i < sizeof array / sizeof *array; i++) free(array[i]);
     brv_contour_free(&march->contour);
@@ -269,22 +270,21 @@ static double age_of(const struct march *march, size_t i)
     return spell[-1].length - (spell[-1].fired ? march->ask->source.end : 0.0);
 }
 
-static void differentiate(double rate[], const struct brv_chain *chain, const double rise[], const double inflow[])
+static void aim_early(struct march *march, double early)
 {
-    const size_t n = chain->n;
-    double above = -chain->link[0] * rise[0];
-    for (size_t i = 0; i < n; i++) {
-        const double below = chain->link[i + 1] * ((i + 1 < n ? rise[i + 1] : 0.0) - rise[i]);
-        rate[i] = (above + below - chain->sink[i] * rise[i] + (inflow ? inflow[i] : 0.0)) / chain->capacity[i];
-        above = -below;
-    }
+    brv_contour_aim(&march->contour, march->chain, 0.5 * early, early, march->ask->tolerance, march->heat,
+                    march->inflow);
+    brv_contour_state(&march->contour, 0.5 * early, march->half);
+    brv_contour_state(&march->contour, early, march->whole);
 }
 
-static void lay_taylor(double state[], const struct march *march, double time)
+/* The parabola through the states at 0, half and the whole of the early part; `share` of it has gone by. */
+static void lay_parabola(double state[], const struct march *march, double share)
 {
     const double *rise = march->chain->rise;
+    const double half = 4.0 * share * (1.0 - share), whole = share * (2.0 * share - 1.0);
     for (size_t i = 0; i < march->chain->n; i++)
-        state[i] = rise[i] + time * (march->rate[i] + 0.5 * time * march->bend[i]);
+        state[i] = rise[i] + half * (march->half[i] - rise[i]) + whole * (march->whole[i] - rise[i]);
 }
 
 /* ---- rows ---- */
@@ -333,16 +333,16 @@ static const double *add_pulse(struct march *march, const struct brv_spell *spel
     return wants_state(march, row) ? response_state(march, beat) : NULL;
 }
 
-/* Rows soon after the start of the spell, for which a series does. Returns the first that is later. */
+/* Rows soon after the start of the spell. Returns the first that is later. */
 static size_t lay_early(struct march *march, const struct brv_spell *spell, double early)
 {
     const double *time = march->ask->timeline->time;
     const size_t end = spell->first_row + spell->n_row;
     size_t row = spell->first_row;
-    differentiate(march->rate, march->chain, march->chain->rise, march->inflow);
-    differentiate(march->bend, march->chain, march->rate, NULL);
+    if (row + 1 >= end || time[row] > early) return row;
+    aim_early(march, early);
     for (; row + 1 < end && time[row] <= early; row++) {
-        lay_taylor(march->row_state, march, time[row]);
+        lay_parabola(march->row_state, march, time[row] / early);
         add_gauges(march, row, march->row_state);
         keep(march, row, march->row_state, add_pulse(march, spell, row));
     }
@@ -423,7 +423,7 @@ static void run_spell(struct march *march, size_t i)
         lay_cold(march, spell);
     } else {
         for (size_t k = 0; k < march->chain->n; k++) march->heat[k] = march->chain->capacity[k] * march->chain->rise[k];
-        lay_late(march, spell, lay_early(march, spell, TAYLOR_PART * age_of(march, i)));
+        lay_late(march, spell, lay_early(march, spell, EARLY_PART * age_of(march, i)));
         finish_warm(march, spell);
     }
     if (pulse) finish_pulse(march);

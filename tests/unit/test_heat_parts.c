@@ -45,7 +45,7 @@ static void grid_without_wishes_at_an_end(void **state)
 static void clock_has_its_landmarks(void **state)
 {
     (void)state;
-    const struct brv_clock_ask ask = {35e-9, 24.5e-9, 2e-8, 60.0};
+    const struct brv_clock_ask ask = {.window = 35e-9, .end = 24.5e-9, .grain = 2e-8, .until = 60.0};
     double time[BRV_CLOCK_ROOM];
     const size_t n = brv_clock_times(time, &ask);
     int window = 0, end = 0;
@@ -65,10 +65,12 @@ static void history_finds_summits_and_falls(void **state)
 {
     (void)state;
     struct brv_history history;
-    assert_int_equal(brv_history_build(&history, 41, 1, 3, NULL), BRV_OK);
+    const struct brv_history_ask room = {.n_time = 41, .n_probe = 1, .n_cell = 3, .n_pulse = 1};
+    assert_int_equal(brv_history_build(&history, &room, NULL), BRV_OK);
     for (size_t i = 0; i < 41; i++) {
         const double t = 0.1 * (double)i;
-        history.time[i] = t;
+        history.time[i] = history.since[i] = t;
+        history.pulse[i] = 1;
         history.rise[i] = 9.0 - (t - 1.234) * (t - 1.234);
         history.pigment[i] = 0.5 * history.rise[i];
     }
