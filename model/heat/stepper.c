@@ -230,3 +230,18 @@ brv_status brv_stepper_advance(struct brv_stepper *stepper, struct brv_chain *ch
     }
     return BRV_OK;
 }
+
+void brv_stepper_march(struct brv_stepper *stepper, struct brv_chain *chain, const struct brv_source *source,
+                       double from, double to, size_t steps)
+{
+    static const struct brv_outside_rise cold = {{0.0}, {0.0}};
+    const double step = (to - from) / (double)steps;
+    double now = from;
+    for (size_t i = 1; i <= steps; i++) {
+        const double end = i < steps ? from + step * (double)i : to;
+        load_energy(stepper, source, now, end);
+        brv_stepper_try(stepper, chain, step, &cold);
+        brv_stepper_accept(stepper, chain);
+        now = end;
+    }
+}

@@ -50,6 +50,10 @@ void brv_stepper_accept(struct brv_stepper *stepper, struct brv_chain *chain);
 brv_status brv_stepper_advance(struct brv_stepper *stepper, struct brv_chain *chain, const struct brv_source *source,
                                double from, double to, double tolerance, struct brv_error *error) BRV_MUST_CHECK;
 
+/* The same in `steps` even steps, whatever their error: linear in the chain and its source to rounding. */
+void brv_stepper_march(struct brv_stepper *stepper, struct brv_chain *chain, const struct brv_source *source,
+                       double from, double to, size_t steps);
+
 void brv_stepper_free(struct brv_stepper *stepper);
 
 #endif
