@@ -54,6 +54,12 @@ static void settings_replace_rivals_of_the_file(void **state)
     assert_true(other.skin[BRV_NEIGHBOUR].layer[1].absorption == 5300.0);
     assert_true(other.skin[BRV_LESION].layer[1].absorption == 7100.0);
 
+    static const char *const index[] = {"surface.index=1.5"}; /* and nothing is laid on or taken away */
+    const struct brv_scenario still =
+        sound_with(LIGHT "skin: dark\nsurface: {outside: plate, outside_temperature: 5 degC, to: 2 s}\n", index, 1);
+    assert_true(still.surface.index == 1.5 && !brv_surface_changes(&still));
+    assert_false(brv_key_given(&still.surface, BRV_SCOPE_SURFACE, "to"));
+
     static const char *const ready[] = {"skin.basal.absorption=53 /cm"};
     assert_true(sound_with(LIGHT "skin: dark\n", ready, 1).skin[BRV_NEIGHBOUR].layer[1].absorption == 5300.0);
 
