@@ -29,6 +29,13 @@ double brv_chain_read(const struct brv_chain *chain, const struct brv_reading *r
     return reading->weight[0] * chain->rise[reading->cell[0]] + reading->weight[1] * chain->rise[reading->cell[1]];
 }
 
+double brv_chain_gauge(const struct brv_chain *chain, const struct brv_gauge *gauge)
+{
+    double sum = 0.0;
+    for (size_t k = 0; k < gauge->n; k++) sum += gauge->weight[k] * chain->rise[gauge->first + k];
+    return sum;
+}
+
 void brv_chain_free(struct brv_chain *chain)
 {
     free(chain->capacity);

@@ -24,12 +24,20 @@ struct brv_reading {
     double weight[2];
 };
 
+/* A linear measure of the chain: sum of weight[k] rise[first + k]. */
+struct brv_gauge {
+    size_t first, n;
+    const double *weight; /* [n] borrowed */
+};
+
 /* Room for n cells, all zero. */
 brv_status brv_chain_build(struct brv_chain *chain, size_t n, struct brv_error *error) BRV_MUST_CHECK;
 
 double brv_chain_stored(const struct brv_chain *chain); /* heat above the start [J] */
 
 double brv_chain_read(const struct brv_chain *chain, const struct brv_reading *reading);
+
+double brv_chain_gauge(const struct brv_chain *chain, const struct brv_gauge *gauge);
 
 void brv_chain_free(struct brv_chain *chain);
 
