@@ -10,6 +10,7 @@
 
 #define SLACK        1e-6 /* by how much a time may miss the window: a cut of windows rounds */
 #define READ_SHARE   0.2  /* of the cost of a pole goes to reading it, by decade of the window */
+#define KEPT         0.99 /* of the widest window, so that the rounding of a cut does not ask for eight poles more */
 #define SERIES_BELOW 0.1  /* |z width| below which the mean of e^(z s) is its series */
 
 brv_status brv_contour_build(struct brv_contour *contour, size_t most_cells, struct brv_error *error)
@@ -85,34 +86,44 @@ static struct hyperbola hyperbola_of(const struct hyperbola_ask *ask, double phi
     return line;
 }
 
-/* How many poles a window takes at this angle. */
-static double poles_at(const struct hyperbola_ask *ask, double ratio, double phi)
+/* How many poles a window takes at this angle; INFINITY where no step suits it. */
+static double poles_at(const struct hyperbola_ask *ask, double phi, double ratio)
 {
     const struct hyperbola line = hyperbola_of(ask, phi);
     if (line.scale <= 0.0) return INFINITY;
     return acosh((1.0 + log_end(ask) * ratio / line.scale) / sin(phi)) / line.step;
 }
 
-/* The angle that takes the fewest, by sections of the golden ratio. The valley is flat: 0.01 in the angle is less than
- * a thousandth of the poles. No step suits the lowest angles, so two equal values lead upwards.                      */
-static double best_angle(const struct hyperbola_ask *ask, double ratio)
+/* The same the other way round: how narrow a window these poles serve, so that less is better there too. */
+static double narrowness_at(const struct hyperbola_ask *ask, double phi, double n_pole)
+{
+    const struct hyperbola line = hyperbola_of(ask, phi);
+    if (line.scale <= 0.0) return INFINITY;
+    return log_end(ask) / (line.scale * (sin(phi) * cosh(line.step * n_pole) - 1.0));
+}
+
+typedef double (*cost_at)(const struct hyperbola_ask *ask, double phi, double given);
+
+/* The angle of least cost, by sections of the golden ratio. The valley is flat: 0.01 in the angle is less than a
+ * thousandth of the poles. No step suits the lowest angles, so two equal costs lead upwards.                      */
+static double best_angle(cost_at cost, const struct hyperbola_ask *ask, double given)
 {
     static const double share = 0.6180339887498949;
     double low = 0.6, high = 1.3, left = high - share * (high - low), right = low + share * (high - low);
-    double at_left = poles_at(ask, ratio, left), at_right = poles_at(ask, ratio, right);
+    double at_left = cost(ask, left, given), at_right = cost(ask, right, given);
     while (high - low > 0.01) {
         if (at_left < at_right) {
             high = right;
             right = left;
             at_right = at_left;
             left = high - share * (high - low);
-            at_left = poles_at(ask, ratio, left);
+            at_left = cost(ask, left, given);
         } else {
             low = left;
             left = right;
             at_left = at_right;
             right = low + share * (high - low);
-            at_right = poles_at(ask, ratio, right);
+            at_right = cost(ask, right, given);
         }
     }
     return 0.5 * (low + high);
@@ -121,41 +132,28 @@ static double best_angle(const struct hyperbola_ask *ask, double ratio)
 /* Eights of poles; those beyond the need extend the sum and cost nothing. */
 static size_t octets_for(const struct hyperbola_ask *ask, double ratio, double phi)
 {
-    return (size_t)ceil(poles_at(ask, ratio, phi) / BRV_OCTET);
+    return (size_t)ceil(poles_at(ask, phi, ratio) / BRV_OCTET);
 }
 
 size_t brv_contour_poles(double ratio, double tolerance, bool fed)
 {
     const struct hyperbola_ask ask = {tolerance, fed};
-    return octets_for(&ask, ratio, best_angle(&ask, ratio)) * BRV_OCTET;
-}
-
-/* The widest window that n_pole serve, by halving an interval of its logarithm. */
-static double widest(double n_pole, double tolerance, bool fed)
-{
-    double low = 0.0, high = log(1e8);
-    while (high - low > 1e-3) {
-        const double middle = 0.5 * (low + high);
-        if ((double)brv_contour_poles(exp(middle), tolerance, fed) <= n_pole)
-            low = middle;
-        else
-            high = middle;
-    }
-    return exp(low);
+    return octets_for(&ask, ratio, best_angle(poles_at, &ask, ratio)) * BRV_OCTET;
 }
 
 double brv_contour_ratio(double tolerance, bool fed)
 {
+    const struct hyperbola_ask ask = {tolerance, fed};
     double best = 1.0, least = INFINITY;
-    for (size_t n = BRV_OCTET; n <= BRV_CONTOUR_MOST_POLES; n += BRV_OCTET) {
-        const double ratio = widest((double)n, tolerance, fed);
-        const double cost = ratio > 1.0 ? (double)n * (1.0 / log10(ratio) + READ_SHARE) : (double)INFINITY;
+    for (double n = BRV_OCTET; n < BRV_CONTOUR_MOST_POLES + 0.5; n += BRV_OCTET) {
+        const double ratio = KEPT / narrowness_at(&ask, best_angle(narrowness_at, &ask, n), n);
+        const double cost = ratio > 1.0 ? n * (1.0 / log10(ratio) + READ_SHARE) : (double)INFINITY;
         if (cost < least) {
             least = cost;
             best = ratio;
         }
     }
-    return best * (1.0 - SLACK); /* so that the rounding of a cut does not ask for eight poles more */
+    return best;
 }
 
 static void lay_poles(struct brv_contour *contour, const struct hyperbola *line)
@@ -175,7 +173,7 @@ void brv_contour_aim(struct brv_contour *contour, const struct brv_chain *chain,
                      double tolerance, const double heat[], const double inflow[])
 {
     const struct hyperbola_ask ask = {tolerance, inflow != NULL};
-    const double ratio = to / from, phi = best_angle(&ask, ratio);
+    const double ratio = to / from, phi = best_angle(poles_at, &ask, ratio);
     const size_t n_octet = octets_for(&ask, ratio, phi);
     assert(chain->n > 0 && chain->n <= contour->most_cells && from > 0.0 && to >= from);
     assert(tolerance >= 1e-12 && tolerance <= 1e-2 && n_octet <= BRV_CONTOUR_MOST_OCTETS);
