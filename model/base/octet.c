@@ -87,24 +87,42 @@ INLINE void invert(struct brv_octet *restrict inverse, const struct brv_octet *r
     }
 }
 
-/* The last link leads to a rise of 0, and so does the first, which is why it counts as a drain. */
-INLINE void solve(struct brv_octet *restrict x, struct brv_octet *restrict pass, const struct brv_octet_chain *chain,
-                  const struct brv_octet *restrict z)
+INLINE struct cell cell_of(const struct brv_octet_chain *chain, size_t i)
 {
-    struct front front = {{{0.0}, {0.0}}, {{0.0}, {0.0}}};
-    struct brv_octet inverse;
-    invert(&inverse, z);
-    for (size_t i = 0; i < chain->n; i++) {
-        const struct cell cell = {.capacity = chain->capacity[i],
-                                  .drain = chain->sink[i] + (i ? 0.0 : chain->link[0]),
-                                  .heat = chain->heat ? chain->heat[i] : 0.0,
-                                  .inflow = chain->inflow ? chain->inflow[i] : 0.0,
-                                  .onward = chain->link[i + 1],
-                                  .forced = &x[i],
-                                  .pass = &pass[i]};
-        eliminate(&cell, &front, z, &inverse);
+    return (struct cell){.capacity = chain->capacity[i],
+                         .drain = chain->sink[i] + (i ? 0.0 : chain->link[0]),
+                         .heat = chain->heat ? chain->heat[i] : 0.0,
+                         .inflow = chain->inflow ? chain->inflow[i] : 0.0,
+                         .onward = chain->link[i + 1]};
+}
+
+/* The last link leads to a rise of 0, and so does the first, which is why it counts as a drain. Two octets take turns
+ * at every cell, because neither then waits for its own division.                                                    */
+INLINE void solve_some(struct brv_octet *restrict x, struct brv_octet *restrict pass,
+                       const struct brv_octet_chain *chain, const struct brv_octet *restrict z, size_t n_octet)
+{
+    const size_t n = chain->n;
+    struct front front[2] = {{{{0.0}, {0.0}}, {{0.0}, {0.0}}}, {{{0.0}, {0.0}}, {{0.0}, {0.0}}}};
+    struct brv_octet inverse[2];
+    for (size_t o = 0; o < n_octet; o++) invert(&inverse[o], &z[o]);
+    for (size_t i = 0; i < n; i++) {
+        struct cell cell = cell_of(chain, i);
+        for (size_t o = 0; o < n_octet; o++) {
+            cell.forced = &x[o * n + i];
+            cell.pass = &pass[o * n + i];
+            eliminate(&cell, &front[o], &z[o], &inverse[o]);
+        }
     }
-    for (size_t i = chain->n - 1; i-- > 0;) substitute(&x[i], &pass[i], &x[i + 1]);
+    for (size_t i = n - 1; i-- > 0;)
+        for (size_t o = 0; o < n_octet; o++) substitute(&x[o * n + i], &pass[o * n + i], &x[o * n + i + 1]);
+}
+
+INLINE void solve(struct brv_octet *restrict x, struct brv_octet *restrict pass, const struct brv_octet_chain *chain,
+                  const struct brv_octet *restrict z, size_t n_octet)
+{
+    size_t o = 0;
+    for (; o + 2 <= n_octet; o += 2) solve_some(x + o * chain->n, pass, chain, z + o, 2);
+    if (o < n_octet) solve_some(x + o * chain->n, pass, chain, z + o, 1);
 }
 
 INLINE void project(struct brv_octet *restrict sum, const struct brv_octet *restrict x, const double *restrict weight,
@@ -210,9 +228,10 @@ INLINE void turn(struct brv_octet *restrict result, const struct brv_octet *rest
 /* NOLINTBEGIN(bugprone-macro-parentheses): an attribute cannot stand in parentheses */
 #define VARIANT(name, attribute)                                                                                       \
     attribute static void solve_##name(struct brv_octet x[], struct brv_octet pass[],                                  \
-                                       const struct brv_octet_chain *chain, const struct brv_octet *z)                 \
+                                       const struct brv_octet_chain *chain, const struct brv_octet z[],                \
+                                       size_t n_octet)                                                                 \
     {                                                                                                                  \
-        solve(x, pass, chain, z);                                                                                      \
+        solve(x, pass, chain, z, n_octet);                                                                             \
     }                                                                                                                  \
     attribute static void project_##name(struct brv_octet *sum, const struct brv_octet x[], const double weight[],     \
                                          size_t n)                                                                     \

@@ -29,10 +29,10 @@ struct brv_octet_chain {
     const double *heat, *inflow;   /* [n] or NULL: none */
 };
 
-/* `pass` is [n] scratch. `turn`: real part of z t at most 700; below -690 the result is as if at -690. */
+/* `solve` serves n_octet octets z, one after another in x[n_octet][n]; `pass` is [2 n] scratch. `turn`: real part of z t at most 700; below -690 the result is as if at -690. */
 struct brv_octet_steps {
     void (*solve)(struct brv_octet x[], struct brv_octet pass[], const struct brv_octet_chain *chain,
-                  const struct brv_octet *z);
+                  const struct brv_octet z[], size_t n_octet);
     void (*project)(struct brv_octet *sum, const struct brv_octet x[], const double weight[], size_t n);
     void (*turn)(struct brv_octet *result, const struct brv_octet *z, double time);
     void (*add)(double (*sum)[BRV_OCTET], const struct brv_octet x[], const struct brv_octet *factor, size_t n);

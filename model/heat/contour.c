@@ -15,11 +15,10 @@
 
 brv_status brv_contour_build(struct brv_contour *contour, size_t most_cells, struct brv_error *error)
 {
-    const size_t scratch = most_cells > BRV_CONTOUR_GAUGES ? most_cells : BRV_CONTOUR_GAUGES;
     *contour = (struct brv_contour){
         .most_cells = most_cells,
         .rise = calloc(BRV_CONTOUR_MOST_OCTETS * (most_cells ? most_cells : 1), sizeof *contour->rise),
-        .scratch = calloc(scratch, sizeof *contour->scratch),
+        .scratch = calloc(2 * (most_cells ? most_cells : 1), sizeof *contour->scratch),
         .projected = calloc(BRV_CONTOUR_MOST_OCTETS * BRV_CONTOUR_GAUGES, sizeof *contour->projected),
         .steps = brv_octet_variant(brv_octet_variants() - 1)};
     if (contour->rise && contour->scratch && contour->projected) return BRV_OK;
@@ -190,8 +189,7 @@ void brv_contour_aim(struct brv_contour *contour, const struct brv_chain *chain,
                                           .link = chain->link,
                                           .heat = heat,
                                           .inflow = inflow};
-    for (size_t o = 0; o < n_octet; o++)
-        contour->steps.solve(contour->rise + o * chain->n, contour->scratch, &cells, &contour->pole[o]);
+    contour->steps.solve(contour->rise, contour->scratch, &cells, contour->pole, n_octet);
 }
 
 /* ---- reading ---- */

@@ -34,7 +34,7 @@ struct brv_contour {
     struct brv_octet pole[BRV_CONTOUR_MOST_OCTETS];   /* z [1/s] */
     struct brv_octet weight[BRV_CONTOUR_MOST_OCTETS]; /* (dz/du) times step of u / pi [1/s] */
     struct brv_octet *rise;                           /* [n_octet][n] (z C + K)^-1 (heat + inflow / z) [K s] */
-    struct brv_octet *scratch;                        /* [most_cells], at least GAUGES */
+    struct brv_octet *scratch;                        /* [2 most_cells] */
     struct brv_octet *projected;                      /* [MOST_OCTETS][GAUGES] weight times gauges of rise */
     struct brv_octet_steps steps;                     /* what works on octets here */
 };

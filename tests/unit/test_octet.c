@@ -48,7 +48,7 @@ static void solves_the_chain(void **state)
     struct brv_octet z, x[N], pass[N];
     lay(&chain, &z);
     const struct brv_octet_chain ask = cells(&chain);
-    brv_octet_variant(0).solve(x, pass, &ask, &z);
+    brv_octet_variant(0).solve(x, pass, &ask, &z, 1);
     for (size_t l = 0; l < BRV_OCTET; l++) {
         double complex one[N];
         for (size_t i = 0; i < N; i++) one[i] = x[i].re[l] + I * x[i].im[l];
@@ -67,7 +67,7 @@ static void stiff_chain_keeps_its_heat(void **state)
     for (size_t i = 0; i < N; i++) chain.sink[i] = chain.inflow[i] = 0.0;
     for (size_t i = 0; i <= N; i++) chain.link[i] = i % N ? 2.385e12 : 0.0;
     const struct brv_octet_chain ask = cells(&chain);
-    brv_octet_variant(0).solve(x, pass, &ask, &z);
+    brv_octet_variant(0).solve(x, pass, &ask, &z, 1);
     for (size_t l = 0; l < BRV_OCTET; l++) {
         double complex held = 0.0, heat = 0.0;
         for (size_t i = 0; i < N; i++) {
@@ -120,7 +120,7 @@ static void projects_and_adds(void **state)
     double total[2][BRV_OCTET] = {{0.0}};
     lay(&chain, &z);
     const struct brv_octet_chain ask = cells(&chain);
-    brv_octet_variant(0).solve(x, pass, &ask, &z);
+    brv_octet_variant(0).solve(x, pass, &ask, &z, 1);
     brv_octet_variant(0).project(&sum, x, chain.capacity, N);
     brv_octet_variant(0).add(total, x, &z, 2);
     brv_octet_variant(0).add(total, x, &z, 2);
@@ -142,7 +142,7 @@ static void nothing_stays_nothing(void **state)
     lay(&chain, &z);
     struct brv_octet_chain ask = cells(&chain);
     ask.heat = ask.inflow = NULL;
-    brv_octet_variant(0).solve(x, pass, &ask, &z);
+    brv_octet_variant(0).solve(x, pass, &ask, &z, 1);
     for (size_t i = 0; i < N; i++)
         for (size_t l = 0; l < BRV_OCTET; l++) assert_true(x[i].re[l] == 0.0 && x[i].im[l] == 0.0);
 }
@@ -156,7 +156,7 @@ static void same_bytes(size_t variant)
     const struct brv_octet_chain ask = cells(&chain);
     for (size_t which = 0; which < 2; which++) {
         const struct brv_octet_steps steps = brv_octet_variant(which ? variant : 0);
-        steps.solve(x[which], pass[which], &ask, &z);
+        steps.solve(x[which], pass[which], &ask, &z, 1);
         steps.project(&sum[which], x[which], chain.capacity, N);
         steps.turn(&turned[which], &z, 3.1);
         steps.add(total[which], x[which], &turned[which], N);
@@ -167,6 +167,27 @@ static void same_bytes(size_t variant)
     assert_memory_equal(total[0], total[1], sizeof total[0]);
 }
 
+/* Three octets at once, two of which take turns, are each what it is alone. */
+static void octets_do_not_mix(void **state)
+{
+    (void)state;
+    enum { OCTETS = 3 };
+    struct chain chain;
+    struct brv_octet z[OCTETS], together[OCTETS][N], alone[N], pass[2 * N];
+    for (size_t o = 0; o < OCTETS; o++) {
+        lay(&chain, &z[o]);
+        for (size_t l = 0; l < BRV_OCTET; l++) z[o].im[l] *= 1.0 + (double)o;
+    }
+    const struct brv_octet_chain ask = cells(&chain);
+    for (size_t variant = 0; variant < brv_octet_variants(); variant++) {
+        brv_octet_variant(variant).solve(together[0], pass, &ask, z, OCTETS);
+        for (size_t o = 0; o < OCTETS; o++) {
+            brv_octet_variant(variant).solve(alone, pass, &ask, &z[o], 1);
+            assert_memory_equal(together[o], alone, sizeof alone);
+        }
+    }
+}
+
 static void every_variant_gives_the_same_bytes(void **state)
 {
     (void)state;
@@ -175,12 +196,10 @@ static void every_variant_gives_the_same_bytes(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(solves_the_chain),
-                                       cmocka_unit_test(stiff_chain_keeps_its_heat),
-                                       cmocka_unit_test(turns_as_the_library_does),
-                                       cmocka_unit_test(turns_die_out),
-                                       cmocka_unit_test(projects_and_adds),
-                                       cmocka_unit_test(nothing_stays_nothing),
-                                       cmocka_unit_test(every_variant_gives_the_same_bytes)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(solves_the_chain),          cmocka_unit_test(stiff_chain_keeps_its_heat),
+        cmocka_unit_test(turns_as_the_library_does), cmocka_unit_test(turns_die_out),
+        cmocka_unit_test(projects_and_adds),         cmocka_unit_test(nothing_stays_nothing),
+        cmocka_unit_test(octets_do_not_mix),         cmocka_unit_test(every_variant_gives_the_same_bytes)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
