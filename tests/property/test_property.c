@@ -124,8 +124,8 @@ static void check_audit(const struct answer *answer)
     const double fluence = brv_beam_axis_fluence(&answer->one.ask.beam) * (double)answer->site.history.n_pulse;
     const double given = absorbed * fluence;
     /* net flux against mu_a times fluence: two ways through the modes that agree to 1e-8 of all light */
-    random_case_hold(&answer->one, fabs(audit->skin.absorbed - given) <= 1e-8 * fluence,
-                     "heat got all that light gave", audit->skin.absorbed, given);
+    random_case_hold(&answer->one, fabs(audit->skin.absorbed - given) <= 1e-8 * fluence, "heat got all that light gave",
+                     audit->skin.absorbed, given);
 }
 
 static void light_adds_up(void **state)
@@ -312,8 +312,8 @@ static void check_steady_bound(const struct answer *answer)
     const double steady = energy / answer->one.ask.pulse.width * grain->radius * grain->radius *
                           (1.0 / (6.0 * grain->conductivity) + 1.0 / (3.0 * grain->host_conductivity));
     /* in an unbounded medium, and in cells so large that a pulse begins before they are flat, those before add up */
-    const double bound = 1.01 * fmin(steady * (double)history->n_pulse, energy / grain->heat_capacity *
-                                                                            (double)history->n_pulse);
+    const double bound =
+        1.01 * fmin(steady * (double)history->n_pulse, energy / grain->heat_capacity * (double)history->n_pulse);
     for (size_t i = 0; i < history->n_time; i++) {
         const double excess = history->excess[BRV_PROBE_CENTRE * history->n_time + i];
         random_case_hold(&answer->one, excess <= bound, "excess of a grain below its steady state", excess, bound);
