@@ -245,21 +245,20 @@ static void peak_row(FILE *to, const char *label, const char *what, const struct
     row(to, label, what, marked[BRV_LESION], marked[BRV_NEIGHBOUR]);
 }
 
-/* "in depth and sideways: by 60 s it travels 4.9 mm, more than 5 % of the spot" */
+/* "in depth and sideways: travels 4.9 mm by 60 s, over 5 % of the spot; steady flux 148 W/m2" */
 static void write_way(FILE *to, const struct brv_result *result)
 {
     const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
-    char way[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], flux[BRV_NUMBER_SIZE];
-    brv_number_unit(way, history->travelled, BRV_LENGTH);
-    brv_number_unit(time, result->ask.watch.until, BRV_TIME);
-    brv_number_short(flux, history->steady_flux);
     const bool endless = result->site[BRV_NEIGHBOUR].light.method == BRV_METHOD_LAYERED;
-    fprintf(to, "HEAT     %s: by %s it travels %s, %s; %s W/m2 from below keep the start steady\n",
-            history->field.n_depth ? "in depth and sideways" : "in depth only", time, way,
-            endless                  ? "and the beam is endless"
-            : history->field.n_depth ? "more than 5 % of the spot"
-                                     : "under 5 % of the spot",
-            flux);
+    const bool disc = history->field.n_depth > 0;
+    char way[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], flux[BRV_NUMBER_SIZE];
+    fprintf(to, "HEAT     %s: travels %s by %s, %s; steady flux to the surface %s W/m2\n",
+            disc ? "in depth and sideways" : "in depth only", brv_number_unit(way, history->travelled, BRV_LENGTH),
+            brv_number_unit(time, result->ask.watch.until, BRV_TIME),
+            endless ? "the beam is endless"
+            : disc  ? "over 5 % of the spot"
+                    : "under 5 % of the spot",
+            brv_number_short(flux, history->steady_flux));
 }
 
 static void scale_row(FILE *to, const char *what, const struct brv_result *result, size_t curve, bool excess)
