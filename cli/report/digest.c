@@ -243,6 +243,7 @@ static void write_audit(struct brv_json *json, const struct brv_site *site, cons
     brv_json_number(json, "lost", skin->lost, "J/m2");
     brv_json_number(json, "residual_layers", site->audit.layers, "1");
     brv_json_number(json, "residual_disc", site->audit.beside, "1");
+    brv_json_number(json, "disc_energy_over_all_absorbed", site->audit.beside_share, "1");
     brv_json_number(json, "residual_grain", site->audit.grain, "1");
     brv_json_number(json, "grains_against_layer", site->audit.join, "1");
     brv_json_number(json, "residual_light", site->light.layered.residual, "1");

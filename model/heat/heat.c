@@ -171,7 +171,7 @@ brv_status brv_heat_run(struct brv_history *history, struct brv_audit *audit, co
     size_t profile_row[BRV_MOST_PROFILES];
     const struct brv_heat_ask ask = {tissue, light, scenario, &timeline, profile_row};
     *history = (struct brv_history){.n_time = 0};
-    *audit = (struct brv_audit){.layers = 0.0};
+    *audit = (struct brv_audit){.beside_share = (double)NAN};
 
     brv_status status = lay_timeline(&timeline, scenario, error);
     if (status) return status;

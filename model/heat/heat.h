@@ -30,6 +30,8 @@ struct brv_audit {
     struct brv_ledger skin; /* the layers over the whole run [J/m2] */
     double layers;          /* what is missing there, as a share of what went in [1] */
     double beside;          /* the same for the disc; 0 where there is none [1] */
+    double beside_share;    /* energy the disc was given over what the skin takes up of the whole beam; NAN without
+                               a disc. The map of light ends somewhere, beyond it the light is continued [1] */
     double grain;           /* the same for the grain's cell [1] */
     double join; /* energy of all cells of the layer against the layer's own, as a share; 0 where no cells [1] */
     double held; /* share of the grain's heat that has not left it at the end of the first pulse: 1 nothing has, 0 it

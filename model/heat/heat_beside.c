@@ -113,7 +113,8 @@ static void release(struct beside *beside)
 
 /* ---- the source ---- */
 
-/* Light at a depth and radius over that on the axis: straight lines in the map, beyond its end as it last fell. */
+/* Light at a depth and radius over that on the axis: straight lines in depth and in the square of the radius, which
+ * meets the cap of a round beam; beyond the map's end as it last fell.                                              */
 static double light_share(const struct brv_light *light, double depth, double radius)
 {
     const size_t nr = light->n_map_radius;
@@ -121,7 +122,8 @@ static double light_share(const struct brv_light *light, double depth, double ra
     const size_t j = brv_array_interval(light->map_radius, nr - 1, radius);
     const double z0 = light->map_depth[i], z1 = light->map_depth[i + 1];
     const double r0 = light->map_radius[j], r1 = light->map_radius[j + 1];
-    const double down = fmin(fmax((depth - z0) / (z1 - z0), 0.0), 1.0), out = (radius - r0) / (r1 - r0);
+    const double down = fmin(fmax((depth - z0) / (z1 - z0), 0.0), 1.0);
+    const double out = (radius - r0) * (radius + r0) / ((r1 - r0) * (r1 + r0)), steps = (radius - r0) / (r1 - r0);
     double at[2][2];
     for (size_t a = 0; a < 2; a++)
         for (size_t b = 0; b < 2; b++) {
@@ -130,7 +132,7 @@ static double light_share(const struct brv_light *light, double depth, double ra
         }
     const double near = at[0][0] + down * (at[1][0] - at[0][0]), far = at[0][1] + down * (at[1][1] - at[0][1]);
     if (out <= 1.0) return fmax(near + out * (far - near), 0.0);
-    return near > far && far > 0.0 ? far * pow(far / near, out - 1.0) : 0.0;
+    return near > far && far > 0.0 ? far * pow(far / near, steps - 1.0) : 0.0;
 }
 
 static void lay_source(struct beside *beside)
@@ -138,7 +140,9 @@ static void lay_source(struct beside *beside)
     const size_t n_depth = beside->slab.chain.n;
     brv_heat_deposit(beside->all, beside->pigment, &beside->slab, beside->ask);
     for (size_t j = 0; j < beside->radial.n; j++) {
-        const double radius = 0.5 * (beside->radial.face[j] + beside->radial.face[j + 1]);
+        const double inner = beside->radial.face[j], outer = beside->radial.face[j + 1];
+        const double radius =
+            sqrt(0.5 * (inner * inner + outer * outer)); /* what is straight in r^2 has its mean there */
         for (size_t i = 0; i < n_depth; i++) {
             const double depth = 0.5 * (beside->slab.face[i] + beside->slab.face[i + 1]);
             beside->share[j * n_depth + i] = light_share(beside->ask->light, depth, radius);
@@ -154,6 +158,18 @@ static void lay_density(struct beside *beside, const double axis[])
             beside->density[j * n_depth + i] = axis[i] * beside->share[j * n_depth + i];
 }
 
+/* Energy given to the disc over what the layers take up of all the beam's energy. */
+static double given_share(const struct beside *beside)
+{
+    const struct brv_layered *whole = &beside->ask->light->layered;
+    double given = 0.0, taken = 0.0;
+    for (size_t j = 0; j < beside->radial.n; j++)
+        for (size_t i = 0; i < beside->slab.chain.n; i++)
+            given += 2.0 * BRV_PI * beside->radial.area[j] * beside->density[j * beside->slab.chain.n + i];
+    for (size_t i = 0; i < whole->n_medium; i++) taken += whole->absorbed[i] * beside->ask->scenario->beam.energy;
+    return taken > 0.0 ? given / taken : (double)NAN;
+}
+
 /* ---- probes and maps ---- */
 
 static void lay_gauges(struct beside *beside)
@@ -166,11 +182,13 @@ static void lay_gauges(struct beside *beside)
     }
 }
 
-/* The end of the last pulse and FIELD_TIME after its start; BRV_NO_BEAT where the run is over. */
+/* Just past the last pulse, and FIELD_TIME after its start; BRV_NO_BEAT where the run is over. The row at the end of
+ * its window still counts as within it when the pulse is given at once.                                              */
 static void lay_kept(struct beside *beside)
 {
     const struct brv_timeline *timeline = beside->ask->timeline;
-    beside->kept[0] = brv_timeline_row(timeline, timeline->n_pulse, brv_pulse_window(&beside->ask->scenario->pulse));
+    const size_t end = brv_timeline_row(timeline, timeline->n_pulse, brv_pulse_window(&beside->ask->scenario->pulse));
+    beside->kept[0] = end != BRV_NO_BEAT && end + 1 < timeline->n_row ? end + 1 : BRV_NO_BEAT;
     beside->kept[1] = brv_timeline_row(timeline, timeline->n_pulse, FIELD_TIME);
 }
 
@@ -276,6 +294,7 @@ static brv_status add_bracket(double curves[], const double axis[], struct brv_a
                               struct beside *beside, size_t n_time, struct brv_error *error)
 {
     lay_density(beside, axis);
+    if (audit) audit->beside_share = given_share(beside);
     brv_status status = subtract_wide(curves, axis, beside, n_time, error);
     for (size_t mode = 0; mode < beside->radial.n && !status; mode++)
         status = add_mode(curves, audit, field, beside, mode, n_time, error);

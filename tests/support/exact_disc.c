@@ -96,13 +96,25 @@ static double cylinder_root(unsigned i, double biot)
     return isinf(biot) ? held : root(cylinder_end, biot, closed, held);
 }
 
+/* The mode cos(b x) or J0(b r) in a body warmed evenly by 1: its share times its value at a place. */
+static double plate_mode(double b, double place)
+{
+    return 4.0 * sin(b) / (2.0 * b + sin(2.0 * b)) * cos(b * place);
+}
+
+static double cylinder_mode(double b, double radius)
+{
+    const double j0 = gsl_sf_bessel_J0(b), j1 = gsl_sf_bessel_J1(b);
+    return 2.0 * j1 / (b * (j0 * j0 + j1 * j1)) * gsl_sf_bessel_J0(b * radius);
+}
+
 double exact_plate_cooling(double time, double place, double biot)
 {
     double sum = 0.0;
     for (unsigned i = 0; i < 400; i++) {
         const double b = plate_root(i, biot);
         if (b * b * time > 700.0) break;
-        sum += 4.0 * sin(b) / (2.0 * b + sin(2.0 * b)) * cos(b * place) * exp(-b * b * time);
+        sum += plate_mode(b, place) * exp(-b * b * time);
     }
     return sum;
 }
@@ -111,9 +123,37 @@ double exact_cylinder_cooling(double time, double radius, double biot)
 {
     double sum = 0.0;
     for (unsigned i = 0; i < 400; i++) {
-        const double b = cylinder_root(i, biot), j0 = gsl_sf_bessel_J0(b), j1 = gsl_sf_bessel_J1(b);
+        const double b = cylinder_root(i, biot);
         if (b * b * time > 700.0) break;
-        sum += 2.0 * j1 / (b * (j0 * j0 + j1 * j1)) * gsl_sf_bessel_J0(b * radius) * exp(-b * b * time);
+        sum += cylinder_mode(b, radius) * exp(-b * b * time);
+    }
+    return sum;
+}
+
+/* How far a mode reaches into the body: b cosh(b x) + biot sinh(b x), x from the far end, over its value at the held. */
+static double reach(double b, double depth, double length, double biot)
+{
+    const double here = b + biot + (b - biot) * exp(-2.0 * b * (length - depth));
+    const double held = b + biot + (b - biot) * exp(-2.0 * b * length);
+    return exp(-b * depth) * here / held;
+}
+
+double exact_plate_held(double depth, double length, double biot)
+{
+    double sum = 0.0;
+    for (unsigned i = 0; i < 400; i++) {
+        const double b = plate_root(i, biot);
+        sum += plate_mode(b, 1.0) * reach(b, depth, length, biot);
+    }
+    return sum;
+}
+
+double exact_cylinder_held(double depth, double length, double biot)
+{
+    double sum = 0.0;
+    for (unsigned i = 0; i < 400; i++) {
+        const double b = cylinder_root(i, biot);
+        sum += cylinder_mode(b, 1.0) * reach(b, depth, length, biot);
     }
     return sum;
 }

@@ -17,4 +17,9 @@ double exact_disc_gaussian_by_rings(double time, double depth, double e2_radius)
 double exact_plate_cooling(double time, double place, double biot);
 double exact_cylinder_cooling(double time, double radius, double biot);
 
+/* The same plate and cylinder, `length` long and steady: one end held at 1, the other and the sides lose to 0 by `biot`;
+ * on the side, at a distance from the held end.                                                                    */
+double exact_plate_held(double depth, double length, double biot);
+double exact_cylinder_held(double depth, double length, double biot);
+
 #endif
