@@ -6,7 +6,7 @@ build=$1
 target=$2
 record=$build/tests/record.txt
 rm -f "$record"
-for program in "$build"/tests/verification/test_* "$build"/tests/unit/test_heat_parts; do
+for program in "$build"/tests/verification/test_* "$build"/tests/unit/test_heat_parts "$build"/tests/unit/test_radial; do
     case $program in *.o | *.d) continue ;; esac
     BREVIS_RECORD=$record "$program" >/dev/null 2>&1 || echo "validation: $program has failing checks" >&2
 done
