@@ -35,6 +35,7 @@ struct march {
     struct brv_contour alone;   /* aimed at single times of one pulse */
     struct brv_stepper stepper;
     struct response response;
+    double ratio[2];       /* cheapest windows of the contour, without and with an inflow [1] */
     double *heat, *inflow; /* [n] right sides of the contour [J], [W] */
     double *half, *whole;  /* [n] state at half the early part of a spell, and at its end [K] */
     double *row_state;     /* [n] */
@@ -115,6 +116,12 @@ static void cover(struct march *march, bool covered)
     march->lost = (struct brv_gauge){0, n, ends};
 }
 
+/* NULL where none flows: the contour is then cheaper. */
+static const double *inflow_of(const struct march *march)
+{
+    return march->inflow[0] != 0.0 ? march->inflow : NULL;
+}
+
 static const struct brv_spell *first_fired(const struct brv_timeline *timeline)
 {
     for (size_t i = 0; i < timeline->n_spell; i++)
@@ -187,7 +194,7 @@ static void glide_beats(struct march *march, size_t from, size_t to)
 static void glide_after(struct march *march)
 {
     const struct brv_timeline *timeline = march->ask->timeline;
-    const double ratio = brv_contour_ratio(march->ask->tolerance, false), origin = march->response.origin;
+    const double ratio = march->ratio[0], origin = march->response.origin;
     size_t from = 0;
     while (from < timeline->n_beat && timeline->beats[from] <= march->ask->source.end) from++;
     while (from < timeline->n_beat) {
@@ -259,7 +266,7 @@ static bool is_cold(const struct march *march)
 {
     for (size_t i = 0; i < march->chain->n; i++)
         if (march->chain->rise[i] != 0.0) return false;
-    return !(march->inflow[0] != 0.0);
+    return !inflow_of(march);
 }
 
 /* How long what is there has been left alone when spell i begins [s]. */
@@ -273,7 +280,7 @@ static double age_of(const struct march *march, size_t i)
 static void aim_early(struct march *march, double early)
 {
     brv_contour_aim(&march->contour, march->chain, 0.5 * early, early, march->ask->tolerance, march->heat,
-                    march->inflow);
+                    inflow_of(march));
     brv_contour_state(&march->contour, 0.5 * early, march->half);
     brv_contour_state(&march->contour, early, march->whole);
 }
@@ -356,7 +363,7 @@ static void glide_rows(struct march *march, const struct brv_spell *spell, size_
     const double *time = ask->timeline->time + from;
     const size_t n_time = to - from, n_row = ask->timeline->n_row;
     brv_contour_aim(&march->contour, march->chain, time[0], time[n_time - 1], ask->tolerance, march->heat,
-                    march->inflow);
+                    inflow_of(march));
     brv_contour_read(&march->contour, ask->n_gauge, ask->gauge, n_time, time, march->value);
     for (size_t g = 0; g < ask->n_gauge; g++)
         for (size_t i = 0; i < n_time; i++) march->curve[g * n_row + from + i] += march->value[g * n_time + i];
@@ -370,7 +377,7 @@ static void glide_rows(struct march *march, const struct brv_spell *spell, size_
 
 static void lay_late(struct march *march, const struct brv_spell *spell, size_t row)
 {
-    const double ratio = brv_contour_ratio(march->ask->tolerance, march->inflow[0] != 0.0);
+    const double ratio = march->ratio[inflow_of(march) != NULL];
     const double *time = march->ask->timeline->time;
     const size_t end = spell->first_row + spell->n_row;
     while (row < end) {
@@ -445,7 +452,12 @@ static brv_status run_all(struct march *march, struct brv_error *error)
 brv_status brv_march_run(struct brv_ledger *ledger, double curve[], double state[], struct brv_chain *chain,
                          const struct brv_march_ask *ask, struct brv_error *error)
 {
-    struct march march = {.ask = ask, .chain = chain, .ledger = ledger, .curve = curve, .state = state};
+    struct march march = {.ask = ask,
+                          .chain = chain,
+                          .ratio = {brv_contour_ratio(ask->tolerance, false), brv_contour_ratio(ask->tolerance, true)},
+                          .ledger = ledger,
+                          .curve = curve,
+                          .state = state};
     *ledger = (struct brv_ledger){.absorbed = 0.0};
     memset(curve, 0, ask->n_gauge * ask->timeline->n_row * sizeof *curve);
     if (ask->n_kept) memset(state, 0, ask->n_kept * chain->n * sizeof *state);
