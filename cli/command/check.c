@@ -1,6 +1,7 @@
 /* `brevis check`: is a scenario sound, and what did the program understand. */
 #include "command/command.h"
 #include "command/options.h"
+#include "report/asked.h"
 #include "scenario/allowed.h"
 #include "scenario/request.h"
 #include "scenario/rival.h"
@@ -115,6 +116,13 @@ static void print_lesion(const struct brv_request *request)
     puts(request->scenario.lesion_given ? "" : " (none described: 2.5 times the pigment of a basal row, 60 % at most)");
 }
 
+static void print_repeated(const struct brv_scenario *ask)
+{
+    char text[BRV_ASKED_SIZE];
+    if (*brv_asked_train(text, &ask->pulse)) printf("  train   %s\n", text);
+    if (*brv_asked_cover(text, ask)) printf("  cover   %s\n", text);
+}
+
 static void print_watch(const struct brv_watch *watch)
 {
     char depth[BRV_UNIT_VALUE_SIZE], until[BRV_UNIT_VALUE_SIZE];
@@ -143,6 +151,7 @@ static void print_digest(const char *path, const struct brv_request *request)
     printf("%s: sound\n", path);
     printf("  title   %s\n", *request->title ? request->title : "(none)");
     print_light(&request->scenario);
+    print_repeated(&request->scenario);
     print_layers(request);
     print_lesion(request);
     print_watch(&request->scenario.watch);

@@ -2,6 +2,7 @@
 
 #include "base/constants.h"
 #include "heat/heat_beside.h"
+#include "report/asked.h"
 #include "report/caution.h"
 #include "report/csv.h"
 #include "report/hash.h"
@@ -25,6 +26,23 @@ static void write_program(struct brv_json *json, const struct brv_request *reque
     brv_json_close(json, '}');
 }
 
+static void write_repeated(struct brv_json *json, const struct brv_scenario *ask)
+{
+    const struct brv_surface *surface = &ask->surface;
+    char outside[BRV_ASKED_SIZE];
+    brv_json_number(json, "pulses", (double)brv_pulse_total(&ask->pulse), "1");
+    if (ask->pulse.count > 1.0) brv_json_number(json, "rate", ask->pulse.rate, "1/s");
+    brv_json_number(json, "passes", ask->pulse.passes, "1");
+    if (ask->pulse.passes > 1.0) brv_json_number(json, "pause", ask->pulse.pause, "s");
+    brv_json_text(json, "outside", brv_asked_outside(outside, surface));
+    brv_json_number(json, "transfer", surface->transfer, "W/m2/K");
+    if (!brv_surface_changes(ask)) return;
+    if (brv_heat_draws(ask))
+        brv_json_number(json, "outside_temperature", surface->outside_temperature - BRV_ZERO_C, "degC");
+    brv_json_number(json, "on_skin_from", surface->from, "s");
+    brv_json_number(json, "on_skin_to", surface->to, "s");
+}
+
 static void write_asked(struct brv_json *json, const struct brv_scenario *ask)
 {
     brv_json_open(json, "asked", '{');
@@ -39,7 +57,9 @@ static void write_asked(struct brv_json *json, const struct brv_scenario *ask)
     brv_json_number(json, "energy", ask->beam.energy, "J");
     brv_json_number(json, "outside_index", ask->surface.index, "1");
     brv_json_number(json, "start_temperature", ask->surface.temperature - BRV_ZERO_C, "degC");
+    brv_json_number(json, "core_temperature", ask->surface.core - BRV_ZERO_C, "degC");
     brv_json_number(json, "until", ask->watch.until, "s");
+    write_repeated(json, ask);
     brv_json_close(json, '}');
 }
 
@@ -220,16 +240,12 @@ static void write_train(struct brv_json *json, const struct brv_site *site, cons
 static void write_heat(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
 {
     const struct brv_history *history = &site->history;
-    const struct brv_surface *surface = &request->scenario.surface;
+    (void)request;
     brv_json_text(json, "layers", history->field.n_depth ? "depth and sideways" : "depth only");
     brv_json_number(json, "heat_travels", history->travelled, "m");
     brv_json_number(json, "sideways_from", BRV_BESIDE_PART, "1");
     brv_json_number(json, "steady_flux", history->steady_flux, "W/m2");
     brv_json_number(json, "coldest", site->effect.coldest - BRV_ZERO_C, "degC");
-    if (!brv_surface_changes(&request->scenario)) return;
-    brv_json_number(json, "transfer_to_what_lies_on_it", surface->transfer, "W/m2/K");
-    brv_json_number(json, "on_skin_from", surface->from, "s");
-    brv_json_number(json, "on_skin_to", surface->to, "s");
 }
 
 static void write_audit(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)

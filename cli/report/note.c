@@ -95,6 +95,11 @@ static void note_grain(struct brv_notes *notes, const struct brv_result *result)
         add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
             brv_criteria[0].temperature - BRV_ZERO_C);
     add(notes, "thresholds are of ONE grain, no dose: denser pigment raises them, but not that of a visible sign.");
+    if (brv_pulse_total(&result->ask.pulse) > 1)
+        add(notes, "in this train a threshold is the fluence of EVERY pulse, met at the hottest moment of all.");
+    if (brv_heat_draws(&result->ask))
+        add(notes,
+            "cooling is counted in temperatures and thresholds; cold itself can harm skin, which is not modelled.");
 }
 
 static double most_pigment(const struct brv_site *site)

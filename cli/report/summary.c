@@ -1,6 +1,7 @@
 #include "report/summary.h"
 
 #include "base/constants.h"
+#include "report/asked.h"
 #include "report/caution.h"
 #include "report/hash.h"
 #include "report/note.h"
@@ -15,7 +16,8 @@
 /* So that the whole stays under 40 lines. */
 #define MOST_DEPTH_ROWS 4
 #define MOST_NOTE_LINES 8
-#define TRAIN_LINES     4 /* that a train takes from them */
+#define NOTHING_LEFT    1e-8 /* of its rise: what a grain has left is then only rounding */
+#define TRAIN_LINES     3    /* that a train takes from them */
 
 static const double to_J_cm2 = 1e-4;
 
@@ -49,17 +51,6 @@ static void spread_row(FILE *to, const char *label, const char *what, const stru
 
 /* ---- sections ---- */
 
-static const char *outside_name(const struct brv_surface *surface, char out[BRV_NUMBER_SIZE])
-{
-    static const char *const outside[BRV_N_OUTSIDE] = {"air", "gel", "forced air", "plate"};
-    char index[BRV_NUMBER_SIZE];
-    if (brv_key_given(surface, BRV_SCOPE_SURFACE, "index"))
-        snprintf(out, BRV_NUMBER_SIZE, "index %.12s", brv_number_short(index, surface->index));
-    else
-        snprintf(out, BRV_NUMBER_SIZE, "%s", outside[surface->outside]);
-    return out;
-}
-
 /* "1.53 J/cm2", and for a gaussian beam what that is on the axis. */
 static const char *fluence_text(char out[BRV_NUMBER_SIZE], const struct brv_beam *beam)
 {
@@ -73,39 +64,22 @@ static const char *fluence_text(char out[BRV_NUMBER_SIZE], const struct brv_beam
     return out;
 }
 
-/* "10 pulses at 3 /s" */
-static void write_pulses(FILE *to, const struct brv_pulse *pulse)
+/* A train and what lies on the skin, a line each where there is such a thing. */
+static void write_repeated(FILE *to, const struct brv_result *result)
 {
-    char rate[BRV_NUMBER_SIZE], pause[BRV_NUMBER_SIZE], last[BRV_NUMBER_SIZE];
-    if (brv_pulse_total(pulse) < 2) return;
-    fprintf(to, "         %zu pulses", brv_pulse_total(pulse));
-    if (pulse->count > 1.0) fprintf(to, ", %s a second", brv_number_short(rate, pulse->rate));
-    if (pulse->passes > 1.0)
-        fprintf(to, ", in %.0f passes %s apart", pulse->passes, brv_number_unit(pause, pulse->pause, BRV_TIME));
-    fprintf(to, "; the last begins at %s; every pulse has the fluence above\n",
-            brv_number_unit(last, brv_pulse_last(pulse), BRV_TIME));
-}
-
-/* "plate at 5 C on the skin from -1 s to 0 s, 5000 W/m2/K; coldest 12 C" */
-static void write_cover(FILE *to, const struct brv_result *result)
-{
-    const struct brv_surface *surface = &result->ask.surface;
-    char name[BRV_NUMBER_SIZE], from[BRV_NUMBER_SIZE], until[BRV_NUMBER_SIZE], transfer[BRV_NUMBER_SIZE],
-        cold[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE];
-    if (!brv_surface_changes(&result->ask)) return;
-    fprintf(to, "         %s on the skin from %s to %s, ", outside_name(surface, name),
-            brv_number_unit(from, surface->from, BRV_TIME), brv_number_unit(until, surface->to, BRV_TIME));
-    if (brv_heat_draws(&result->ask))
-        fprintf(to, "at %s C, ", brv_number_short(own, surface->outside_temperature - BRV_ZERO_C));
-    fprintf(to, "%s W/m2/K; coldest place without pulses %s C\n", brv_number_short(transfer, surface->transfer),
-            brv_number_short(cold, result->site[BRV_NEIGHBOUR].effect.coldest - BRV_ZERO_C));
+    char text[BRV_ASKED_SIZE], cold[BRV_NUMBER_SIZE];
+    if (*brv_asked_train(text, &result->ask.pulse))
+        fprintf(to, "         %s; every pulse has the fluence above\n", text);
+    if (*brv_asked_cover(text, &result->ask))
+        fprintf(to, "         %s; coldest place without pulses %s C\n", text,
+                brv_number_short(cold, result->site[BRV_NEIGHBOUR].effect.coldest - BRV_ZERO_C));
 }
 
 static void write_asked(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_scenario *ask = &request->scenario;
     char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE],
-        outside[BRV_NUMBER_SIZE], hash[BRV_HASH_SIZE];
+        outside[BRV_ASKED_SIZE], hash[BRV_HASH_SIZE];
     fprintf(to, "brevis %s   %s   [scenario %s]\n\n", BRV_VERSION, *request->title ? request->title : "(no title)",
             brv_hash_scenario(hash, ask));
     fprintf(to, "ASKED    %.4g nm, %s %s pulse, %s %s spot, %s = %s, %s outside, skin at %.1f C\n",
@@ -113,10 +87,9 @@ static void write_asked(FILE *to, const struct brv_request *request, const struc
             ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian",
             brv_number_unit(spot, ask->beam.spot, BRV_LENGTH),
             ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian" : "flat", fluence_text(fluence, &ask->beam),
-            brv_number_unit(energy, ask->beam.energy, BRV_ENERGY), outside_name(&ask->surface, outside),
+            brv_number_unit(energy, ask->beam.energy, BRV_ENERGY), brv_asked_outside(outside, &ask->surface),
             ask->surface.temperature - BRV_ZERO_C);
-    write_pulses(to, &ask->pulse);
-    write_cover(to, result);
+    write_repeated(to, result);
     row(to, "", "", "lesion", "neighbour");
 }
 
@@ -261,29 +234,43 @@ static void write_way(FILE *to, const struct brv_result *result)
             brv_number_short(flux, history->steady_flux));
 }
 
-static void scale_row(FILE *to, const char *what, const struct brv_result *result, size_t curve, bool excess)
+/* What is left of a curve just before the last pulse. */
+static double left_of(const struct brv_site *site, const double curves[], size_t curve)
 {
-    double left[BRV_N_SITE];
-    for (size_t site = 0; site < BRV_N_SITE; site++) {
-        const struct brv_history *history = &result->site[site].history;
-        const double *value = (excess ? history->excess : history->rise) + curve * history->n_time;
-        left[site] = value[history->before[history->n_pulse - 1]];
-    }
-    number_row(to, "", what, left[BRV_LESION], left[BRV_NEIGHBOUR]);
+    const struct brv_history *history = &site->history;
+    return curves[curve * history->n_time + history->before[history->n_pulse - 1]];
+}
+
+static const char *grain_left(char out[BRV_NUMBER_SIZE], const struct brv_site *site)
+{
+    const double left = left_of(site, site->history.excess, BRV_PROBE_MEAN);
+    if (fabs(left) < NOTHING_LEFT * site->effect.peak[BRV_PROBE_MEAN].value)
+        snprintf(out, BRV_NUMBER_SIZE, "under 1e-8 of its rise");
+    else
+        brv_number_short(out, left);
+    return out;
+}
+
+static void scale_row(FILE *to, const char *what, const struct brv_result *result, size_t curve)
+{
+    const struct brv_site *lesion = &result->site[BRV_LESION], *neighbour = &result->site[BRV_NEIGHBOUR];
+    number_row(to, "", what, left_of(lesion, lesion->history.rise, curve),
+               left_of(neighbour, neighbour->history.rise, curve));
 }
 
 /* What the pulses before have left just before the last one, on three scales. */
 static void write_train(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
-    char what[2 * BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE];
+    char what[2 * BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
     if (history->n_pulse < 2) return;
-    scale_row(to, "left before the last pulse, K: grain itself", result, BRV_PROBE_MEAN, true);
+    row(to, "", "left before the last pulse, K: grain itself", grain_left(one, &result->site[BRV_LESION]),
+        grain_left(two, &result->site[BRV_NEIGHBOUR]));
     snprintf(what, sizeof what, "  its layer, %.20s", request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
-    scale_row(to, what, result, BRV_PROBE_LAYER, false);
+    scale_row(to, what, result, BRV_PROBE_LAYER);
     snprintf(what, sizeof what, "  a quarter of the spot deep, %s",
              brv_number_unit(deep, 0.25 * result->ask.beam.spot, BRV_LENGTH));
-    scale_row(to, what, result, history->n_probe - 1, false);
+    scale_row(to, what, result, history->n_probe - 1);
 }
 
 static void write_layers(FILE *to, const struct brv_request *request, const struct brv_result *result)
@@ -292,7 +279,8 @@ static void write_layers(FILE *to, const struct brv_request *request, const stru
     const size_t layer = result->site[BRV_LESION].tissue.grain.layer;
     char what[BRV_NUMBER_SIZE];
     write_way(to, result);
-    snprintf(what, sizeof what, "highest temperature, C, %s of %.14s",
+    snprintf(what, sizeof what,
+             brv_heat_draws(ask) ? "when it rose highest, C, %s of %.13s" : "highest temperature, C, %s of %.14s",
              isinf(ask->skin[BRV_LESION].layer[layer].thickness) ? "top" : "mean", request->layer_name[layer]);
     peak_row(to, "LAYERS", what, result, BRV_PROBE_LAYER);
     for (size_t i = 0; i < ask->watch.n_depth && i < MOST_DEPTH_ROWS; i++)

@@ -1,0 +1,48 @@
+#include "report/asked.h"
+
+#include "base/constants.h"
+#include "report/number.h"
+#include "scenario/keys.h"
+
+#include <stdio.h>
+
+const char *brv_asked_outside(char out[BRV_ASKED_SIZE], const struct brv_surface *surface)
+{
+    static const char *const outside[BRV_N_OUTSIDE] = {"air", "gel", "forced air", "plate"};
+    char index[BRV_NUMBER_SIZE];
+    if (brv_key_given(surface, BRV_SCOPE_SURFACE, "index"))
+        snprintf(out, BRV_ASKED_SIZE, "index %.12s", brv_number_short(index, surface->index));
+    else
+        snprintf(out, BRV_ASKED_SIZE, "%s", outside[surface->outside]);
+    return out;
+}
+
+const char *brv_asked_train(char out[BRV_ASKED_SIZE], const struct brv_pulse *pulse)
+{
+    char rate[BRV_NUMBER_SIZE], pause[BRV_NUMBER_SIZE], last[BRV_NUMBER_SIZE],
+        passes[BRV_ASKED_SIZE / 2] = "", pace[BRV_ASKED_SIZE / 2] = "";
+    out[0] = '\0';
+    if (brv_pulse_total(pulse) < 2) return out;
+    if (pulse->count > 1.0) snprintf(pace, sizeof pace, ", %.12s a second", brv_number_short(rate, pulse->rate));
+    if (pulse->passes > 1.0)
+        snprintf(passes, sizeof passes, ", in %.0f passes %.20s apart", pulse->passes,
+                 brv_number_unit(pause, pulse->pause, BRV_TIME));
+    snprintf(out, BRV_ASKED_SIZE, "%zu pulses%.40s%.60s; the last begins at %.20s", brv_pulse_total(pulse), pace,
+             passes, brv_number_unit(last, brv_pulse_last(pulse), BRV_TIME));
+    return out;
+}
+
+const char *brv_asked_cover(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask)
+{
+    const struct brv_surface *surface = &ask->surface;
+    char name[BRV_ASKED_SIZE], from[BRV_NUMBER_SIZE], until[BRV_NUMBER_SIZE], transfer[BRV_NUMBER_SIZE],
+        degrees[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE + 8] = "as warm as the skin";
+    out[0] = '\0';
+    if (!brv_surface_changes(ask)) return out;
+    if (brv_key_given(surface, BRV_SCOPE_SURFACE, "outside_temperature"))
+        snprintf(own, sizeof own, "at %.12s C", brv_number_short(degrees, surface->outside_temperature - BRV_ZERO_C));
+    snprintf(out, BRV_ASKED_SIZE, "%.20s on the skin from %.20s to %.20s, %.40s, %.12s W/m2/K",
+             brv_asked_outside(name, surface), brv_number_unit(from, surface->from, BRV_TIME),
+             brv_number_unit(until, surface->to, BRV_TIME), own, brv_number_short(transfer, surface->transfer));
+    return out;
+}

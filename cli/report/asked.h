@@ -1,0 +1,18 @@
+/* What was asked, in words that more than one command says. */
+#ifndef BRV_CLI_REPORT_ASKED_H
+#define BRV_CLI_REPORT_ASKED_H
+
+#include "scenario/scenario.h"
+
+enum { BRV_ASKED_SIZE = 200 };
+
+/* "air", "gel", "forced air", "plate", "index 1.4". */
+const char *brv_asked_outside(char out[BRV_ASKED_SIZE], const struct brv_surface *surface);
+
+/* "10 pulses, 3 a second, in 2 passes 5 s apart; the last begins at 9 s"; "" for one pulse. */
+const char *brv_asked_train(char out[BRV_ASKED_SIZE], const struct brv_pulse *pulse);
+
+/* "plate on the skin from -1 s to 2 s, at 5 C, 5000 W/m2/K"; "" where still air lies there all the time. */
+const char *brv_asked_cover(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);
+
+#endif
