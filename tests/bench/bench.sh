@@ -6,3 +6,4 @@ build=$1
 "$build"/tests/bench/bench_light
 "$build"/tests/bench/bench_spot
 "$build"/tests/bench/bench_sampled
+"$build"/tests/bench/bench_heat
