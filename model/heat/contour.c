@@ -43,7 +43,7 @@ void brv_contour_free(struct brv_contour *contour)
  * The left one is 8 pi^2 / (scale to h^2) times larger for an inflow into a closed chain: its pole of third order at
  * z = 0 stands where the hyperbola, bent down to the axis, turns. The rest is settled by the best phi. The constants
  * leave the sum of all three at an eighth of the tolerance for any one mode, so that it is below the tolerance also
- * where many modes meet, as in the centre of a sphere.                                                                */
+ * where many modes meet, as in the centre of a sphere.                                                              */
 struct hyperbola {
     double phi;   /* half of the angle that it turns away from the imaginary axis [1] */
     double step;  /* of u [1] */
