@@ -30,6 +30,7 @@ SUPPORT := $(sort $(wildcard tests/support/*.c))
 OBJECT   = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TESTBIN := $(patsubst %.c,$(BUILD)/%,$(TESTS))
 BENCH   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
+RIVALS  := $(sort $(wildcard tests/bench/heat/*.c)) tests/support/exact_chain.c
 
 # The first goal decides whether the machine is looked over before anything is compiled.
 all: $(BUILD)/brevis
@@ -77,8 +78,15 @@ $(TESTBIN): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(call OBJECT,$(SUPPORT)) \
             $(call OBJECT,$(filter-out cli/main.c cli/command/%,$(CLI))) $(BUILD)/libbrevis.a
 	@$(CC) $(CFLAGS) -o $@ $^ $(LDLIBS) -lcmocka
 
+# Libraries that the bench compares with, where their headers are; nothing else uses them.
+HAS      = $(shell echo '\#include <$(1)>' | $(CC) -E -x c - >/dev/null 2>&1 && echo yes)
+SUNDIALS = -lsundials_cvode -lsundials_arkode -lsundials_sunlinsolband -lsundials_sunmatrixband -lsundials_nvecserial
+$(BUILD)/tests/bench/bench_heat: LDLIBS += \
+    $(if $(call HAS,cvode/cvode.h),$(SUNDIALS)) $(if $(call HAS,lapacke.h),-llapacke -llapack)
+$(BUILD)/tests/bench/bench_heat: $(call OBJECT,$(RIVALS))
+
 $(BENCH): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(BUILD)/libbrevis.a
-	@$(CC) $(CFLAGS) -o $@ $^ $(LDLIBS)
+	@$(CC) $(CFLAGS) -o $@ $(filter %.o,$^) $(BUILD)/libbrevis.a $(LDLIBS)
 
 .SECONDARY:
 
@@ -132,4 +140,4 @@ bench: need-demo
 clean:
 	rm -rf $(BUILD)
 
--include $(patsubst %.o,%.d,$(call OBJECT,$(MODEL) $(CLI) $(TESTS) $(SUPPORT) $(wildcard tests/bench/*.c)))
+-include $(patsubst %.o,%.d,$(call OBJECT,$(MODEL) $(CLI) $(TESTS) $(SUPPORT) $(wildcard tests/bench/*.c tests/bench/*/*.c)))

@@ -40,7 +40,7 @@ struct front {
 
 /* One cell eliminated: x = forced + pass * (x of the next), and the front moves on. What it hands over,
  *     held onward / (held + onward) = held onward conj(held + onward) / |held + onward|^2,
- * is formed the second way, so that products and division need not wait for each other: that wait is most of the time. */
+ * is formed the second way, so that products and division need not wait for each other: the wait is most of a solve. */
 INLINE void eliminate(const struct cell *cell, struct front *restrict front, const struct brv_octet *restrict z,
                       const struct brv_octet *restrict inverse_z)
 {

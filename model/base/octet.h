@@ -29,7 +29,8 @@ struct brv_octet_chain {
     const double *heat, *inflow;   /* [n] or NULL: none */
 };
 
-/* `solve` serves n_octet octets z, one after another in x[n_octet][n]; `pass` is [2 n] scratch. `turn`: real part of z t at most 700; below -690 the result is as if at -690. */
+/* `solve` serves n_octet octets z, one after another in x[n_octet][n]; `pass` is [2 n] scratch. `turn`: real part of
+ * z t at most 700; below -690 the result is as if at -690.                                                        */
 struct brv_octet_steps {
     void (*solve)(struct brv_octet x[], struct brv_octet pass[], const struct brv_octet_chain *chain,
                   const struct brv_octet z[], size_t n_octet);

@@ -40,12 +40,12 @@ void brv_contour_free(struct brv_contour *contour)
  *     of the step h, poles of the chain to the left:  2 e^(-L1),   h = pi (pi - 2 phi) / L1
  *     of the step h, growth of e^(z to) to the right:   e^(-L2),   scale to = 2 pi phi / h - L2
  *     of the end at u = h n_pole:                       e^(-L3),   scale from (sin phi cosh(h n_pole) - 1) = L3
- * The left one is 8 pi^2 / (scale to h^2) times larger for an inflow into a closed chain: its pole of third order at
+ * The left one is 4 pi^2 / (scale to h^2) times larger for an inflow into a closed chain: its pole of third order at
  * z = 0 stands where the hyperbola, bent down to the axis, turns. The rest is settled by the best phi. The constants
  * leave the sum of all three at an eighth of the tolerance for any one mode, so that it is below the tolerance also
- * where many modes meet, as in the centre of a sphere.                                                                */
+ * where many modes meet, as in the centre of a sphere.                                                              */
 struct hyperbola {
-    double phi;   /* half of the angle that it turns away from the imaginary axis [1] */
+    double phi;   /* angle between the imaginary axis and where it goes far out [1] */
     double step;  /* of u [1] */
     double scale; /* m times `to` [1] */
 };

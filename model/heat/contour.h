@@ -5,14 +5,14 @@
  * complex numbers; the lower half of the hyperbola is the mirror image of the upper. The same poles serve all times
  * from `from` to `to`, so the more times are asked the less each costs, and none depends on an earlier one.
  *
- * Accuracy: every mode e^(-lambda t) of the chain, at any lambda >= 0, is met within an eighth of `tolerance`, and so is
- * every mode of an inflow as a share of what a closed chain would have received until `to`. Hence an error of at most
+ * Accuracy: every mode e^(-lambda t) of the chain, at any lambda >= 0, is met within an eighth of `tolerance`, and so
+ * is every mode of an inflow, as a share of what a closed chain would receive until `to`. Hence an error of at most
  *     tolerance x (|heat / capacity| + to |inflow / capacity|)
- * in the mean square weighted with capacity; and, seen in the tests only, in the largest of all cells. It is absolute: a rise that has fallen to a thousandth of
- * y(0) has a thousandth of the digits. Tolerances from 1e-12 to 1e-2; rounding stays below 1e-13 because e^(z t)
- * nowhere exceeds e^5. Tests: tests/verification/test_contour.c against eigenvectors, steps and closed forms,
- * tests/unit/test_contour.c. Source: [weideman-trefethen-2007] for contour and rule, from memory and proved by these
- * tests.                                                                                                         */
+ * in the mean square weighted with capacity; in the largest of all cells, too, but there it is the tests that say so.
+ * It is absolute: a rise that has fallen to a thousandth of y(0) has three digits less. Tolerances from 1e-12 to 1e-2;
+ * rounding stays near 1e-13 because e^(z t) nowhere exceeds e^6. Tests: tests/verification/test_contour.c against the
+ * modes of the same chain, steps and a closed form; tests/unit/test_contour.c.
+ * Source: [weideman-trefethen-2007] for hyperbola and rule, from memory and proved by these tests.              */
 #ifndef BRV_HEAT_CONTOUR_H
 #define BRV_HEAT_CONTOUR_H
 
@@ -43,8 +43,8 @@ struct brv_contour {
 brv_status brv_contour_build(struct brv_contour *contour, size_t most_cells, struct brv_error *error) BRV_MUST_CHECK;
 
 /* Solves all poles for this chain, of which only capacity, link and sink are used, and for times in [from, to], from >
- * 0; there is room for any ratio to / from up to 500 (brv_contour_poles for more). heat [J] or inflow [W], [n], may be NULL:
- * none; they are not needed afterwards, nor is the chain.              */
+ * 0. There is room for any ratio to / from up to 500; brv_contour_poles tells for wider ones. heat [J] or inflow [W],
+ * [n], may be NULL: none. Neither they nor the chain are needed afterwards.                                         */
 void brv_contour_aim(struct brv_contour *contour, const struct brv_chain *chain, double from, double to,
                      double tolerance, const double heat[], const double inflow[]);
 
@@ -62,7 +62,7 @@ void brv_contour_state(const struct brv_contour *contour, double time, double ri
 
 /* Integral of a gauge from 0 to `time`. When the gauge is a flow of heat (sinks, links of the ends), the energy that
  * has flowed is as accurate, as a share of all heat, as the rise is; the integral of a rise that hardly falls is so
- * to 100 tolerance, as a share of y(0) to.                                                                      */
+ * to 30 tolerance, as a share of y(0) to.                                                                      */
 double brv_contour_gathered(const struct brv_contour *contour, const struct brv_gauge *gauge, double time);
 
 void brv_contour_free(struct brv_contour *contour);

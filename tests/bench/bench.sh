@@ -7,3 +7,4 @@ build=$1
 "$build"/tests/bench/bench_spot
 "$build"/tests/bench/bench_sampled
 "$build"/tests/bench/bench_train
+"$build"/tests/bench/bench_heat

@@ -174,6 +174,26 @@ static void heat_is_conserved(void **state)
     brv_chain_free(&chain);
 }
 
+/* A rise that does not fall at all is the hardest to gather: nothing but its start times the time. */
+static void steady_rise_is_gathered(void **state)
+{
+    (void)state;
+    struct brv_chain chain;
+    struct brv_contour contour;
+    static const double heat = 3.0;
+    const struct brv_gauge gauge = one_cell(0);
+    assert_int_equal(brv_chain_build(&chain, 1, NULL), BRV_OK);
+    assert_int_equal(brv_contour_build(&contour, 1, NULL), BRV_OK);
+    chain.capacity[0] = 1.0;
+    for (double tolerance = 1e-11; tolerance < 2e-3; tolerance *= 100.0) {
+        brv_contour_aim(&contour, &chain, 1.0, 50.0, tolerance, &heat, NULL);
+        for (double t = 1.0; t < 50.0; t *= 1.3) /* as the header says */
+            check_close(brv_contour_gathered(&contour, &gauge, t), heat * t, 0.0, 30.0 * tolerance * heat * 50.0);
+    }
+    brv_contour_free(&contour);
+    brv_chain_free(&chain);
+}
+
 static void nothing_in_is_nothing_out(void **state)
 {
     (void)state;
@@ -293,6 +313,7 @@ int main(void)
         cmocka_unit_test(neighbours_agree),
         cmocka_unit_test(stiff_chain_cools_as_one),
         cmocka_unit_test(heat_is_conserved),
+        cmocka_unit_test(steady_rise_is_gathered),
         cmocka_unit_test(nothing_in_is_nothing_out),
         cmocka_unit_test(answers_are_linear),
         cmocka_unit_test(readings_are_states),

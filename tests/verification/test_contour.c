@@ -202,8 +202,8 @@ static void exact_pulse(const struct exact_chain *exact, const struct problem *p
     for (size_t i = 0; i < exact->n; i++) rise[i] -= before[i];
 }
 
-/* Around 0.2 both ways must be right; far below it only the mean is. The second: difference and mean of many readings
- * of the exact solution lose digits as since / width, so long times are left to the stepper.                       */
+/* Both ways, on either side of where they change over and far from it. Much later the difference of two exact
+ * responses, too, loses digits, as since / width; there the stepper is the comparison.                          */
 static void check_pulse(struct problem *problem)
 {
     static const double width = 8e-9, share[] = {0.01, 0.1, 0.9, 4.9, 5.1, 30.0, 1000.0};
