@@ -88,12 +88,14 @@ highest_layer = most(start('lesion'), start('neighbour'))
 other_layer = start('neighbour')
 highest_deep = most(deep_start('lesion'), deep_start('neighbour'))
 pulse_before = 0
+n_row = 0
+n_start = 0
 begins(p) = p > pulse_before ? (pulse_before = p, grain_left[p] = grain_before, layer_left[p] = layer_before, \
                                 deep_left[p] = deep_before, other_left[p] = other_before) : 0
 hotter(p, g, l) = p > 0 && g > grain_peak[p] ? (grain_peak[p] = g, layer_then[p] = l) : 0
 stats CURVES using (p = int(column('pulse')), t = column(time), g = grain('lesion'), l = layer('lesion'), \
                     d = watched > 0 ? deep('lesion') : 0.0, n = grain('neighbour'), m = layer('neighbour'), \
-                    begins(p), hotter(p, g, l), \
+                    n_row = n_row + (g == g), begins(p), hotter(p, g, l), \
                     p > 0 ? (other_peak[p] = most(other_peak[p], n), layer_peak[p] = most(layer_peak[p], l), \
                              other_layer_peak[p] = most(other_layer_peak[p], m)) : 0, \
                     grain_before = g, layer_before = l, deep_before = d, other_before = m, \
@@ -102,6 +104,8 @@ stats CURVES using (p = int(column('pulse')), t = column(time), g = grain('lesio
                     highest_layer = most(highest_layer, l), other_layer = most(other_layer, m), \
                     lowest_deep = shown && watched > 0 ? least(lowest_deep, least(d, deep('neighbour'))) : lowest_deep, \
                     highest_deep = shown && watched > 0 ? most(highest_deep, most(d, deep('neighbour'))) : highest_deep, g) nooutput
+stats DATA using (t = column('start_s'), n_start = n_start + (t == t), t) nooutput
+if (n_row == 0 || n_start < n_pulse) { exit error 'no data of a train' }
 spot(site) = column(site.'_spot_rise_K')
 if (watched == 0) {
     lowest_deep = highest_deep = 0.0

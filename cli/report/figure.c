@@ -578,12 +578,19 @@ static bool has_data(const char *folder, const char *name)
     return !access(path, R_OK);
 }
 
+static void add_picture(char pictures[BRV_PICTURES_SIZE], const char *name)
+{
+    const size_t n = strlen(pictures);
+    snprintf(pictures + n, BRV_PICTURES_SIZE - n, "%s%s.png", n ? ", " : "", name);
+}
+
 int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
-                    char *reason, size_t room)
+                    char pictures[BRV_PICTURES_SIZE], char *reason, size_t room)
 {
     char scripts[PATH_ROOM], asked[WORDS_ROOM], boundaries[WORDS_ROOM], corner[WORDS_ROOM];
     char names[BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE];
     struct marks marks, train;
+    *pictures = '\0';
     if (room) *reason = '\0';
     if (!find_scripts(scripts)) {
         snprintf(reason, room, "the scripts that draw were not found in %s", scripts);
@@ -615,23 +622,27 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     snprintf(span, sizeof span, "%.9e %.9e", result->ask.beam.spot, MAP_DEEPEST);
     const struct figure figures[] = {
         {"temperature", {marks.number, heading, below, corner, grain_layer, marks.word, NULL}},
+        {"train", {train.number, heading, below, corner, grain_layer, train.word, NULL}},
+        {"grain", {grains, heading, below, corner, columns, profiles, NULL}},
         {"depth", {boundaries, heading, below, corner, names, NULL}},
         {"spots", {own, heading, without_spot, corner, NULL}},
         {"map", {span, heading, beside, corner, NULL}},
-        {"train", {train.number, heading, below, corner, grain_layer, train.word, NULL}},
-        {"grain", {grains, heading, below, corner, columns, profiles, NULL}},
         {"beside", {span, heading, below, corner, moments, NULL}},
     };
     static const char *const kinds[] = {"svg", "png"};
     int drawn = 0;
-    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
+        char trouble[WORDS_ROOM];
+        int whole = 0;
+        if (!has_data(folder, figures[i].name)) continue; /* not every run has them all */
         for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
-            char trouble[WORDS_ROOM];
-            if (!has_data(folder, figures[i].name)) continue; /* not every run has them all */
             if (draw(&figures[i], kinds[k], scripts, folder, trouble, sizeof trouble))
-                drawn++;
+                whole++;
             else if (room && !*reason) /* the first trouble is told: the others are mostly the same */
                 snprintf(reason, room, "%s", trouble);
         }
+        if (whole == sizeof kinds / sizeof *kinds) add_picture(pictures, figures[i].name);
+        drawn += whole;
+    }
     return drawn;
 }
