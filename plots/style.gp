@@ -1,6 +1,10 @@
 # What all figures share: size, font, colours, the words around the panels. Loaded by the scripts beside it, which
 # set OUTPUT, KIND (svg or png), HEADING, ASKED and CORNER first, and HEIGHT when it is another.
 
+least(a, b) = a < b ? a : b
+most(a, b) = a > b ? a : b
+bound(x, low, high) = least(most(x, low), high)
+
 set encoding utf8
 set datafile separator comma
 set datafile columnheaders
@@ -37,13 +41,11 @@ set border 3 linewidth 1 linecolor rgb '#404040'
 unset key
 
 # Text of users goes through noenhanced: `&`, `_` and `^` are letters there.
-FITS = 95.0 # letters of a heading; a longer one is written smaller
+FITS = 95.0 # letters of a heading; a longer one is written smaller,
 if (strlen(HEADING) > FITS) { LARGE = LARGE * FITS / strlen(HEADING) }
+FITS_BELOW = 118.0 # and so is the line below it
+MIDDLING = (KIND eq 'png' ? 9.75 : 13.0) * least(1.0, FITS_BELOW / (strlen(ASKED) + 1.0))
 down_to(y) = 1.0 - y / HEIGHT # share of the screen for a distance from its top
 set label 901 HEADING at screen 0.015, down_to(21) noenhanced font sprintf(',%.2f', LARGE)
-set label 902 ASKED at screen 0.015, down_to(46) noenhanced textcolor rgb QUIET
+set label 902 ASKED at screen 0.015, down_to(46) noenhanced textcolor rgb QUIET font sprintf(',%.2f', MIDDLING)
 set label 903 CORNER at screen 0.015, down_to(HEIGHT - 11) noenhanced textcolor rgb QUIET font SMALL
-
-least(a, b) = a < b ? a : b
-most(a, b) = a > b ? a : b
-bound(x, low, high) = least(most(x, low), high)

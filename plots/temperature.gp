@@ -5,7 +5,7 @@
 # DATA is temperature.csv. NUMBERS are separated by blanks, in s, °C and m; WORDS hold the same in words at the same
 # places, each in single quotes:
 #   1 start temperature of the layer, 2 criterion, 3 pulse width, 4 time of its centre, 5 is it Gaussian (in words: the headline),
-#   6 time from which heat leaves sideways,
+#   6 time from which heat leaves sideways (0: that is counted),
 #   7 diameter, 8 relaxation time, 9 peak of the grain, 10 peak of its layer, 11 are these two alike: the lesion,
 #   12 to 16 the same of the neighbour,
 #   17 and 18 peak of the lesion's grain when less and when more dark, 19 time of its peak,
@@ -85,7 +85,7 @@ set samples 1400
 
 # ---- what is drawn thin and dotted: above the criterion, and after heat began to leave sideways ----
 
-leaves = sideways < 0.5 * LG_max_x # else it lies at the end of the axis, where no eye could follow
+leaves = sideways > 0.0 && sideways < 0.5 * LG_max_x # else it lies at the end of the axis, where no eye could follow
 sound_now = 1
 sound_before = 1
 judge(t, y) = (sound_before = sound_now, sound_now = y <= criterion && !(leaves && t > sideways))

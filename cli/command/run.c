@@ -119,14 +119,16 @@ static int write_files(const struct brv_directory *directory, const struct answe
     return BRV_EXIT_DONE;
 }
 
-static void draw_figures(const struct brv_directory *directory, const struct answer *answer)
+static void draw_figures(char pictures[BRV_PICTURES_SIZE], const struct brv_directory *directory,
+                         const struct answer *answer)
 {
     char reason[REASON_SIZE] = "";
-    brv_figure_draw(directory->part, answer->request, answer->result, reason, sizeof reason);
+    brv_figure_draw(directory->part, answer->request, answer->result, pictures, reason, sizeof reason);
     if (*reason) fprintf(stderr, "brevis run: not every figure was drawn: %s\n", reason);
 }
 
-static void say(const struct brv_options *options, const struct answer *answer, const char *target)
+static void say(const struct brv_options *options, const struct answer *answer, const char *target,
+                const char *pictures)
 {
     if (options->given & BRV_OPTION_JSON) {
         brv_digest_write(stdout, answer->request, answer->result);
@@ -134,12 +136,10 @@ static void say(const struct brv_options *options, const struct answer *answer, 
     }
     if (options->given & BRV_OPTION_QUIET) return;
     brv_summary_write(stdout, answer->request, answer->result);
-    if (options->given & BRV_OPTION_NO_FIGURES)
-        printf("FILES    %s: summary.txt summary.json *.csv\n", target);
+    if (*pictures)
+        printf("OPEN     %s: %s\n         also as .svg; summary.txt, summary.json, *.csv\n", target, pictures);
     else
-        printf("OPEN     %s: temperature.png, depth.png, spots.png, map.png (also .svg), summary.txt, summary.json, "
-               "*.csv\n",
-               target);
+        printf("FILES    %s: summary.txt summary.json *.csv\n", target);
 }
 
 /* ---- the story ---- */
@@ -176,17 +176,17 @@ static bool stopped(const struct brv_result *result)
 
 static int write_all(struct brv_directory *directory, const struct brv_options *options, const struct answer *answer)
 {
-    char reason[REASON_SIZE] = "", target[PATH_SIZE];
+    char reason[REASON_SIZE] = "", target[PATH_SIZE], pictures[BRV_PICTURES_SIZE] = "";
     const int code = write_files(directory, answer);
     if (code) return code;
-    if (!(options->given & BRV_OPTION_NO_FIGURES)) draw_figures(directory, answer);
+    if (!(options->given & BRV_OPTION_NO_FIGURES)) draw_figures(pictures, directory, answer);
 
     snprintf(target, sizeof target, "%s", directory->target);
     if (brv_directory_commit(directory, reason, sizeof reason)) {
         fprintf(stderr, "brevis run: %s\n", reason);
         return BRV_EXIT_FILE;
     }
-    say(options, answer, target);
+    say(options, answer, target, pictures);
     return BRV_EXIT_DONE;
 }
 

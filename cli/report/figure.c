@@ -33,6 +33,8 @@
 #define DEPTH_TO_DRAW 0.3e-3 /* the watched depth nearest to this is drawn [m] */
 #define SHALLOWEST    2e-3   /* depth.gp goes down at least so far, [m] */
 #define DEEPEST       5e-3   /* and at most so far [m] */
+#define NEAR_DEPTH    0.1    /* a watched depth within this of a quarter of the spot stands for it [1] */
+#define KEEPS_NOTHING 0.01   /* what is said to be nothing [K] */
 #define TOGETHER      1.1    /* below this ratio grain and layer are one curve to the eye */
 
 enum { PATH_ROOM = 4096, WORDS_ROOM = 512, MOST_ARGUMENTS = 16 };
@@ -243,16 +245,48 @@ static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_di
     return in_print(out);
 }
 
+/* "7 ns", or "3 passes of 5 pulses of 7 ns at 2 a second, 10 s apart" */
+static void say_pulses(char out[WORDS_ROOM], const struct brv_pulse *pulse)
+{
+    char width[BRV_NUMBER_SIZE], rate[BRV_NUMBER_SIZE], pause[BRV_NUMBER_SIZE];
+    size_t n = 0;
+    quantity(width, pulse->width, BRV_TIME);
+    if (pulse->passes > 1.0) n += (size_t)snprintf(out, WORDS_ROOM, "%.0f passes of ", pulse->passes);
+    if (pulse->count > 1.0)
+        n += (size_t)snprintf(out + n, WORDS_ROOM - n, "%.0f pulses of %s at %s a second", pulse->count, width,
+                              brv_number_short(rate, pulse->rate));
+    else
+        n += (size_t)snprintf(out + n, WORDS_ROOM - n, "%s%s", pulse->passes > 1.0 ? "one pulse of " : "", width);
+    if (pulse->passes > 1.0) snprintf(out + n, WORDS_ROOM - n, ", %s apart", quantity(pause, pulse->pause, BRV_TIME));
+}
+
+/* "plate at 5 °C"; "" where nothing is laid on the skin */
+static void say_cover(char out[WORDS_ROOM], const struct brv_scenario *ask)
+{
+    static const char *const name[BRV_N_OUTSIDE] = {"air", "gel", "moving air", "plate"};
+    char degrees[BRV_NUMBER_SIZE];
+    *out = '\0';
+    if (brv_surface_changes(ask))
+        snprintf(out, WORDS_ROOM, "%s at %s °C", name[ask->surface.outside],
+                 brv_number_short(degrees, ask->surface.outside_temperature - BRV_ZERO_C));
+}
+
 static void say_asked(char out[WORDS_ROOM], const struct brv_scenario *ask)
 {
-    char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE];
-    snprintf(out, WORDS_ROOM, "%.4g nm, %s, %s %sspot, %s, %s", 1e9 * ask->beam.wavelength,
-             quantity(pulse, ask->pulse.width, BRV_TIME), quantity(spot, ask->beam.spot, BRV_LENGTH),
-             ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "Gaussian " : "",
-             quantity(fluence, ask->beam.fluence, BRV_FLUENCE),
-             ask->beam.method == BRV_METHOD_LAYERED      ? "endless beam"
-             : ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "on the axis, where it is twice that"
-                                                         : "on the axis");
+    char pulses[WORDS_ROOM], cover[WORDS_ROOM];
+    char spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], from[BRV_NUMBER_SIZE], to[BRV_NUMBER_SIZE];
+    say_pulses(pulses, &ask->pulse);
+    say_cover(cover, ask);
+    int n = snprintf(out, WORDS_ROOM, "%.4g nm, %.100s, %s %sspot, %s%s, %s", 1e9 * ask->beam.wavelength, pulses,
+                     quantity(spot, ask->beam.spot, BRV_LENGTH),
+                     ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "Gaussian " : "",
+                     quantity(fluence, ask->beam.fluence, BRV_FLUENCE), brv_pulse_total(&ask->pulse) > 1 ? " each" : "",
+                     ask->beam.method == BRV_METHOD_LAYERED      ? "endless beam"
+                     : ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "on the axis, where it is twice that"
+                                                                 : "on the axis");
+    if (*cover)
+        snprintf(out + n, WORDS_ROOM - (size_t)n, "; %.60s from %s to %s", cover,
+                 quantity(from, ask->surface.from, BRV_TIME), quantity(to, ask->surface.to, BRV_TIME));
 }
 
 static size_t depth_to_draw(const struct brv_watch *watch)
@@ -263,7 +297,7 @@ static size_t depth_to_draw(const struct brv_watch *watch)
     return nearest;
 }
 
-/* What temperature.gp places its curves and marks by, and the words it writes beside them. */
+/* What a script places its curves and marks by, and the words it writes beside them. */
 struct marks {
     char number[WORDS_ROOM], word[2 * WORDS_ROOM];
     size_t n_number, n_word;
@@ -386,6 +420,122 @@ static void mark_temperature(struct marks *marks, const struct brv_result *resul
     add_word(marks, "");
 }
 
+/* ---- a train on three scales ---- */
+
+/* The watched depth that stands for a quarter of the spot; n_depth where none lies near it. */
+static size_t depth_near(const struct brv_watch *watch, double depth)
+{
+    size_t nearest = watch->n_depth;
+    double least = NEAR_DEPTH * depth;
+    for (size_t i = 0; i < watch->n_depth; i++)
+        if (fabs(watch->depth[i] - depth) <= least) {
+            least = fabs(watch->depth[i] - depth);
+            nearest = i;
+        }
+    return nearest;
+}
+
+/* "left in the lesion by the first 9 pulses, before the last: in the grain nothing of its own, in its layer 12.8 K, 1 mm
+ * deep 3.34 K": by the pulses, whatever has cooled it. */
+static void add_train_headline(struct marks *marks, const struct brv_history *history, double depth)
+{
+    const size_t n = history->n_time, row = history->before[history->n_pulse - 1];
+    const double own = history->excess[BRV_PROBE_MEAN * n + row];
+    char grain[BRV_NUMBER_SIZE], layer[BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], where[BRV_NUMBER_SIZE];
+    char line[2 * WORDS_ROOM], left[WORDS_ROOM], before[BRV_NUMBER_SIZE];
+    if (fabs(own) < KEEPS_NOTHING)
+        snprintf(left, sizeof left, "nothing of its own");
+    else
+        snprintf(left, sizeof left, "%s K of its own", brv_number_short(grain, own));
+    if (history->n_pulse > 2)
+        snprintf(before, sizeof before, "%zu pulses", history->n_pulse - 1);
+    else
+        snprintf(before, sizeof before, "pulse");
+    snprintf(line, sizeof line,
+             "left in the lesion by the first %s, before the last: in the grain %.80s, in its layer %s K, %s deep %s K",
+             before, left, brv_number_short(layer, history->rise[BRV_PROBE_LAYER * n + row]),
+             quantity(where, depth, BRV_LENGTH),
+             brv_number_short(deep, history->rise[(history->n_probe - 1) * n + row]));
+    add_word(marks, line);
+}
+
+/* Every number has its words at the same place; the order is told at the top of train.gp. */
+static void mark_train(struct marks *marks, const struct brv_result *result)
+{
+    const struct brv_scenario *ask = &result->ask;
+    const struct brv_history *lesion = &result->site[BRV_LESION].history;
+    const struct brv_history *neighbour = &result->site[BRV_NEIGHBOUR].history;
+    const double quarter = 0.25 * ask->beam.spot, last = brv_pulse_last(&ask->pulse);
+    const double sideways = result->site[BRV_LESION].effect.sideways;
+    const size_t watched = depth_near(&ask->watch, quarter);
+    const bool near = watched < ask->watch.n_depth, covered = brv_surface_changes(ask);
+    const size_t probe = near ? BRV_N_GRAIN_PROBE + watched : lesion->n_probe - 1;
+    char cover[WORDS_ROOM];
+    say_cover(cover, ask);
+    *marks = (struct marks){.n_number = 0};
+    add_number(marks, (double)lesion->n_pulse);
+    add_train_headline(marks, lesion, quarter);
+    add_quantity(marks, last, BRV_TIME);
+    add_quantity(marks, ask->pulse.count > 1.0 ? 1.0 / ask->pulse.rate : ask->pulse.pause, BRV_TIME);
+    add_quantity(marks, ask->watch.until, BRV_TIME);
+    add_temperature(marks, brv_criteria[0].temperature);
+    add_temperature(marks, lesion->start[BRV_PROBE_LAYER]);
+    add_temperature(marks, neighbour->start[BRV_PROBE_LAYER]);
+    add_number(marks, near ? (double)(watched + 1) : 0.0);
+    add_word(marks, "");
+    add_quantity(marks, near ? ask->watch.depth[watched] : quarter, BRV_LENGTH);
+    add_temperature(marks, lesion->start[probe]);
+    add_temperature(marks, neighbour->start[probe]);
+    add_number(marks, covered ? ask->surface.from : 0.0);
+    add_word(marks, cover);
+    add_number(marks, covered ? ask->surface.to : 0.0);
+    add_word(marks, "");
+    add_quantity(marks, sideways, BRV_TIME);
+    add_quantity(marks, result->site[BRV_LESION].effect.diameter, BRV_LENGTH);
+}
+
+/* ---- the grain ---- */
+
+/* Radius and whether it is alone, of both grains. */
+static void say_grains(char out[WORDS_ROOM], const struct brv_result *result)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < BRV_N_SITE; i++)
+        n += (size_t)snprintf(out + n, WORDS_ROOM - n, "%.9e %d ", 0.5 * result->site[i].effect.diameter,
+                              isinf(result->site[i].tissue.grain.cell_radius) != 0);
+}
+
+/* The columns of grain.csv, separated by blanks, and their times in words, each in single quotes. */
+static void say_profiles(char columns[WORDS_ROOM], char words[WORDS_ROOM], const struct brv_history *history)
+{
+    char text[BRV_NUMBER_SIZE];
+    size_t n = (size_t)snprintf(columns, WORDS_ROOM, "at_pulse_end_rise_K ");
+    size_t m = (size_t)snprintf(words, WORDS_ROOM, "'pulse end' ");
+    for (size_t k = 1; k < history->n_profile; k++) {
+        n += (size_t)snprintf(columns + n, WORDS_ROOM - n, "after_%s_s_rise_K ",
+                              brv_number_exact(text, history->profile_time[k]));
+        m += (size_t)snprintf(words + m, WORDS_ROOM - m, "'%s' ", quantity(text, history->profile_time[k], BRV_TIME));
+    }
+}
+
+/* ---- beside the axis ---- */
+
+/* The two times in words, each in single quotes; the second is empty where the run is over before. */
+static void say_moments(char out[WORDS_ROOM], const struct brv_result *result)
+{
+    const struct brv_field *field = &result->site[BRV_LESION].history.field;
+    const char *which = brv_pulse_total(&result->ask.pulse) > 1 ? "the last pulse" : "the pulse";
+    char first[BRV_NUMBER_SIZE], later[BRV_NUMBER_SIZE];
+    const bool seen = isfinite(field->time[0]);
+    int n = snprintf(out, WORDS_ROOM, "'%s%s %s%s' ", seen ? quantity(first, field->time[0], BRV_TIME) : "",
+                     seen ? " after" : "after", which, seen ? " began" : "");
+    if (isfinite(field->time[1]))
+        snprintf(out + n, WORDS_ROOM - (size_t)n, "'%s after %s began'", quantity(later, field->time[1], BRV_TIME),
+                 which);
+    else
+        snprintf(out + n, WORDS_ROOM - (size_t)n, "''");
+}
+
 /* How far down depth.gp goes: to the deepest watched depth, within limits, never beyond the skin. */
 static double deepest_to_draw(const struct brv_scenario *ask)
 {
@@ -428,12 +578,19 @@ static bool has_data(const char *folder, const char *name)
     return !access(path, R_OK);
 }
 
+static void add_picture(char pictures[BRV_PICTURES_SIZE], const char *name)
+{
+    const size_t n = strlen(pictures);
+    snprintf(pictures + n, BRV_PICTURES_SIZE - n, "%s%s.png", n ? ", " : "", name);
+}
+
 int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
-                    char *reason, size_t room)
+                    char pictures[BRV_PICTURES_SIZE], char *reason, size_t room)
 {
     char scripts[PATH_ROOM], asked[WORDS_ROOM], boundaries[WORDS_ROOM], corner[WORDS_ROOM];
     char names[BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE];
-    struct marks marks;
+    struct marks marks, train;
+    *pictures = '\0';
     if (room) *reason = '\0';
     if (!find_scripts(scripts)) {
         snprintf(reason, room, "the scripts that draw were not found in %s", scripts);
@@ -446,6 +603,7 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
 
     say_asked(asked, &result->ask);
     mark_temperature(&marks, result);
+    mark_train(&train, result);
     say_layers(boundaries, names, request);
     say_corner(corner, &request->scenario);
     const char *grain_layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer];
@@ -453,6 +611,10 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     const char *below = *request->title ? asked : "";
     char own[WORDS_ROOM], spot[BRV_NUMBER_SIZE], span[WORDS_ROOM];
     char without_spot[WORDS_ROOM], beside[WORDS_ROOM];
+    char grains[WORDS_ROOM], columns[WORDS_ROOM], profiles[WORDS_ROOM], moments[WORDS_ROOM];
+    say_grains(grains, result);
+    say_profiles(columns, profiles, &result->site[BRV_LESION].history);
+    say_moments(moments, result);
     snprintf(without_spot, sizeof without_spot, "%.4g nm, on the axis, in the skin around the lesion",
              1e9 * result->ask.beam.wavelength);
     snprintf(own, sizeof own, "the %s spot", quantity(spot, result->ask.beam.spot, BRV_LENGTH));
@@ -460,20 +622,27 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     snprintf(span, sizeof span, "%.9e %.9e", result->ask.beam.spot, MAP_DEEPEST);
     const struct figure figures[] = {
         {"temperature", {marks.number, heading, below, corner, grain_layer, marks.word, NULL}},
+        {"train", {train.number, heading, below, corner, grain_layer, train.word, NULL}},
+        {"grain", {grains, heading, below, corner, columns, profiles, NULL}},
         {"depth", {boundaries, heading, below, corner, names, NULL}},
         {"spots", {own, heading, without_spot, corner, NULL}},
         {"map", {span, heading, beside, corner, NULL}},
+        {"beside", {span, heading, below, corner, moments, NULL}},
     };
     static const char *const kinds[] = {"svg", "png"};
     int drawn = 0;
-    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++) {
+        char trouble[WORDS_ROOM];
+        int whole = 0;
+        if (!has_data(folder, figures[i].name)) continue; /* not every run has them all */
         for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
-            char trouble[WORDS_ROOM];
-            if (!has_data(folder, figures[i].name)) continue; /* not every run has them all */
             if (draw(&figures[i], kinds[k], scripts, folder, trouble, sizeof trouble))
-                drawn++;
+                whole++;
             else if (room && !*reason) /* the first trouble is told: the others are mostly the same */
                 snprintf(reason, room, "%s", trouble);
         }
+        if (whole == sizeof kinds / sizeof *kinds) add_picture(pictures, figures[i].name);
+        drawn += whole;
+    }
     return drawn;
 }

@@ -141,12 +141,13 @@ check 'without gnuplot: whole' whole bare
 if command -v gnuplot >/dev/null; then
     for name in one other; do "$brevis" run --out "$name" "$scenario" >/dev/null 2>"$work/err"; done
     check 'figures: no complaint' test ! -s "$work/err"
-    for figure in temperature.svg temperature.png depth.svg depth.png spots.svg spots.png map.svg map.png; do
+    for figure in temperature.svg temperature.png grain.svg grain.png depth.svg depth.png spots.svg spots.png map.svg map.png \
+        beside.svg beside.png; do
         check "$figure is there" test -s "one/$figure"
         check "$figure has the same bytes again" cmp -s "one/$figure" "other/$figure"
     done
     check 'figures: the title is in it' grep -q "$(sed -n 's/^title: *//p' "$scenario")" one/temperature.svg
-    check 'figures: nothing else is left' names 16 one
+    check 'figures: nothing else is left' names 20 one
 
     # No data, or none that are numbers: no picture, and the script says so by its exit code.
     head -n 1 one/depth.csv >nothing.csv
@@ -156,6 +157,14 @@ if command -v gnuplot >/dev/null; then
         check "depth.gp fails with $data" test $? -ne 0
         gnuplot -d -c "$root/plots/map.gp" $data x.svg svg '4.0e-3 3.0e-3' a b c >"$work/out" 2>"$work/err"
         check "map.gp fails with $data" test $? -ne 0
+        gnuplot -d -c "$root/plots/beside.gp" $data x.svg svg '4.0e-3 3.0e-3' a b c "'now' 'later'" >"$work/out" 2>"$work/err"
+        check "beside.gp fails with $data" test $? -ne 0
+        gnuplot -d -c "$root/plots/grain.gp" $data x.svg svg '2.5e-7 0 2.5e-7 0' a b c at_pulse_end_rise_K "'end'" \
+            >"$work/out" 2>"$work/err"
+        check "grain.gp fails with $data" test $? -ne 0
+        gnuplot -d -c "$root/plots/train.gp" $data x.svg svg '2.0 0.3 0.3 9.0 112.0 33.0 33.0 0.0 1.0e-3 33.0 33.0 0.0 0.0 0.0' \
+            a b c d "'e'" >"$work/out" 2>"$work/err"
+        check "train.gp fails with $data" test $? -ne 0
     done
 fi
 

@@ -130,10 +130,19 @@ check 'version' sh -c "'$brevis' --version | grep -q '^brevis [0-9]'"
 if command -v gnuplot >/dev/null 2>&1; then
     "$brevis" run --quiet --out "$box/drawn" "$hand" 2>/dev/null
     "$brevis" run --quiet --out "$box/again" "$hand" 2>/dev/null
-    for name in temperature.svg temperature.png depth.svg depth.png spots.svg spots.png map.svg map.png; do
+    for name in temperature.svg temperature.png grain.svg grain.png depth.svg depth.png spots.svg spots.png map.svg map.png \
+        beside.svg beside.png; do
         check "$name is drawn" [ -s "$box/drawn/$name" ]
         check "$name, same bytes again" cmp -s "$box/drawn/$name" "$box/again/$name"
     done
+    check 'one pulse is no train' absent "$box/drawn/train.png"
+    "$brevis" run --out "$box/train" --set light.count=2 --set light.rate='3 Hz' "$hand" >"$box/stdout" 2>/dev/null
+    "$brevis" run --quiet --out "$box/train_again" --set light.count=2 --set light.rate='3 Hz' "$hand" 2>/dev/null
+    for name in train.svg train.png; do
+        check "$name is drawn" [ -s "$box/train/$name" ]
+        check "$name, same bytes again" cmp -s "$box/train/$name" "$box/train_again/$name"
+    done
+    check 'the run says which figures there are' grep -q '^OPEN .*temperature.png, train.png, grain.png' "$box/stdout"
     check 'version and caution in the figure' grep -q 'not a medical device' "$box/drawn/temperature.svg"
 fi
 mkdir "$box/empty"
