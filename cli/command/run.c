@@ -120,10 +120,10 @@ static int write_files(const struct brv_directory *directory, const struct answe
 }
 
 static void draw_figures(char pictures[BRV_PICTURES_SIZE], const struct brv_directory *directory,
-                         const struct answer *answer)
+                         const struct answer *answer, unsigned threads)
 {
     char reason[REASON_SIZE] = "";
-    brv_figure_draw(directory->part, answer->request, answer->result, pictures, reason, sizeof reason);
+    brv_figure_draw(directory->part, answer->request, answer->result, threads, pictures, reason, sizeof reason);
     if (*reason) fprintf(stderr, "brevis run: not every figure was drawn: %s\n", reason);
 }
 
@@ -179,7 +179,7 @@ static int write_all(struct brv_directory *directory, const struct brv_options *
     char reason[REASON_SIZE] = "", target[PATH_SIZE], pictures[BRV_PICTURES_SIZE] = "";
     const int code = write_files(directory, answer);
     if (code) return code;
-    if (!(options->given & BRV_OPTION_NO_FIGURES)) draw_figures(pictures, directory, answer);
+    if (!(options->given & BRV_OPTION_NO_FIGURES)) draw_figures(pictures, directory, answer, options->threads);
 
     snprintf(target, sizeof target, "%s", directory->target);
     if (brv_directory_commit(directory, reason, sizeof reason)) {
