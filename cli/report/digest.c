@@ -175,10 +175,10 @@ static void write_peaks(struct brv_json *json, const struct brv_site *site)
             snprintf(name, sizeof name, "depth%zu", probe - BRV_N_GRAIN_PROBE + 1);
         brv_json_open(json, name, '{');
         brv_json_spread(json, "rise", &effect->peak[probe], 1.0, 0.0, "K", SPREAD_SOURCE);
-        brv_json_spread(json, "temperature", &effect->peak[probe], 1.0, effect->peak_start[probe] - BRV_ZERO_C, "degC",
-                        SPREAD_SOURCE);
+        brv_json_spread(json, "temperature", &effect->hottest[probe], 1.0, -BRV_ZERO_C, "degC", SPREAD_SOURCE);
         brv_json_number(json, "start", site->history.start[probe] - BRV_ZERO_C, "degC");
         brv_json_number(json, "time", effect->peak_time[probe], "s");
+        brv_json_number(json, "time_hottest", effect->hottest_time[probe], "s");
         brv_json_close(json, '}');
     }
     brv_json_close(json, '}');

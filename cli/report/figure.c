@@ -178,18 +178,17 @@ static void add_grain(struct marks *marks, const struct brv_effect *effect)
 {
     add_quantity(marks, effect->diameter, BRV_LENGTH);
     add_quantity(marks, effect->cooling.mean_efold, BRV_TIME);
-    add_temperature(marks, effect->peak_start[BRV_PROBE_MEAN] + effect->peak[BRV_PROBE_MEAN].value);
-    add_temperature(marks, effect->peak_start[BRV_PROBE_LAYER] + effect->peak[BRV_PROBE_LAYER].value);
+    add_temperature(marks, effect->hottest[BRV_PROBE_MEAN].value);
+    add_temperature(marks, effect->hottest[BRV_PROBE_LAYER].value);
     add_number(marks, warms_together(effect));
     add_word(marks, "");
 }
 
 static void add_spread(struct marks *marks, const struct brv_effect *lesion, double last_pulse)
 {
-    const double start = lesion->peak_start[BRV_PROBE_MEAN];
-    add_temperature(marks, start + lesion->peak[BRV_PROBE_MEAN].low);
-    add_temperature(marks, start + lesion->peak[BRV_PROBE_MEAN].high);
-    add_quantity(marks, lesion->peak_time[BRV_PROBE_MEAN] - last_pulse, BRV_TIME);
+    add_temperature(marks, lesion->hottest[BRV_PROBE_MEAN].low);
+    add_temperature(marks, lesion->hottest[BRV_PROBE_MEAN].high);
+    add_quantity(marks, lesion->hottest_time[BRV_PROBE_MEAN] - last_pulse, BRV_TIME);
 }
 
 /* The watched depth that is drawn: its number in the CSV (0: none), where it is, how warm it gets. */
@@ -200,7 +199,7 @@ static void add_watched(struct marks *marks, const struct brv_watch *watch, cons
     add_word(marks, "");
     add_quantity(marks, watch->n_depth ? watch->depth[i] : 0.0, BRV_LENGTH);
     const size_t probe = watch->n_depth ? BRV_N_GRAIN_PROBE + i : BRV_PROBE_LAYER;
-    add_temperature(marks, lesion->effect.peak_start[probe] + lesion->effect.peak[probe].value);
+    add_temperature(marks, lesion->effect.hottest[probe].value);
     add_temperature(marks, lesion->history.start[probe]);
 }
 

@@ -212,8 +212,8 @@ static void peak_row(FILE *to, const char *label, const char *what, const struct
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         const struct brv_effect *effect = &result->site[site].effect;
         snprintf(marked[site], sizeof marked[site], "%s%s",
-                 brv_number_spread(text[site], &effect->peak[probe], 1.0, effect->peak_start[probe] - BRV_ZERO_C),
-                 effect->peak_time[probe] > effect->sideways ? " ~" : "");
+                 brv_number_spread(text[site], &effect->hottest[probe], 1.0, -BRV_ZERO_C),
+                 effect->hottest_time[probe] > effect->sideways ? " ~" : "");
     }
     row(to, label, what, marked[BRV_LESION], marked[BRV_NEIGHBOUR]);
 }
@@ -279,8 +279,7 @@ static void write_layers(FILE *to, const struct brv_request *request, const stru
     const size_t layer = result->site[BRV_LESION].tissue.grain.layer;
     char what[BRV_NUMBER_SIZE];
     write_way(to, result);
-    snprintf(what, sizeof what,
-             brv_heat_draws(ask) ? "when it rose highest, C, %s of %.13s" : "highest temperature, C, %s of %.14s",
+    snprintf(what, sizeof what, "highest temperature, C, %s of %.14s",
              isinf(ask->skin[BRV_LESION].layer[layer].thickness) ? "top" : "mean", request->layer_name[layer]);
     peak_row(to, "LAYERS", what, result, BRV_PROBE_LAYER);
     for (size_t i = 0; i < ask->watch.n_depth && i < MOST_DEPTH_ROWS; i++)

@@ -1,30 +1,28 @@
 #include "effect/effect.h"
 
-#include "base/array.h"
 #include "base/constants.h"
 #include "effect/confinement.h"
 
+#include <gsl/gsl_roots.h>
 #include <math.h>
+#include <stdint.h>
 
-/* Temperature of a probe without the pulses, at the time of the row nearest before. */
-static double without_pulses(const struct brv_history *history, size_t probe, double time)
-{
-    if (!history->cooled) return history->start[probe];
-    const size_t row = brv_array_interval(history->time, history->n_time - 1, time);
-    const double *cooled = history->cooled + probe * history->n_time;
-    const double span = history->time[row + 1] - history->time[row];
-    const double share = span > 0.0 ? fmin(fmax((time - history->time[row]) / span, 0.0), 1.0) : 0.0;
-    return history->start[probe] + cooled[row] + share * (cooled[row + 1] - cooled[row]);
-}
+#define MOST_ROUNDS  200
+#define CLOSE_ENOUGH 1e-9  /* [K] */
+#define NOISE        1e-11 /* of the highest rise anywhere: the contour is good to a tenth of it */
 
 static void judge_peaks(struct brv_effect *effect, const struct brv_history *history)
 {
     for (size_t probe = 0; probe < history->n_probe; probe++) {
         const struct brv_summit own = brv_history_summit(history, probe, 1.0);
+        const struct brv_summit hottest = brv_history_hottest(history, probe, 1.0, 1.0);
         effect->peak[probe] = (struct brv_spread){own.value, brv_history_summit(history, probe, BRV_DARKNESS_LOW).value,
                                                   brv_history_summit(history, probe, BRV_DARKNESS_HIGH).value};
         effect->peak_time[probe] = own.time;
-        effect->peak_start[probe] = without_pulses(history, probe, own.time);
+        effect->hottest[probe] =
+            (struct brv_spread){hottest.value, brv_history_hottest(history, probe, BRV_DARKNESS_LOW, 1.0).value,
+                                brv_history_hottest(history, probe, BRV_DARKNESS_HIGH, 1.0).value};
+        effect->hottest_time[probe] = hottest.time;
     }
 }
 
@@ -38,27 +36,74 @@ static void judge_cold(struct brv_effect *effect, const struct brv_history *hist
         }
 }
 
-/* Darker grains need less: the spread of the threshold runs against that of the rise. */
-static void judge_thresholds(struct brv_effect *effect, const struct brv_scenario *ask)
+static double warmest_cell(const struct brv_history *history)
 {
-    const struct brv_spread *mean = &effect->peak[BRV_PROBE_MEAN];
-    const double fluence = ask->beam.fluence, start = effect->peak_start[BRV_PROBE_MEAN];
+    double most = 0.0;
+    for (size_t i = 0; i < history->n_cell; i++) most = fmax(most, history->peak[i]);
+    return most;
+}
+
+struct wanted {
+    const struct brv_history *history;
+    double criterion, darkness;
+};
+
+static double above_criterion(double factor, void *context)
+{
+    const struct wanted *wanted = context;
+    return brv_history_hottest(wanted->history, BRV_PROBE_MEAN, wanted->darkness, factor).value - wanted->criterion;
+}
+
+/* The factor on the fluence between 0 and `most` at which the grain just reaches the criterion. */
+static double root(const struct wanted *wanted, double most)
+{
+    gsl_function function = {above_criterion, (void *)(uintptr_t)wanted};
+    gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+    double factor = (double)NAN;
+    if (!solver) return factor;
+    int failed = gsl_root_fsolver_set(solver, &function, 0.0, most);
+    for (int i = 0; i < MOST_ROUNDS && !failed; i++) {
+        failed = gsl_root_fsolver_iterate(solver);
+        factor = gsl_root_fsolver_root(solver);
+        if (fabs(above_criterion(factor, function.params)) < CLOSE_ENOUGH) break;
+    }
+    gsl_root_fsolver_free(solver);
+    return factor;
+}
+
+/* Fluence of every pulse at which the mean of the grain just reaches the criterion. Where something cools the skin the
+ * hottest moment may be another one at another fluence; it is reached at the latest when the coldest moment would do. */
+static double threshold_of(const struct brv_history *history, double fluence, double criterion, double darkness)
+{
+    const struct wanted wanted = {history, criterion, darkness};
+    const double highest = brv_history_summit(history, BRV_PROBE_MEAN, darkness).value;
+    double coldest = history->start[BRV_PROBE_MEAN];
+    if (!history->cooled || !(highest > 0.0)) return brv_threshold_fluence(fluence, criterion, coldest, highest);
+    for (size_t i = 0; i < history->n_time; i++)
+        coldest = fmin(coldest, history->start[BRV_PROBE_MEAN] + history->cooled[BRV_PROBE_MEAN * history->n_time + i]);
+    return fluence * root(&wanted, 1.001 * (criterion - coldest) / highest); /* a parabola may miss the top by this */
+}
+
+/* Darker grains need less: the spread of the threshold runs against that of the rise. */
+static void judge_thresholds(struct brv_effect *effect, const struct brv_history *history, double fluence)
+{
+    const double unknown = (double)NAN;
     for (size_t i = 0; i < BRV_N_CRITERION; i++) {
         const double criterion = brv_criteria[i].temperature;
-        effect->threshold[i] = (struct brv_spread){brv_threshold_fluence(fluence, criterion, start, mean->value),
-                                                   brv_threshold_fluence(fluence, criterion, start, mean->high),
-                                                   brv_threshold_fluence(fluence, criterion, start, mean->low)};
+        effect->threshold[i] = (struct brv_spread){unknown, unknown, unknown};
+        if (effect->peak[BRV_PROBE_MEAN].value < NOISE * warmest_cell(history)) continue; /* no light arrives there */
+        effect->threshold[i] = (struct brv_spread){threshold_of(history, fluence, criterion, 1.0),
+                                                   threshold_of(history, fluence, criterion, BRV_DARKNESS_HIGH),
+                                                   threshold_of(history, fluence, criterion, BRV_DARKNESS_LOW)};
     }
 }
 
 /* Does the grain or any cell of the layers pass the first criterion? */
 static bool passes_criterion(const struct brv_effect *effect, const struct brv_history *history)
 {
-    double most = 0.0, warmest = 0.0;
-    for (size_t i = 0; i < history->n_cell; i++) most = fmax(most, history->peak[i]);
+    double warmest = 0.0;
     for (size_t probe = 0; probe < history->n_probe; probe++) warmest = fmax(warmest, history->start[probe]);
-    return fmax(warmest + most, effect->peak_start[BRV_PROBE_MEAN] + effect->peak[BRV_PROBE_MEAN].value) >
-           brv_criteria[0].temperature;
+    return fmax(warmest + warmest_cell(history), effect->hottest[BRV_PROBE_MEAN].value) > brv_criteria[0].temperature;
 }
 
 /* The first pulse's row at a time after its start. */
@@ -107,7 +152,7 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
                                                                      : leaves_sideways(tissue, ask->beam.spot)};
     judge_peaks(effect, history);
     judge_cold(effect, history);
-    judge_thresholds(effect, ask);
+    judge_thresholds(effect, history, ask->beam.fluence);
     effect->above = passes_criterion(effect, history);
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
     return brv_heat_relax(&effect->cooling, tissue, error);

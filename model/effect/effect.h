@@ -25,9 +25,10 @@ struct brv_effect {
     double held;                        /* share of the grain's heat that has not left it at the end of the pulse [1] */
     double stress_time;                 /* sound across the grain [s] */
     double adiabatic_rise;              /* of the grain if it kept all its heat [K] */
-    struct brv_spread peak[BRV_MOST_PROBES]; /* highest rise of every probe by the pulses [K] */
-    double peak_time[BRV_MOST_PROBES];       /* [s] */
-    double peak_start[BRV_MOST_PROBES];      /* temperature without the pulses then: start and what has cooled it [K] */
+    struct brv_spread peak[BRV_MOST_PROBES];      /* highest rise of every probe by the pulses [K] */
+    double peak_time[BRV_MOST_PROBES];            /* [s] */
+    struct brv_spread hottest[BRV_MOST_PROBES];   /* highest temperature from the first pulse on, cooling counted [K] */
+    double hottest_time[BRV_MOST_PROBES];         /* [s] */
     struct brv_spread threshold[BRV_N_CRITERION]; /* fluence of every pulse, interior mean [J/m2] */
     bool above;      /* grain or a layer passes the first criterion: 'without vaporisation' */
     double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);

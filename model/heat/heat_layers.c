@@ -11,7 +11,7 @@
 #define SLAB_FINEST  0.1e-6
 #define SLAB_LEAST   2e-9
 #define SLAB_GROWTH  0.06
-#define THIN_LAYER   16.0 /* cells at the least in the thinnest layer */
+#define THIN_LAYER   32.0 /* cells at the least in the thinnest layer */
 #define DARK_LAYER   4.0  /* cells at the least in an absorption length */
 #define DARK_FLUENCE 1e-6 /* the endless layer is cut where the fluence is below this */
 
@@ -62,8 +62,9 @@ brv_status brv_heat_slab(struct brv_slab *slab, const struct brv_heat_ask *ask, 
                                            .heat_capacity = tissue->layer[i].heat_capacity,
                                            .perfusion = tissue->layer[i].perfusion};
     struct brv_slab_layer *last = &layer[tissue->n_layer - 1];
+    const double below = isinf(last->thickness) ? 0.0 : (double)INFINITY; /* a finite stack lies on the core */
     if (isinf(last->thickness)) last->thickness = endless_reach(ask);
-    return brv_slab_build(slab, layer, tissue->n_layer, grid, bare_transfer(ask->scenario), 0.0, error);
+    return brv_slab_build(slab, layer, tissue->n_layer, grid, bare_transfer(ask->scenario), below, error);
 }
 
 static void build_start(struct brv_start *start, const struct brv_heat_ask *ask)

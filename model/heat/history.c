@@ -81,19 +81,43 @@ static bool smooth_at(const struct brv_history *history, size_t i)
     return ratio > 1.0 / EVEN_SPACING && ratio < EVEN_SPACING && !turns;
 }
 
-struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness)
-{
-    const double *rise = brv_history_rise(history, probe), *pigment = brv_history_pigment(history, probe);
-    size_t top = 0;
-    for (size_t i = 1; i < history->n_time; i++)
-        if (rise[i] + (darkness - 1.0) * pigment[i] > rise[top] + (darkness - 1.0) * pigment[top]) top = i;
+/* A curve made of a probe's parts: factor x (rise + (darkness - 1) pigment), and with `whole` start and cooling too. */
+struct mix {
+    const struct brv_history *history;
+    size_t probe;
+    double factor, darkness;
+    bool whole;
+};
 
-    if (!smooth_at(history, top))
-        return (struct brv_summit){rise[top] + (darkness - 1.0) * pigment[top], history->time[top]};
-    double value[3];
-    for (size_t i = 0; i < 3; i++) value[i] = rise[top - 1 + i] + (darkness - 1.0) * pigment[top - 1 + i];
+static double value_at(const struct mix *mix, size_t row)
+{
+    const struct brv_history *history = mix->history;
+    const size_t place = mix->probe * history->n_time + row;
+    const double rise = history->rise[place] + (mix->darkness - 1.0) * history->pigment[place];
+    if (!mix->whole) return mix->factor * rise;
+    return history->start[mix->probe] + (history->cooled ? history->cooled[place] : 0.0) + mix->factor * rise;
+}
+
+static struct brv_summit summit_of(const struct mix *mix, size_t from)
+{
+    const struct brv_history *history = mix->history;
+    size_t top = from;
+    for (size_t i = from + 1; i < history->n_time; i++)
+        if (value_at(mix, i) > value_at(mix, top)) top = i;
+    if (!smooth_at(history, top)) return (struct brv_summit){value_at(mix, top), history->time[top]};
+    const double value[3] = {value_at(mix, top - 1), value_at(mix, top), value_at(mix, top + 1)};
     const struct brv_summit summit = parabola(history->since + top - 1, value);
     return (struct brv_summit){summit.value, history->time[top] + (summit.time - history->since[top])};
+}
+
+struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness)
+{
+    return summit_of(&(struct mix){history, probe, 1.0, darkness, false}, 0);
+}
+
+struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness, double factor)
+{
+    return summit_of(&(struct mix){history, probe, factor, darkness, true}, history->before[0]);
 }
 
 /* Straight line in log-log between two points: a cooling curve is close to one over a tenth of a decade. */

@@ -77,6 +77,10 @@ const double *brv_history_pigment(const struct brv_history *history, size_t prob
 /* Highest rise of a probe by the pulses when pigment is `darkness` times as dark and the light is held fixed. */
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness);
 
+/* Highest temperature of a probe from the first pulse on, start and cooling with it [K], when every pulse has `factor`
+ * times its fluence.                                                                                                */
+struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness, double factor);
+
 /* First time after `from`, within the first pulse's rows, at which curve[n_time] has fallen to `level`; NAN if it never
  * does. Points are joined by straight lines in the logarithms of value and time since `from`.                      */
 double brv_history_fall(const struct brv_history *history, const double curve[], double from, double level);

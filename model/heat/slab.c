@@ -113,13 +113,22 @@ static struct brv_reading under_insulation(const struct brv_slab *slab, double d
     return (struct brv_reading){{0, 1}, {1.0 + bend, -bend}};
 }
 
+/* Below the last centre the profile falls straight on to what the lower end passes. */
+static struct brv_reading above_the_end(const struct brv_slab *slab, double depth)
+{
+    const size_t last = slab->chain.n - 1;
+    const double fall = slab->chain.link[last + 1] / brv_slab_half_conductance(slab, last); /* to the end, of the last */
+    const double share = (depth - centre(slab, last)) / (slab->face[last + 1] - centre(slab, last));
+    return (struct brv_reading){{last, last}, {1.0 - fall * fmin(share, 1.0), 0.0}};
+}
+
 struct brv_reading brv_slab_reading(const struct brv_slab *slab, double depth)
 {
     const size_t n = slab->chain.n;
     if (depth < centre(slab, 0) && slab->chain.link[0] <= 0.0) return under_insulation(slab, depth);
     size_t upper = brv_array_interval(slab->face, n, depth);
     if (upper > 0 && depth < centre(slab, upper)) upper--;
-    if (upper + 1 >= n) return (struct brv_reading){{n - 1, n - 1}, {1.0, 0.0}};
+    if (upper + 1 >= n) return above_the_end(slab, depth);
     return between_centres(slab, upper, depth); /* above the first centre the first line is drawn on */
 }
 

@@ -60,11 +60,24 @@ static void for_all(void (*check)(const struct answer *answer))
     for (size_t i = 0; i < N_CASE; i++) check(&answers[i]);
 }
 
-/* So deep that no light arrives the grain does not warm: below 1e-30 K what is seen is the error of steps in the heat
- * that comes down from above, of either sign.                                                                     */
+/* So deep that no light arrives the grain does not warm: what is seen there is the error of the contour, 1e-12 of the
+ * warmest place, of either sign, and thresholds are not given.                                                     */
 static bool grain_warms(const struct answer *answer)
 {
-    return answer->site.effect.peak[BRV_PROBE_MEAN].value > 1e-30;
+    return isfinite(answer->site.effect.threshold[0].value);
+}
+
+static void grains_without_light_have_no_threshold(void **state)
+{
+    (void)state;
+    size_t n = 0;
+    for (size_t i = 0; i < N_CASE; i++) {
+        const struct answer *answer = &answers[i];
+        const double share = answer->site.effect.peak[BRV_PROBE_MEAN].value / answer->warmest;
+        if (!grain_warms(answer)) random_case_hold(&answer->one, share < 2e-11, "a grain that warms", share, 2e-11);
+        n += grain_warms(answer);
+    }
+    assert_true(n > N_CASE / 2); /* or the checks of thresholds would ask nobody */
 }
 
 /* ---- light and heat add up ---- */
@@ -223,15 +236,16 @@ static void check_same_light(const struct answer *answer, const struct brv_light
 
 /* Layer and watched depths; the grain follows its layer. Cells are laid afresh, finer at the new face and everywhere
  * when the pieces are thin: second order, cells widen by 6 % of the distance to a face, so a profile is off by about
- * (0.06 x distance / its own length)^2 / 12, some 3e-4, and as much again where light falls within few cells.     */
+ * (0.06 x distance / its own length)^2 / 12, some 3e-4, and as much again where light falls within few cells. A front of heat that has
+ * come a micrometre meets cells of 0.15 um there: 1e-3 of it, seen with seeds 7 to 10.                            */
 static void check_same_heat(const struct answer *answer, const struct brv_site *split)
 {
     const struct brv_history *one = &answer->site.history, *two = &split->history;
     for (size_t probe = BRV_PROBE_LAYER; probe < one->n_probe; probe++)
         for (size_t i = 0; i < one->n_time; i++) {
             const double gap = fabs(brv_history_rise(one, probe)[i] - brv_history_rise(two, probe)[i]);
-            random_case_hold(&answer->one, gap <= 1e-3 * answer->warmest, "split layer: rise", gap,
-                             1e-3 * answer->warmest);
+            random_case_hold(&answer->one, gap <= 2e-3 * answer->warmest, "split layer: rise", gap,
+                             2e-3 * answer->warmest);
         }
 }
 
@@ -401,19 +415,23 @@ static void check_darker(const struct answer *answer)
 
 static void check_threshold_scale(const struct answer *answer)
 {
+    const struct brv_history *history = &answer->site.history;
     const struct brv_spread *threshold = answer->site.effect.threshold;
-    const double start = answer->site.effect.peak_start[BRV_PROBE_MEAN];
+    const double start = history->start[BRV_PROBE_MEAN];
     if (!grain_warms(answer)) return;
-    for (size_t i = 1; i < BRV_N_CRITERION; i++) {
+    for (size_t i = 1; i < BRV_N_CRITERION && !history->cooled; i++) {
         const double ratio = (brv_criteria[i].temperature - start) / (brv_criteria[0].temperature - start);
         /* a few roundings */
         random_case_hold(&answer->one, fabs(threshold[i].value / threshold[0].value - ratio) <= 1e-12 * ratio,
                          "thresholds scale as criterion - start", threshold[i].value / threshold[0].value, ratio);
     }
-    const double rise =
-        threshold[0].value / answer->one.ask.beam.fluence * answer->site.effect.peak[BRV_PROBE_MEAN].value;
-    random_case_hold(&answer->one, fabs(start + rise - brv_criteria[0].temperature) <= 1e-9,
-                     "at the threshold the mean reaches the criterion", start + rise, brv_criteria[0].temperature);
+    for (size_t i = 0; i < BRV_N_CRITERION; i++) {
+        const double factor = threshold[i].value / answer->one.ask.beam.fluence;
+        const double hottest = brv_history_hottest(history, BRV_PROBE_MEAN, 1.0, factor).value;
+        /* 1e-9 K is where the search ends */
+        random_case_hold(&answer->one, fabs(hottest - brv_criteria[i].temperature) <= 2e-9,
+                         "at the threshold the mean reaches the criterion", hottest, brv_criteria[i].temperature);
+    }
 }
 
 static void darker_grains_are_hotter(void **state)
@@ -438,6 +456,7 @@ static int free_all(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(every_scenario_is_answered), /* first: the others look at it */
+                                       cmocka_unit_test(grains_without_light_have_no_threshold),
                                        cmocka_unit_test(light_adds_up),
                                        cmocka_unit_test(fluence_is_positive),
                                        cmocka_unit_test(heat_adds_up),

@@ -286,7 +286,7 @@ static void threshold_follows_from_the_rise(void **state)
     solve(&result, sample_scenario());
     const struct brv_effect *effect = &result.site[BRV_NEIGHBOUR].effect;
     /* 33 C at the surface, warmer by the steady flux through half the basal row's depth: some 0.03 K */
-    const double start = effect->peak_start[BRV_PROBE_MEAN] - 273.15;
+    const double start = result.site[BRV_NEIGHBOUR].history.start[BRV_PROBE_MEAN] - 273.15;
     assert_true(start > 33.01 && start < 33.1);
     check_close(effect->threshold[0].value, 6e3 * (112.0 - start) / effect->peak[BRV_PROBE_MEAN].value, 1e-12, 0.0);
     check_close(effect->threshold[2].value / effect->threshold[0].value, (150.0 - start) / (112.0 - start), 1e-12, 0.0);
