@@ -5,11 +5,11 @@
 
 #include <gsl/gsl_roots.h>
 #include <math.h>
-#include <stdint.h>
 
-#define MOST_ROUNDS  200
-#define CLOSE_ENOUGH 1e-9  /* [K] */
-#define NOISE        1e-11 /* of the highest rise anywhere: the contour is good to a tenth of it */
+#define MOST_ROUNDS    200
+#define MOST_DOUBLINGS 20
+#define CLOSE_ENOUGH   1e-9  /* [K] */
+#define NOISE          1e-11 /* of the highest rise anywhere: the contour is good to a tenth of it */
 
 static void judge_peaks(struct brv_effect *effect, const struct brv_history *history)
 {
@@ -54,10 +54,23 @@ static double above_criterion(double factor, void *context)
     return brv_history_hottest(wanted->history, BRV_PROBE_MEAN, wanted->darkness, factor).value - wanted->criterion;
 }
 
+/* A factor above the wanted one: that which the coldest moment would need, doubled while curves and the parabolas
+ * through their tops disagree about it; NAN where no factor does.                                                 */
+static double enough(const struct wanted *wanted, double guess)
+{
+    struct wanted own = *wanted;
+    for (int i = 0; i < MOST_DOUBLINGS; i++, guess *= 2.0)
+        if (above_criterion(guess, &own) > 0.0) return guess;
+    return (double)NAN;
+}
+
 /* The factor on the fluence between 0 and `most` at which the grain just reaches the criterion. */
 static double root(const struct wanted *wanted, double most)
 {
-    gsl_function function = {above_criterion, (void *)(uintptr_t)wanted};
+    struct wanted own = *wanted;
+    if (isnan(most)) return most;
+    if (!(above_criterion(0.0, &own) < 0.0)) return 0.0; /* what lies on the skin is that hot */
+    gsl_function function = {above_criterion, &own};
     gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
     double factor = (double)NAN;
     if (!solver) return factor;
@@ -81,7 +94,7 @@ static double threshold_of(const struct brv_history *history, double fluence, do
     if (!history->cooled || !(highest > 0.0)) return brv_threshold_fluence(fluence, criterion, coldest, highest);
     for (size_t i = 0; i < history->n_time; i++)
         coldest = fmin(coldest, history->start[BRV_PROBE_MEAN] + history->cooled[BRV_PROBE_MEAN * history->n_time + i]);
-    return fluence * root(&wanted, 1.001 * (criterion - coldest) / highest); /* a parabola may miss the top by this */
+    return fluence * root(&wanted, enough(&wanted, (criterion - coldest) / highest));
 }
 
 /* Darker grains need less: the spread of the threshold runs against that of the rise. */

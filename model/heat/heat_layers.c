@@ -110,11 +110,24 @@ static void lay_depths(struct brv_layers *layers, const struct brv_heat_ask *ask
     layers->depth[1 + watch->n_depth] = fmin(SPOT_SHARE * ask->scenario->beam.spot, brv_heat_thickness(ask->tissue));
 }
 
-/* The mean over the grain's layer; in an endless layer its uppermost cell. */
+/* The top of an endless layer, by a straight line through its first two cells: what is above the face may be another
+ * temperature while light has just come.                                                                          */
+static struct brv_gauge top_gauge(double weight[], const struct brv_slab *slab, size_t first)
+{
+    const double *face = slab->face + first;
+    const double above =
+        (face[1] - face[0]) / (face[2] - face[0]); /* from the first centre up, over centre to centre */
+    weight[0] = 1.0 + above;
+    weight[1] = -above;
+    return (struct brv_gauge){first, 2, weight};
+}
+
+/* The mean over the grain's layer; of an endless layer, its top. */
 struct brv_gauge brv_heat_layer_gauge(double weight[], const struct brv_slab *slab, const struct brv_tissue *tissue)
 {
     const size_t layer = tissue->grain.layer, first = slab->first_cell[layer];
-    const size_t n = isfinite(tissue->layer[layer].thickness) ? slab->first_cell[layer + 1] - first : 1;
+    if (isinf(tissue->layer[layer].thickness)) return top_gauge(weight, slab, first);
+    const size_t n = slab->first_cell[layer + 1] - first;
     double whole = 0.0;
     for (size_t i = 0; i < n; i++) whole += slab->chain.capacity[first + i];
     for (size_t i = 0; i < n; i++) weight[i] = slab->chain.capacity[first + i] / whole;
