@@ -240,10 +240,9 @@ static void write_train(struct brv_json *json, const struct brv_site *site, cons
 static void write_heat(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
 {
     const struct brv_history *history = &site->history;
-    (void)request;
     brv_json_text(json, "layers", history->field.n_depth ? "depth and sideways" : "depth only");
     brv_json_number(json, "heat_travels", history->travelled, "m");
-    brv_json_number(json, "sideways_from", BRV_BESIDE_PART, "1");
+    brv_json_number(json, "sideways_from", brv_beside_part(&request->scenario.beam), "1");
     brv_json_number(json, "steady_flux", history->steady_flux, "W/m2");
     brv_json_number(json, "coldest", site->effect.coldest - BRV_ZERO_C, "degC");
 }

@@ -1,6 +1,7 @@
 #include "report/summary.h"
 
 #include "base/constants.h"
+#include "heat/heat_beside.h"
 #include "report/asked.h"
 #include "report/caution.h"
 #include "report/hash.h"
@@ -224,13 +225,12 @@ static void write_way(FILE *to, const struct brv_result *result)
     const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
     const bool endless = result->site[BRV_NEIGHBOUR].light.method == BRV_METHOD_LAYERED;
     const bool disc = history->field.n_depth > 0;
-    char way[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], flux[BRV_NUMBER_SIZE];
+    char way[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], flux[BRV_NUMBER_SIZE], part[BRV_NUMBER_SIZE + 32];
+    snprintf(part, sizeof part, "%s %.3g %% of the spot", disc ? "over" : "under",
+             100.0 * brv_beside_part(&result->ask.beam));
     fprintf(to, "HEAT     %s: travels %s by %s, %s; steady flux to the surface %s W/m2\n",
             disc ? "in depth and sideways" : "in depth only", brv_number_unit(way, history->travelled, BRV_LENGTH),
-            brv_number_unit(time, result->ask.watch.until, BRV_TIME),
-            endless ? "the beam is endless"
-            : disc  ? "over 5 % of the spot"
-                    : "under 5 % of the spot",
+            brv_number_unit(time, result->ask.watch.until, BRV_TIME), endless ? "the beam is endless" : part,
             brv_number_short(flux, history->steady_flux));
 }
 

@@ -50,10 +50,15 @@ double brv_beside_travelled(const struct brv_heat_ask *ask)
     return sqrt(4.0 * diffusivity(ask->tissue) * ask->scenario->watch.until);
 }
 
+double brv_beside_part(const struct brv_beam *beam)
+{
+    return beam->profile == BRV_PROFILE_GAUSSIAN ? BRV_BESIDE_GAUSSIAN : BRV_BESIDE_FLAT;
+}
+
 /* The way heat has gone when it begins to matter [m], and when that is [s]. */
 static double first_way(const struct brv_heat_ask *ask)
 {
-    return BRV_BESIDE_PART * ask->scenario->beam.spot;
+    return brv_beside_part(&ask->scenario->beam) * ask->scenario->beam.spot;
 }
 
 static double first_time(const struct brv_heat_ask *ask)

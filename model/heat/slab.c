@@ -117,7 +117,8 @@ static struct brv_reading under_insulation(const struct brv_slab *slab, double d
 static struct brv_reading above_the_end(const struct brv_slab *slab, double depth)
 {
     const size_t last = slab->chain.n - 1;
-    const double fall = slab->chain.link[last + 1] / brv_slab_half_conductance(slab, last); /* to the end, of the last */
+    const double fall =
+        slab->chain.link[last + 1] / brv_slab_half_conductance(slab, last); /* to the end, of the last */
     const double share = (depth - centre(slab, last)) / (slab->face[last + 1] - centre(slab, last));
     return (struct brv_reading){{last, last}, {1.0 - fall * fmin(share, 1.0), 0.0}};
 }

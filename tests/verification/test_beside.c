@@ -148,7 +148,7 @@ static void check_sideways_cools(const struct brv_scenario *ask)
     both_ways(&disc, &slab, &site, ask);
     const double most = warmest(&slab);
     const struct brv_layer *last = &site.tissue.layer[site.tissue.n_layer - 1];
-    const double first = pow(BRV_BESIDE_PART * ask->beam.spot, 2.0) * last->heat_capacity / (4.0 * last->conductivity);
+    const double first = pow(BRV_BESIDE_FLAT * ask->beam.spot, 2.0) * last->heat_capacity / (4.0 * last->conductivity);
     double lost = 0.0;
     for (size_t probe = BRV_PROBE_LAYER; probe < disc.n_probe; probe++)
         for (size_t i = 0; i < disc.n_time; i++) {
@@ -238,7 +238,7 @@ static void short_runs_and_wide_spots_need_no_disc(void **state)
     solve(&site, ask);
     assert_int_equal(site.history.field.n_depth, 0);
     assert_true(isnan(site.audit.beside_share));
-    assert_true(site.history.travelled < BRV_BESIDE_PART * ask.beam.spot);
+    assert_true(site.history.travelled < brv_beside_part(&ask.beam) * ask.beam.spot);
     brv_site_free(&site);
     ask.beam.method = BRV_METHOD_LAYERED;
     ask.watch.until = 60.0;
