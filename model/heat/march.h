@@ -4,7 +4,7 @@
  * and the second is the same for every pulse. It is stepped through the pulse once (heat/stepper.h) and evaluated
  * after it at any time by the contour (heat/contour.h); the first is evaluated by the contour from spell to spell. So
  * the cost is that of one pulse and a few solves for each further one: linear in their number.
- * Tests: tests/verification/test_train.c, tests/unit/test_march.c.                                                 */
+ * Tests: tests/verification/test_train.c, tests/unit/test_timeline.c.                                                 */
 #ifndef BRV_HEAT_MARCH_H
 #define BRV_HEAT_MARCH_H
 
