@@ -261,6 +261,8 @@ static void write_way(FILE *to, const struct brv_result *result)
             flux);
 }
 
+#define NOTHING_LEFT 1e-6 /* what a cold grain still shows is rounding [K] */
+
 static void scale_row(FILE *to, const char *what, const struct brv_result *result, size_t curve, bool excess)
 {
     double left[BRV_N_SITE];
@@ -268,6 +270,7 @@ static void scale_row(FILE *to, const char *what, const struct brv_result *resul
         const struct brv_history *history = &result->site[site].history;
         const double *value = (excess ? history->excess : history->rise) + curve * history->n_time;
         left[site] = value[history->before[history->n_pulse - 1]];
+        if (fabs(left[site]) < NOTHING_LEFT) left[site] = 0.0;
     }
     number_row(to, "", what, left[BRV_LESION], left[BRV_NEIGHBOUR]);
 }
