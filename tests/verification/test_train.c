@@ -176,6 +176,38 @@ static void a_train_is_the_sum_of_its_pulses(void **state)
     free_skin(&skin);
 }
 
+/* Soon after a pulse has begun what there was is drawn as a parabola: a millisecond into the last pulse, 1.49 s after
+ * the one before.                                                                                                */
+static void early_rows_are_sums_too(void **state)
+{
+    (void)state;
+    static const double start[] = {0.0, 0.4, 1.9}, width = 3e-3, early = 1e-3;
+    struct skin skin;
+    struct walk train, single;
+    build_skin(&skin, 10.0);
+    struct brv_timeline_ask when = {
+        .n_pulse = 3, .pulse = start, .window = width, .end = width, .grain = 1e-7, .until = 2.385};
+    walk_through(&train, &skin.slab.chain, &when, march_over(&skin, &width));
+    when.n_pulse = 1;
+    when.n_landmark = 2;
+    when.landmark[0] = start[2] - start[1] + early;
+    when.landmark[1] = start[2] - start[0] + early;
+    walk_through(&single, &skin.slab.chain, &when, march_over(&skin, &width));
+
+    const size_t row = brv_timeline_row(&train.timeline, 3, early);
+    assert_true(row != BRV_NO_BEAT);
+    for (size_t g = 0; g < 3; g++) {
+        double sum = single.curve[g * single.timeline.n_row + brv_timeline_row(&single.timeline, 1, early)];
+        for (size_t k = 0; k < 2; k++)
+            sum += single.curve[g * single.timeline.n_row + brv_timeline_row(&single.timeline, 1, when.landmark[k])];
+        /* the parabola is good to 1e-11 of what there was, some kelvin; in this millisecond that fell by 1e-3 of itself */
+        check_close(train.curve[g * train.timeline.n_row + row], sum, 0.0, 1e-9);
+    }
+    forget(&single);
+    forget(&train);
+    free_skin(&skin);
+}
+
 /* The same train taken in steps one after the other, pulses included. */
 static double shifted_share(const void *context, double time)
 {
@@ -399,9 +431,10 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(residual_heat_of_a_train),          cmocka_unit_test(a_train_is_the_sum_of_its_pulses),
-        cmocka_unit_test(a_train_is_what_steps_make_of_it),  cmocka_unit_test(a_train_keeps_its_energy),
-        cmocka_unit_test(a_cold_touch_in_a_half_space),      cmocka_unit_test(what_is_taken_away_acts_no_longer),
-        cmocka_unit_test(cooling_is_a_second_problem_added), cmocka_unit_test(nothing_drifts_by_itself),
+        cmocka_unit_test(early_rows_are_sums_too),           cmocka_unit_test(a_train_is_what_steps_make_of_it),
+        cmocka_unit_test(a_train_keeps_its_energy),          cmocka_unit_test(a_cold_touch_in_a_half_space),
+        cmocka_unit_test(what_is_taken_away_acts_no_longer), cmocka_unit_test(cooling_is_a_second_problem_added),
+        cmocka_unit_test(nothing_drifts_by_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
