@@ -3,18 +3,29 @@
 #include "base/array.h"
 #include "heat/clock.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define ALL_FINE      10   /* up to so many pulses every beat of each is written */
-#define COARSE_STEPS  6.0  /* else, between the first and the last: so many across the window ... */
-#define COARSE_DECADE 3.0  /* ... and so many per decade after it */
-#define SAME          1e-6 /* times closer than this are one */
-#define QUIET_FIRST   1e-3 /* first row after a change of what lies on the skin [s] */
-#define QUIET_DECADE  10.0 /* rows per decade from there */
+#define ALL_FINE      10                  /* up to so many pulses every beat of each is written */
+#define COARSE_STEPS  6.0                 /* else, between the first and the last: so many across the window ... */
+#define COARSE_DECADE 3.0                 /* ... and so many per decade after it */
+#define SAME          1e-6                /* times closer than this are one */
+#define QUIET_FIRST   1e-3                /* first row after a change of what lies on the skin [s] */
+#define QUIET_DECADE  10.0                /* rows per decade from there */
+#define ROUNDING      (8.0 * DBL_EPSILON) /* of a start that was computed */
 
 /* ---- spells ---- */
+
+/* A time written in decimals that means the start of a pulse, which was computed, is that start to the last bit: a
+ * spell of one rounding between them would take the pulse's rows.                                                  */
+static double same_moment(const struct brv_timeline_ask *ask, double time)
+{
+    for (size_t k = 0; k < ask->n_pulse; k++)
+        if (fabs(time - ask->pulse[k]) <= ROUNDING * (fabs(time) + ask->window)) return ask->pulse[k];
+    return time;
+}
 
 static bool is_covered(const struct brv_timeline_ask *ask, double start)
 {
@@ -60,11 +71,14 @@ static void lay_spells(struct brv_timeline *timeline, const struct brv_timeline_
 
 /* ---- beats and rows ---- */
 
-static double longest_fired(const struct brv_timeline *timeline)
+/* How long it takes at most until the next pulse or the end. */
+static double longest_wait(const struct brv_timeline *timeline)
 {
     double most = 0.0;
-    for (size_t i = 0; i < timeline->n_spell; i++)
-        if (timeline->spell[i].fired) most = fmax(most, timeline->spell[i].length);
+    for (size_t i = 0; i < timeline->n_spell; i++) {
+        const struct brv_spell *spell = &timeline->spell[i];
+        if (spell->pulse > 0) most = fmax(most, spell->since + spell->length);
+    }
     return most;
 }
 
@@ -74,7 +88,7 @@ static size_t lay_beats(double beat[BRV_CLOCK_ROOM], const struct brv_timeline *
     struct brv_clock_ask clock = {.window = ask->window,
                                   .end = ask->end,
                                   .grain = ask->grain,
-                                  .until = longest_fired(timeline),
+                                  .until = longest_wait(timeline),
                                   .n_landmark = ask->n_landmark,
                                   .landmark = ask->landmark};
     return brv_clock_times(beat, &clock);
@@ -120,11 +134,28 @@ static void lay_fired(struct rows *rows, struct brv_spell *spell, const struct b
     add_row(rows, spell, spell->length, BRV_NO_BEAT);
 }
 
-static void lay_quiet(struct rows *rows, struct brv_spell *spell)
+/* The next beat of the last pulse after `time` of a spell that it did not begin, within the spell [s]. */
+static double next_beat(const struct brv_timeline *timeline, const struct brv_spell *spell,
+                        const struct brv_timeline_ask *ask, bool fine, double time)
 {
-    const double ratio = pow(10.0, 1.0 / QUIET_DECADE);
-    for (double time = QUIET_FIRST; time < spell->length * (1.0 - SAME); time *= ratio)
+    const double last = spell->since + time;
+    for (size_t i = 1; i < timeline->n_beat && spell->pulse > 0; i++) {
+        const double beat = timeline->beats[i];
+        if (beat > last * (1.0 + SAME) && (fine || is_due(ask, beat, last))) return beat - spell->since;
+    }
+    return INFINITY;
+}
+
+/* Begun by what is laid on or taken away: rows follow that, and go on following the pulse before it. */
+static void lay_quiet(struct rows *rows, struct brv_spell *spell, const struct brv_timeline_ask *ask, bool fine)
+{
+    const double ratio = pow(10.0, 1.0 / QUIET_DECADE), end = spell->length * (1.0 - SAME);
+    double quiet = QUIET_FIRST, beat = next_beat(rows->timeline, spell, ask, fine, 0.0);
+    for (double time = fmin(quiet, beat); time < end; time = fmin(quiet, beat)) {
         add_row(rows, spell, time, BRV_NO_BEAT);
+        while (quiet <= time * (1.0 + SAME)) quiet *= ratio;
+        beat = next_beat(rows->timeline, spell, ask, fine, time);
+    }
     add_row(rows, spell, spell->length, BRV_NO_BEAT);
 }
 
@@ -141,7 +172,7 @@ static void lay_rows(struct rows *rows, const struct brv_timeline_ask *ask)
         if (spell->fired)
             lay_fired(rows, spell, ask, fine);
         else
-            lay_quiet(rows, spell);
+            lay_quiet(rows, spell, ask, fine);
     }
 }
 
@@ -180,12 +211,15 @@ static brv_status make_rows(struct brv_timeline *timeline, const struct brv_time
     return BRV_OK;
 }
 
-brv_status brv_timeline_build(struct brv_timeline *timeline, const struct brv_timeline_ask *ask,
+brv_status brv_timeline_build(struct brv_timeline *timeline, const struct brv_timeline_ask *asked,
                               struct brv_error *error)
 {
+    struct brv_timeline_ask ask = *asked;
+    ask.from = same_moment(asked, asked->from);
+    ask.to = same_moment(asked, asked->to);
     *timeline = (struct brv_timeline){.n_spell = 0};
-    brv_status status = make_spells(timeline, ask, error);
-    if (!status) status = make_rows(timeline, ask, error);
+    brv_status status = make_spells(timeline, &ask, error);
+    if (!status) status = make_rows(timeline, &ask, error);
     if (status) brv_timeline_free(timeline);
     return status;
 }

@@ -3,7 +3,8 @@
  * start of their spell, so eight nanoseconds after the tenth pulse keep all their digits; '9 s + 8 ns' in one number
  * would not.
  * The rows of a spell are the times at which temperatures are written. Spells begun by a pulse take theirs from one
- * common list, the beats: what a pulse does is then asked for once, however many there are.                        */
+ * common list, the beats: what a pulse does is then asked for once, however many there are. A spell begun by something
+ * laid on or taken away goes on with the beats of the pulse before it.                                             */
 #ifndef BRV_HEAT_TIMELINE_H
 #define BRV_HEAT_TIMELINE_H
 
@@ -22,7 +23,8 @@ struct brv_timeline_ask {
     double window;       /* of one pulse: when its last energy has arrived, at most the distance of two starts [s] */
     double end;          /* what is called the end of a pulse, within the window [s] */
     double grain;        /* a time in which the grain cools noticeably [s] */
-    double from, to;     /* something lies on the skin between these; from >= to: never [s] */
+    double from, to;     /* something lies on the skin between these; from >= to: never. What misses the start of a
+                            pulse by rounding means that start [s] */
     double until;        /* the last time [s] */
     size_t n_landmark;   /* further beats ... */
     double landmark[BRV_MOST_LANDMARKS]; /* ... after the start of a pulse, ascending [s] */
@@ -51,7 +53,7 @@ struct brv_timeline {
     size_t *before; /* [n_pulse] the row just before each pulse */
 };
 
-brv_status brv_timeline_build(struct brv_timeline *timeline, const struct brv_timeline_ask *ask,
+brv_status brv_timeline_build(struct brv_timeline *timeline, const struct brv_timeline_ask *asked,
                               struct brv_error *error) BRV_MUST_CHECK;
 
 /* The row of a beat, nearest to `since`, after the start of pulse `pulse` (from 1); BRV_NO_BEAT if there is none

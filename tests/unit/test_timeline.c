@@ -100,6 +100,52 @@ static void an_edge_at_a_pulse_is_no_spell_of_its_own(void **state)
     brv_timeline_free(&timeline);
 }
 
+/* 0.8 s in the file, 0.1 + 0.7 s in the train: one roundoff apart, and the plate is gone when the pulse begins. */
+static void a_rounded_edge_is_the_pulse(void **state)
+{
+    (void)state;
+    const double start[] = {0.0, 0.1, 1.0 * (0.1 + 0.7), 0.9};
+    struct brv_timeline_ask ask = train(start, 4);
+    struct brv_timeline timeline;
+    ask.from = 0.5;
+    ask.to = 0.8;
+    assert_true(start[2] < ask.to);
+    for (int turn = 0; turn < 2; turn++) {
+        build(&timeline, &ask);
+        assert_int_equal(timeline.n_spell, 5);
+        assert_true(timeline.spell[3].fired && !timeline.spell[3].covered && timeline.spell[2].covered);
+        assert_true(brv_timeline_row(&timeline, 3, ask.window) != BRV_NO_BEAT);
+        assert_int_equal(timeline.spell[3].n_row, timeline.spell[0].n_row);
+        hold_in_order(&timeline, 10.9);
+        brv_timeline_free(&timeline);
+        ask.to = nextafter(start[2], 0.0); /* and the other way round */
+    }
+}
+
+/* Taken away as the pulse ends: what the grain does in the next nanoseconds is still written, and so are landmarks. */
+static void rows_go_on_after_an_edge(void **state)
+{
+    (void)state;
+    static const double start[] = {0.0}, edge[] = {35e-9, 40e-9, 1e-6, 2.0};
+    struct brv_timeline_ask ask = train(start, 1);
+    struct brv_timeline bare, timeline;
+    ask.n_landmark = 2;
+    ask.landmark[0] = ask.end + 1e-6;
+    ask.landmark[1] = 5.0;
+    build(&bare, &ask);
+    ask.from = -1.0;
+    for (size_t i = 0; i < 4; i++) {
+        ask.to = edge[i];
+        build(&timeline, &ask);
+        hold_in_order(&timeline, 10.0);
+        for (size_t row = 1; row < bare.n_row; row++)
+            assert_true(brv_timeline_row(&timeline, 1, bare.time[row]) != BRV_NO_BEAT);
+        assert_true(brv_timeline_row(&timeline, 1, edge[i] + 1e-3) != BRV_NO_BEAT);
+        brv_timeline_free(&timeline);
+    }
+    brv_timeline_free(&bare);
+}
+
 static void a_long_train_stays_small(void **state)
 {
     (void)state;
@@ -145,6 +191,8 @@ int main(void)
         cmocka_unit_test(one_pulse_is_one_spell),
         cmocka_unit_test(spells_of_a_plate),
         cmocka_unit_test(an_edge_at_a_pulse_is_no_spell_of_its_own),
+        cmocka_unit_test(a_rounded_edge_is_the_pulse),
+        cmocka_unit_test(rows_go_on_after_an_edge),
         cmocka_unit_test(a_long_train_stays_small),
         cmocka_unit_test(times_keep_their_digits),
     };
