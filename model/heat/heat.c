@@ -143,9 +143,10 @@ static brv_status make_history(struct brv_history *history, const struct brv_hea
 
 static brv_status check_audit(const struct brv_audit *audit, struct brv_error *error)
 {
-    const double share[] = {audit->layers, audit->beside, audit->grain, audit->join};
-    static const char *const place[] = {"energy audit of the layers", "energy audit of the disc",
-                                        "energy audit of the grain", "energy of grains against their layer"};
+    const double share[] = {audit->layers, audit->pulses, audit->beside, audit->grain, audit->join};
+    static const char *const place[] = {"energy audit of the layers", "energy audit of the pulses",
+                                        "energy audit of the disc", "energy audit of the grain",
+                                        "energy of grains against their layer"};
     for (size_t i = 0; i < sizeof share / sizeof *share; i++)
         if (!(fabs(share[i]) <= BRV_AUDIT_TOLERANCE))
             return brv_error_raise_number(error, BRV_NUMERICS, place[i], share[i], BRV_AUDIT_TOLERANCE);

@@ -29,6 +29,8 @@
 struct brv_audit {
     struct brv_ledger skin; /* the layers over the whole run [J/m2] */
     double layers;          /* what is missing there, as a share of what went in [1] */
+    double pulses;          /* the same for the pulses alone: a cold plate moves so much heat that theirs would be lost
+                               in it; 0 where nothing cools [1] */
     double beside;          /* the same for the disc; 0 where there is none [1] */
     double beside_share;    /* energy the disc was given over what the skin takes up of the whole beam; NAN without
                                a disc. The map of light ends somewhere, beyond it the light is continued [1] */

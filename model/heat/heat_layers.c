@@ -231,8 +231,8 @@ static brv_status run_whole(struct brv_history *history, struct brv_audit *audit
 }
 
 /* The two apart: what cools alone, then the pulses alone. */
-static brv_status run_apart(struct brv_history *history, struct brv_layers *layers, const struct brv_march_ask *march,
-                            struct brv_error *error)
+static brv_status run_apart(struct brv_history *history, struct brv_audit *audit, struct brv_layers *layers,
+                            const struct brv_march_ask *march, struct brv_error *error)
 {
     struct brv_ledger ledger;
     struct brv_march_ask cooling = *march, pulses = *march;
@@ -242,6 +242,7 @@ static brv_status run_apart(struct brv_history *history, struct brv_layers *laye
         brv_march_run(&ledger, curve_of(history->cooled, history), NULL, &layers->slab.chain, &cooling, error);
     if (!status)
         status = brv_march_run(&ledger, curve_of(history->rise, history), NULL, &layers->slab.chain, &pulses, error);
+    if (!status) audit->pulses = brv_ledger_missing(&ledger);
     return status;
 }
 
@@ -265,6 +266,6 @@ brv_status brv_layers_run(struct brv_history *history, struct brv_audit *audit, 
     brv_status status =
         brv_march_run(&ledger, curve_of(history->pigment, history), NULL, &layers->slab.chain, &pigment, error);
     if (!status) status = run_whole(history, audit, layers, &march, error);
-    if (!status && history->cooled) status = run_apart(history, layers, &march, error);
+    if (!status && history->cooled) status = run_apart(history, audit, layers, &march, error);
     return status;
 }

@@ -126,10 +126,10 @@ static void check_audit(const struct answer *answer)
 {
     const struct brv_audit *audit = &answer->site.audit;
     const struct brv_layered *light = &answer->site.light.layered;
-    const double share[] = {audit->layers, audit->beside, audit->grain, audit->join};
-    static const char *const name[] = {"audit of the layers", "audit of the disc", "audit of the grain",
-                                       "grains against their layer"};
-    for (size_t i = 0; i < 4; i++) /* 1e-10 is what the model promises */
+    const double share[] = {audit->layers, audit->pulses, audit->beside, audit->grain, audit->join};
+    static const char *const name[] = {"audit of the layers", "audit of the pulses", "audit of the disc",
+                                       "audit of the grain", "grains against their layer"};
+    for (size_t i = 0; i < 5; i++) /* 1e-10 is what the model promises */
         random_case_hold(&answer->one, fabs(share[i]) < 1e-10, name[i], share[i], 1e-10);
 
     double absorbed = 0.0;

@@ -270,6 +270,30 @@ static void maps_spread(void **state)
     brv_site_free(&site);
 }
 
+/* What a plate moves back and forth is 1e5 times what the pulse brings: 1e-5 of the pulse's heat would not be missed in
+ * the account of both, so the pulses have one of their own.                                                       */
+static void a_plate_does_not_hide_the_pulses(void **state)
+{
+    (void)state;
+    struct brv_site site;
+    struct brv_scenario ask = spot_scenario();
+    ask.surface.outside = BRV_PLATE;
+    ask.surface.outside_temperature = 258.15;
+    ask.surface.transfer = 1e5;
+    ask.surface.from = -100.0;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside_temperature");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "transfer");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "from");
+    solve(&site, ask);
+    assert_true(fabs(site.audit.skin.given) > 1e4 * site.audit.skin.absorbed);
+    assert_true(fabs(site.audit.pulses) > 0.0 && fabs(site.audit.pulses) < 1e-10);
+    brv_site_free(&site);
+    solve(&site, spot_scenario());
+    assert_true(!(fabs(site.audit.pulses) > 0.0));
+    brv_site_free(&site);
+}
+
 /* A run whose grains do not hold what their layer does is refused with the residual, and leaves nothing behind. */
 static void an_audit_that_does_not_close_is_an_error(void **state)
 {
@@ -300,6 +324,7 @@ int main(void)
         cmocka_unit_test(a_short_pulse_counts_as_one_moment),
         cmocka_unit_test(short_runs_and_wide_spots_need_no_disc),
         cmocka_unit_test(maps_spread),
+        cmocka_unit_test(a_plate_does_not_hide_the_pulses),
         cmocka_unit_test(an_audit_that_does_not_close_is_an_error),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
