@@ -252,10 +252,9 @@ static void write_audit(struct brv_json *json, const struct brv_site *site, cons
     (void)request;
     const struct brv_ledger *skin = &site->audit.skin;
     brv_json_number(json, "absorbed", skin->absorbed, "J/m2");
-    brv_json_number(json, "draw_through_surface", skin->given, "J/m2");
     brv_json_number(json, "stored", skin->stored, "J/m2");
     brv_json_number(json, "carried_by_blood", skin->carried, "J/m2");
-    brv_json_number(json, "lost", skin->lost, "J/m2");
+    brv_json_number(json, "through_surface", skin->lost - skin->given, "J/m2");
     brv_json_number(json, "residual_layers", site->audit.layers, "1");
     brv_json_number(json, "residual_pulses", site->audit.pulses, "1");
     brv_json_number(json, "residual_disc", site->audit.beside, "1");

@@ -11,6 +11,7 @@
 
 #define CHECKED_SPOT_MOST 20e-3 /* wider spots are accepted but no check covers them */
 #define NEAR_INFRARED     800e-9
+#define MAP_MISSES        0.05 /* of the light: what is said */
 
 static void add(struct brv_notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
@@ -149,6 +150,21 @@ static void note_sideways(struct brv_notes *notes, const struct brv_result *resu
             brv_number_unit(time, sideways, BRV_TIME));
 }
 
+/* The light that the map of the spot does not hold is missing from the heat sideways. */
+static void note_map(struct brv_notes *notes, const struct brv_result *result)
+{
+    double worst = 0.0, share = 1.0;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const double here = result->site[i].audit.beside_share;
+        if (!(fabs(here - 1.0) > worst)) continue;
+        worst = fabs(here - 1.0);
+        share = here;
+    }
+    if (worst > MAP_MISSES)
+        add(notes, "heat sideways is rough: its map of light holds %.0f %% of what the whole beam leaves in the skin.",
+            100.0 * share);
+}
+
 static void note_inputs(struct brv_notes *notes, const struct brv_scenario *ask)
 {
     if (ask->beam.wavelength > BRV_BLOOD_TABLE_END)
@@ -171,6 +187,7 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     add(notes, "(low to high): grains 0.316 to 3.16 times as dark, thresholds the reverse; light held fixed.");
     note_alone(notes, result);
     note_sideways(notes, result);
+    note_map(notes, result);
     note_inputs(notes, &result->ask);
     add(notes, "lesion and neighbour are two separate runs, each as wide as the beam.");
 }

@@ -3,25 +3,21 @@
 #include "base/constants.h"
 #include "effect/confinement.h"
 
-#include <gsl/gsl_roots.h>
 #include <math.h>
 
-#define MOST_ROUNDS    200
-#define MOST_DOUBLINGS 20
-#define CLOSE_ENOUGH   1e-9  /* [K] */
-#define NOISE          1e-11 /* of the highest rise anywhere: the contour is good to a tenth of it */
+#define NOISE 1e-11 /* of the highest rise by one pulse: the contour is good to a tenth of it */
 
 static void judge_peaks(struct brv_effect *effect, const struct brv_history *history)
 {
     for (size_t probe = 0; probe < history->n_probe; probe++) {
         const struct brv_summit own = brv_history_summit(history, probe, 1.0);
-        const struct brv_summit hottest = brv_history_hottest(history, probe, 1.0, 1.0);
+        const struct brv_summit hottest = brv_history_hottest(history, probe, 1.0);
         effect->peak[probe] = (struct brv_spread){own.value, brv_history_summit(history, probe, BRV_DARKNESS_LOW).value,
                                                   brv_history_summit(history, probe, BRV_DARKNESS_HIGH).value};
         effect->peak_time[probe] = own.time;
         effect->hottest[probe] =
-            (struct brv_spread){hottest.value, brv_history_hottest(history, probe, BRV_DARKNESS_LOW, 1.0).value,
-                                brv_history_hottest(history, probe, BRV_DARKNESS_HIGH, 1.0).value};
+            (struct brv_spread){hottest.value, brv_history_hottest(history, probe, BRV_DARKNESS_LOW).value,
+                                brv_history_hottest(history, probe, BRV_DARKNESS_HIGH).value};
         effect->hottest_time[probe] = hottest.time;
     }
 }
@@ -43,58 +39,10 @@ static double warmest_cell(const struct brv_history *history)
     return most;
 }
 
-struct wanted {
-    const struct brv_history *history;
-    double criterion, darkness;
-};
-
-static double above_criterion(double factor, void *context)
-{
-    const struct wanted *wanted = context;
-    return brv_history_hottest(wanted->history, BRV_PROBE_MEAN, wanted->darkness, factor).value - wanted->criterion;
-}
-
-/* A factor above the wanted one: that which the coldest moment would need, doubled while curves and the parabolas
- * through their tops disagree about it; NAN where no factor does.                                                 */
-static double enough(const struct wanted *wanted, double guess)
-{
-    struct wanted own = *wanted;
-    for (int i = 0; i < MOST_DOUBLINGS; i++, guess *= 2.0)
-        if (above_criterion(guess, &own) > 0.0) return guess;
-    return (double)NAN;
-}
-
-/* The factor on the fluence between 0 and `most` at which the grain just reaches the criterion. */
-static double root(const struct wanted *wanted, double most)
-{
-    struct wanted own = *wanted;
-    if (isnan(most)) return most;
-    if (!(above_criterion(0.0, &own) < 0.0)) return 0.0; /* what lies on the skin is that hot */
-    gsl_function function = {above_criterion, &own};
-    gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    double factor = (double)NAN;
-    if (!solver) return factor;
-    int failed = gsl_root_fsolver_set(solver, &function, 0.0, most);
-    for (int i = 0; i < MOST_ROUNDS && !failed; i++) {
-        failed = gsl_root_fsolver_iterate(solver);
-        factor = gsl_root_fsolver_root(solver);
-        if (fabs(above_criterion(factor, function.params)) < CLOSE_ENOUGH) break;
-    }
-    gsl_root_fsolver_free(solver);
-    return factor;
-}
-
-/* Fluence of every pulse at which the mean of the grain just reaches the criterion. Where something cools the skin the
- * hottest moment may be another one at another fluence; it is reached at the latest when the coldest moment would do. */
+/* Fluence of every pulse at which the mean of the grain just reaches a temperature. */
 static double threshold_of(const struct brv_history *history, double fluence, double criterion, double darkness)
 {
-    const struct wanted wanted = {history, criterion, darkness};
-    const double highest = brv_history_summit(history, BRV_PROBE_MEAN, darkness).value;
-    double coldest = history->start[BRV_PROBE_MEAN];
-    if (!history->cooled || !(highest > 0.0)) return brv_threshold_fluence(fluence, criterion, coldest, highest);
-    for (size_t i = 0; i < history->n_time; i++)
-        coldest = fmin(coldest, history->start[BRV_PROBE_MEAN] + history->cooled[BRV_PROBE_MEAN * history->n_time + i]);
-    return fluence * root(&wanted, enough(&wanted, (criterion - coldest) / highest));
+    return fluence * brv_history_factor(history, BRV_PROBE_MEAN, darkness, criterion);
 }
 
 /* Darker grains need less: the spread of the threshold runs against that of the rise. */
@@ -104,19 +52,22 @@ static void judge_thresholds(struct brv_effect *effect, const struct brv_history
     for (size_t i = 0; i < BRV_N_CRITERION; i++) {
         const double criterion = brv_criteria[i].temperature;
         effect->threshold[i] = (struct brv_spread){unknown, unknown, unknown};
-        if (effect->peak[BRV_PROBE_MEAN].value < NOISE * warmest_cell(history)) continue; /* no light arrives there */
+        if (effect->peak[BRV_PROBE_MEAN].value < NOISE * history->adiabatic) continue; /* no light arrives there */
         effect->threshold[i] = (struct brv_spread){threshold_of(history, fluence, criterion, 1.0),
                                                    threshold_of(history, fluence, criterion, BRV_DARKNESS_HIGH),
                                                    threshold_of(history, fluence, criterion, BRV_DARKNESS_LOW)};
     }
 }
 
-/* Does the grain or any cell of the layers pass the first criterion? */
-static bool passes_criterion(const struct brv_effect *effect, const struct brv_history *history)
+/* Highest temperature of any cell. Over many pulses the cells know nothing of what goes sideways: then the probes. */
+static double warmest_place(const struct brv_effect *effect, const struct brv_history *history)
 {
-    double warmest = 0.0;
-    for (size_t probe = 0; probe < history->n_probe; probe++) warmest = fmax(warmest, history->start[probe]);
-    return fmax(warmest + warmest_cell(history), effect->hottest[BRV_PROBE_MEAN].value) > brv_criteria[0].temperature;
+    double start = 0.0, most = 0.0;
+    for (size_t probe = 0; probe < history->n_probe; probe++) {
+        start = fmax(start, history->start[probe]);
+        most = fmax(most, effect->hottest[probe].value);
+    }
+    return history->n_pulse > 1 && history->field.n_depth ? most : fmax(most, start + warmest_cell(history));
 }
 
 /* The first pulse's row at a time after its start. */
@@ -166,7 +117,7 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     judge_peaks(effect, history);
     judge_cold(effect, history);
     judge_thresholds(effect, history, ask->beam.fluence);
-    effect->above = passes_criterion(effect, history);
+    effect->above = warmest_place(effect, history) > brv_criteria[0].temperature;
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
     return brv_heat_relax(&effect->cooling, tissue, error);
 }

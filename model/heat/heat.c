@@ -134,6 +134,8 @@ static brv_status make_history(struct brv_history *history, const struct brv_hea
     keep_times(history, ask->timeline);
     history->window = brv_pulse_window(&scenario->pulse);
     history->travelled = brv_beside_travelled(ask);
+    history->from = brv_surface_changes(scenario) ? scenario->surface.from : 0.0;
+    history->to = brv_surface_changes(scenario) ? scenario->surface.to : 0.0;
     history->sharp = scenario->pulse.shape == BRV_SHAPE_SQUARE;
     for (size_t k = 0; k < n_profile; k++) history->profile_time[k] = profile_after[k];
     return BRV_OK;

@@ -10,7 +10,9 @@
 
 /* Cells of the disc in depth: what is finer has long gone when heat begins to leave sideways. */
 #define FINEST_PART 0.025 /* of the way heat has gone by then */
-#define GROWTH      0.10
+#define GROWTH      0.10  /* of cells away from a face ... */
+#define GROWTH_PER  25.0  /* ... and less under narrow spots, whose heat soon leaves: per metre of the spot [1/m] */
+#define GROWTH_MIN  0.03
 #define FINENESS    1.0
 
 #define SUDDEN_PART    1e-2 /* a pulse this much shorter than that time counts as given at once, at its centre */
@@ -76,7 +78,8 @@ bool brv_beside_wanted(const struct brv_heat_ask *ask)
 static brv_status build_cells(struct beside *beside, struct brv_error *error)
 {
     const struct brv_heat_ask *ask = beside->ask;
-    const struct brv_slab_grid depth = {FINEST_PART * first_way(ask), GROWTH, INFINITY};
+    const double growth = fmax(fmin(GROWTH, GROWTH_PER * ask->scenario->beam.spot), GROWTH_MIN);
+    const struct brv_slab_grid depth = {FINEST_PART * first_way(ask), growth, INFINITY};
     const double light_end = ask->light->map_radius[ask->light->n_map_radius - 1];
     const struct brv_disc_grid across =
         brv_disc_grid_for(ask->scenario->beam.spot, light_end + ENDS * brv_beside_travelled(ask), FINENESS);

@@ -62,9 +62,8 @@ brv_status brv_heat_slab(struct brv_slab *slab, const struct brv_heat_ask *ask, 
                                            .heat_capacity = tissue->layer[i].heat_capacity,
                                            .perfusion = tissue->layer[i].perfusion};
     struct brv_slab_layer *last = &layer[tissue->n_layer - 1];
-    const double below = isinf(last->thickness) ? 0.0 : (double)INFINITY; /* a finite stack lies on the core */
     if (isinf(last->thickness)) last->thickness = endless_reach(ask);
-    return brv_slab_build(slab, layer, tissue->n_layer, grid, bare_transfer(ask->scenario), below, error);
+    return brv_slab_build(slab, layer, tissue->n_layer, grid, bare_transfer(ask->scenario), 0.0, error);
 }
 
 static void build_start(struct brv_start *start, const struct brv_heat_ask *ask)
@@ -76,7 +75,7 @@ static void build_start(struct brv_start *start, const struct brv_heat_ask *ask)
         conductivity[i] = tissue->layer[i].conductivity;
         sink[i] = tissue->layer[i].perfusion;
     }
-    brv_start_build(start, tissue->n_layer, thickness, conductivity, sink, ask->scenario->surface.temperature,
+    brv_start_build(start, tissue->n_layer, thickness, conductivity, sink, 0.0, ask->scenario->surface.temperature,
                     ask->scenario->surface.core);
 }
 
@@ -223,6 +222,7 @@ static brv_status run_whole(struct brv_history *history, struct brv_audit *audit
         brv_march_run(&audit->skin, curve_of(history->rise, history), NULL, &layers->slab.chain, &whole, error);
     if (status) return status;
     audit->layers = brv_ledger_missing(&audit->skin);
+    history->adiabatic = brv_heat_adiabatic(&layers->slab.chain, layers->deposit);
     memcpy(history->face, layers->slab.face, (layers->slab.chain.n + 1) * sizeof *history->face);
     memcpy(history->peak, layers->slab.chain.peak, layers->slab.chain.n * sizeof *history->peak);
     for (size_t i = 0; i < layers->slab.chain.n; i++)

@@ -2,8 +2,8 @@
  * A slab in depth holds everything the light of the axis brings; what leaves sideways is heat_beside's.
  * Three linear problems on one slab, added: the pulses, their pigment's part alone, and what the skin loses to a gel,
  * moving air or a plate. Rises are departures from the start profile, which the flux from below and still air keep
- * steady: while nothing but still air lies on the skin it loses BRV_AIR_TRANSFER x rise. The core lies under a finite stack
- * and stays what it is.                                                                                            */
+ * steady: while nothing but still air lies on the skin it loses BRV_AIR_TRANSFER x rise. Under a finite stack lies nothing,
+ * for heat as for light.                                                                                           */
 #ifndef BRV_HEAT_HEAT_LAYERS_H
 #define BRV_HEAT_HEAT_LAYERS_H
 

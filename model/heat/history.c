@@ -71,6 +71,14 @@ static struct brv_summit parabola(const double t[3], const double v[3])
     return (struct brv_summit){v[0] + left * (top - t[0]) + bend * (top - t[0]) * (top - t[1]), top};
 }
 
+/* Is something laid on the skin, or taken away, between two rows? */
+static bool changes(const struct brv_history *history, size_t first, size_t last)
+{
+    const double t0 = history->time[first], t1 = history->time[last];
+    return history->from < history->to &&
+           ((history->from >= t0 && history->from < t1) || (history->to >= t0 && history->to < t1));
+}
+
 /* May a smooth curve be drawn through the points i - 1, i, i + 1? They must belong to one pulse. */
 static bool smooth_at(const struct brv_history *history, size_t i)
 {
@@ -78,46 +86,72 @@ static bool smooth_at(const struct brv_history *history, size_t i)
     const double *t = history->since + i - 1;
     const double ratio = (t[2] - t[1]) / (t[1] - t[0]);
     const bool turns = history->sharp && history->window >= t[0] && history->window <= t[2];
-    return ratio > 1.0 / EVEN_SPACING && ratio < EVEN_SPACING && !turns;
+    return ratio > 1.0 / EVEN_SPACING && ratio < EVEN_SPACING && !turns && !changes(history, i - 1, i + 1);
 }
 
-/* A curve made of a probe's parts: factor x (rise + (darkness - 1) pigment), and with `whole` start and cooling too. */
-struct mix {
+/* Something that is read off a probe, row by row. */
+struct view {
     const struct brv_history *history;
     size_t probe;
-    double factor, darkness;
-    bool whole;
+    double darkness;    /* of the pigment [1] */
+    double temperature; /* to be reached [K] */
 };
 
-static double value_at(const struct mix *mix, size_t row)
+typedef double (*curve_at)(const struct view *view, size_t row);
+
+static double rise_at(const struct view *view, size_t row)
 {
-    const struct brv_history *history = mix->history;
-    const size_t place = mix->probe * history->n_time + row;
-    const double rise = history->rise[place] + (mix->darkness - 1.0) * history->pigment[place];
-    if (!mix->whole) return mix->factor * rise;
-    return history->start[mix->probe] + (history->cooled ? history->cooled[place] : 0.0) + mix->factor * rise;
+    const size_t place = view->probe * view->history->n_time + row;
+    return view->history->rise[place] + (view->darkness - 1.0) * view->history->pigment[place];
 }
 
-static struct brv_summit summit_of(const struct mix *mix, size_t from)
+/* Temperature without the pulses. */
+static double rest_at(const struct view *view, size_t row)
 {
-    const struct brv_history *history = mix->history;
+    const struct brv_history *history = view->history;
+    return history->start[view->probe] + (history->cooled ? history->cooled[view->probe * history->n_time + row] : 0.0);
+}
+
+static double temperature_at(const struct view *view, size_t row)
+{
+    return rest_at(view, row) + rise_at(view, row);
+}
+
+/* The inverse of the factor on every pulse with which the temperature is reached in this row. */
+static double nearness_at(const struct view *view, size_t row)
+{
+    const double missing = view->temperature - rest_at(view, row);
+    return missing > 0.0 ? rise_at(view, row) / missing : (double)INFINITY;
+}
+
+static struct brv_summit summit_of(const struct view *view, curve_at curve, size_t from)
+{
+    const struct brv_history *history = view->history;
     size_t top = from;
     for (size_t i = from + 1; i < history->n_time; i++)
-        if (value_at(mix, i) > value_at(mix, top)) top = i;
-    if (!smooth_at(history, top)) return (struct brv_summit){value_at(mix, top), history->time[top]};
-    const double value[3] = {value_at(mix, top - 1), value_at(mix, top), value_at(mix, top + 1)};
+        if (curve(view, i) > curve(view, top)) top = i;
+    if (!smooth_at(history, top)) return (struct brv_summit){curve(view, top), history->time[top]};
+    const double value[3] = {curve(view, top - 1), curve(view, top), curve(view, top + 1)};
     const struct brv_summit summit = parabola(history->since + top - 1, value);
     return (struct brv_summit){summit.value, history->time[top] + (summit.time - history->since[top])};
 }
 
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness)
 {
-    return summit_of(&(struct mix){history, probe, 1.0, darkness, false}, 0);
+    return summit_of(&(struct view){history, probe, darkness, 0.0}, rise_at, 0);
 }
 
-struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness, double factor)
+struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness)
 {
-    return summit_of(&(struct mix){history, probe, factor, darkness, true}, history->before[0]);
+    return summit_of(&(struct view){history, probe, darkness, 0.0}, temperature_at, history->before[0]);
+}
+
+double brv_history_factor(const struct brv_history *history, size_t probe, double darkness, double temperature)
+{
+    const struct view view = {history, probe, darkness, temperature};
+    const double nearness = summit_of(&view, nearness_at, history->before[0]).value;
+    if (!isfinite(nearness)) return 0.0; /* a row without anything missing */
+    return nearness > 0.0 ? 1.0 / nearness : (double)NAN;
 }
 
 /* Straight line in log-log between two points: a cooling curve is close to one over a tenth of a decade. */

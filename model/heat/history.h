@@ -35,8 +35,10 @@ struct brv_history {
     size_t n_pulse;
     size_t *before; /* [n_pulse] the row just before each pulse */
 
+    double adiabatic;   /* highest rise of any cell by one pulse if nothing were conducted [K] */
     double steady_flux; /* from below to the surface, which keeps the start profile steady [W/m2] */
     double travelled;   /* how far heat goes sideways by the end of the run, sqrt(4 alpha t) [m] */
+    double from, to;    /* something lies on the skin between these; from >= to: never [s] */
     double window;      /* of one pulse [s] */
     bool sharp;         /* curves may turn sharply where the window ends: a square pulse stops there */
 
@@ -77,9 +79,13 @@ const double *brv_history_pigment(const struct brv_history *history, size_t prob
 /* Highest rise of a probe by the pulses when pigment is `darkness` times as dark and the light is held fixed. */
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness);
 
-/* Highest temperature of a probe from the first pulse on, start and cooling with it [K], when every pulse has `factor`
- * times its fluence.                                                                                                */
-struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness, double factor);
+/* Highest temperature of a probe from the first pulse on, start and cooling with it [K]. */
+struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness);
+
+/* The least factor on every pulse with which a probe reaches a temperature at some moment: of a train under something
+ * cold that may be the first pulse's, though the last warms more. 0 where it is that warm without pulses, NAN where no
+ * factor does [1].                                                                                                  */
+double brv_history_factor(const struct brv_history *history, size_t probe, double darkness, double temperature);
 
 /* First time after `from`, within the first pulse's rows, at which curve[n_time] has fallen to `level`; NAN if it never
  * does. Points are joined by straight lines in the logarithms of value and time since `from`.                      */

@@ -49,9 +49,9 @@ static double mean_share(const struct brv_start *start, size_t layer)
 
 /* Places and, from below upwards, the admittances. Returns that of the surface. */
 static double lay_layers(struct brv_start *start, const double thickness[], const double conductivity[],
-                         const double sink[])
+                         const double sink[], double below)
 {
-    double top = 0.0, upper = (double)INFINITY; /* the core under a finite stack; an endless layer does not look */
+    double top = 0.0, upper = below; /* an endless layer does not look */
     for (size_t i = 0; i < start->n_layer; i++) {
         assert(thickness[i] > 0.0 && conductivity[i] > 0.0 && sink[i] >= 0.0);
         assert(isfinite(thickness[i]) || i + 1 == start->n_layer);
@@ -69,11 +69,11 @@ static double lay_layers(struct brv_start *start, const double thickness[], cons
 }
 
 void brv_start_build(struct brv_start *start, size_t n_layer, const double thickness[], const double conductivity[],
-                     const double sink[], double surface, double core)
+                     const double sink[], double below, double surface, double core)
 {
     assert(n_layer > 0 && n_layer <= BRV_START_LAYERS);
     *start = (struct brv_start){.n_layer = n_layer, .surface = surface, .core = core};
-    start->flux = lay_layers(start, thickness, conductivity, sink) * (core - surface);
+    start->flux = lay_layers(start, thickness, conductivity, sink, below) * (core - surface);
     start->deficit[0] = core - surface;
     for (size_t i = 0; i + 1 < n_layer; i++)
         start->deficit[i + 1] = start->deficit[i] * share_left(start, i, start->thickness[i]);

@@ -1,12 +1,13 @@
 /* Layered skin at rest: its steady temperature between the surface and the core.
  *     k T'' = sink (T - core) in each layer,   T(0) = surface
- * with k T' the same on both sides of a face. Under a finite stack the core lies at its lower face. An endless last
- * layer tends to the core when it is perfused; without perfusion no heat comes up from it.
+ * with k T' the same on both sides of a face. What lies under a finite stack passes `below` x (core - T): 0 nothing,
+ * INFINITY the core itself. An endless last layer tends to the core when it is perfused; without perfusion no heat
+ * comes up from it.
  *
  * In closed form: the deficit core - T drives heat upwards, and each layer passes the admittance Y = flux / deficit
  * of what lies below it on to its upper face, as a line with losses does,
  *     Y_upper = (Y + sink d t) / (1 + Y d t / k),   t = tanh(m d) / (m d),   m = sqrt(sink / k),
- * from Y = sqrt(k sink) or infinity at the bottom. Positive numbers are added and divided, nothing cancels: thin
+ * from Y = sqrt(k sink) or `below` at the bottom. Positive numbers are added and divided, nothing cancels: thin
  * layers and such without blood keep their digits, thick ones do not overflow. Accuracy: a layer that is cut in two
  * changes nothing beyond 1e-13 (tests/unit/test_start.c). Source: [pennes], perfusion as a sink.                */
 #ifndef BRV_HEAT_START_H
@@ -31,9 +32,9 @@ struct brv_start {
 /* `sink`: heat the blood takes per volume and kelvin, perfusion x density x heat capacity of blood [W/m3/K], 0 allowed.
  * At most BRV_START_LAYERS layers, from the surface inwards. With surface = core the profile is uniform to the bit.  */
 void brv_start_build(struct brv_start *start, size_t n_layer, const double thickness[], const double conductivity[],
-                     const double sink[], double surface, double core);
+                     const double sink[], double below, double surface, double core);
 
-/* Temperature at a depth; below a finite stack it is that of the core [K]. */
+/* Temperature at a depth; below a finite stack that of its lower face [K]. */
 double brv_start_temperature(const struct brv_start *start, double depth);
 
 /* Mean over a layer's thickness; of an endless layer, what its upper face has [K]. */

@@ -86,6 +86,34 @@ static void history_finds_summits_and_falls(void **state)
     brv_history_free(&history); /* twice is allowed */
 }
 
+/* Two bumps of 60 and 63 K while it cools by 30 K: warmest and nearest to a criterion in the first. */
+static void what_cools_takes_turns_with_pulses(void **state)
+{
+    (void)state;
+    struct brv_history history;
+    const struct brv_history_ask room = {.n_time = 41, .n_probe = 1, .n_cell = 3, .n_pulse = 2, .cooled = true};
+    assert_int_equal(brv_history_build(&history, &room, NULL), BRV_OK);
+    history.start[0] = 300.0;
+    for (size_t i = 0; i < 41; i++) {
+        const double t = 0.1 * (double)i, away = i < 21 ? t - 1.0 : t - 3.0;
+        history.time[i] = history.since[i] = t;
+        history.pulse[i] = i < 21 ? 1 : 2;
+        history.rise[i] = (i < 21 ? 60.0 : 63.0) - 40.0 * away * away;
+        history.cooled[i] = -10.0 * t;
+    }
+    check_close(brv_history_summit(&history, 0, 1.0).value, 63.0, 1e-13, 0.0);
+    const struct brv_summit hottest = brv_history_hottest(&history, 0, 1.0); /* of 60 - 40 (t - 1)^2 - 10 t */
+    check_close(hottest.time, 0.875, 1e-12, 0.0);
+    check_close(hottest.value, 360.0 - 40.0 * 0.125 * 0.125 - 8.75, 1e-13, 0.0);
+    /* least of (100 + 10 t) / (60 - 40 (t - 1)^2): 1.82763 at t = 0.9316; 1e-4 for a parabola through tenths */
+    check_close(brv_history_factor(&history, 0, 1.0, 400.0), 1.82763, 1e-4, 0.0);
+    check_close(brv_history_factor(&history, 0, 1.0, 299.0), 0.0, 0.0, 0.0); /* it is warmer than that without pulses */
+    history.from = 0.9;                                                      /* laid on there: no parabola across */
+    history.to = 9.0;
+    check_close(brv_history_hottest(&history, 0, 1.0).time, 0.9, 1e-12, 0.0);
+    brv_history_free(&history);
+}
+
 /* The relaxation of a sphere in like surroundings: kappa of trt_kappa_meaning, exact closed forms. */
 static void grain_relaxes_as_the_closed_forms_say(void **state)
 {
@@ -140,6 +168,7 @@ int main(void)
                                        cmocka_unit_test(grid_without_wishes_at_an_end),
                                        cmocka_unit_test(clock_has_its_landmarks),
                                        cmocka_unit_test(history_finds_summits_and_falls),
+                                       cmocka_unit_test(what_cools_takes_turns_with_pulses),
                                        cmocka_unit_test(grain_relaxes_as_the_closed_forms_say),
                                        cmocka_unit_test(slab_reads_between_its_cells)};
     return cmocka_run_group_tests(tests, NULL, NULL);

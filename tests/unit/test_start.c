@@ -22,7 +22,7 @@ enum { N_LAYER = 4 };
 static struct brv_start skin(double surface, double core)
 {
     struct brv_start start;
-    brv_start_build(&start, N_LAYER, thickness, conductivity, sink, surface, core);
+    brv_start_build(&start, N_LAYER, thickness, conductivity, sink, INFINITY, surface, core);
     return start;
 }
 
@@ -32,7 +32,7 @@ static void perfused_half_space(void **state)
     (void)state;
     const double d = INFINITY, k = 0.45, w = 0.0013 * BLOOD, length = sqrt(k / w);
     struct brv_start start;
-    brv_start_build(&start, 1, &d, &k, &w, SURFACE, CORE);
+    brv_start_build(&start, 1, &d, &k, &w, INFINITY, SURFACE, CORE);
     check_close(length, 9.547e-3, 0.0, 5e-7);  /* digits of the table */
     for (double x = 0.0; x < 0.2; x += 1.7e-3) /* a few roundings of 310 K */
         check_close(brv_start_temperature(&start, x), CORE + (SURFACE - CORE) * exp(-x / length), 0.0, 2e-13);
@@ -46,7 +46,7 @@ static void resistances_in_series(void **state)
     (void)state;
     const double d[] = {75e-6, INFINITY}, k[] = {0.23, 0.37}, w[] = {0.0, 1e-3 * BLOOD};
     struct brv_start start;
-    brv_start_build(&start, 2, d, k, w, SURFACE, CORE);
+    brv_start_build(&start, 2, d, k, w, INFINITY, SURFACE, CORE);
     const double flux = (CORE - SURFACE) / (d[0] / k[0] + 1.0 / sqrt(k[1] * w[1]));
     check_close(start.flux, flux, 1e-14, 0.0);
     for (double x = 0.0; x <= 1.0; x += 0.1) /* a straight line down to the face; roundings of 310 K */
@@ -60,7 +60,7 @@ static void straight_lines_without_blood(void **state)
     (void)state;
     const double d[] = {15e-6, 80e-6, 2e-3}, k[] = {0.20, 0.23, 0.37}, w[] = {0.0, 0.0, 0.0};
     struct brv_start start;
-    brv_start_build(&start, 3, d, k, w, SURFACE, CORE);
+    brv_start_build(&start, 3, d, k, w, INFINITY, SURFACE, CORE);
     const double flux = (CORE - SURFACE) / (d[0] / k[0] + d[1] / k[1] + d[2] / k[2]);
     double face = SURFACE, top = 0.0;
     check_close(start.flux, flux, 1e-14, 0.0);
@@ -80,11 +80,11 @@ static void nothing_comes_up_without_blood(void **state)
     (void)state;
     const double d[] = {1e-3, INFINITY}, k[] = {0.23, 0.37}, none[] = {0.0, 0.0}, upper[] = {2e-3 * BLOOD, 0.0};
     struct brv_start start;
-    brv_start_build(&start, 2, d, k, none, SURFACE, CORE);
+    brv_start_build(&start, 2, d, k, none, INFINITY, SURFACE, CORE);
     check_close(start.flux, 0.0, 0.0, 0.0);
     check_close(brv_start_temperature(&start, 3e-3), SURFACE, 0.0, 0.0);
 
-    brv_start_build(&start, 2, d, k, upper, SURFACE, CORE);
+    brv_start_build(&start, 2, d, k, upper, INFINITY, SURFACE, CORE);
     const double m = sqrt(upper[0] / k[0]);
     check_close(start.flux, k[0] * m * tanh(m * d[0]) * (CORE - SURFACE), 1e-14, 0.0);
     check_close(brv_start_temperature(&start, 0.1), brv_start_temperature(&start, d[0]), 0.0, 0.0);
@@ -110,7 +110,7 @@ static void means_are_means(void **state)
     (void)state;
     const double d[] = {15e-6, 4e-3, 30e-3}, k[] = {0.20, 0.37, 0.45}, w[] = {0.0, 2e-3 * BLOOD, 5e-3 * BLOOD};
     struct brv_start start;
-    brv_start_build(&start, 3, d, k, w, SURFACE, CORE);
+    brv_start_build(&start, 3, d, k, w, INFINITY, SURFACE, CORE);
     for (size_t i = 0; i < 3; i++) {
         double sum = 0.0;
         for (int j = 0; j <= 2000; j++) {
@@ -147,7 +147,7 @@ static void split_layer_changes_nothing(void **state)
             d[split] = cut[place] * fmin(thickness[split], 0.02);
             d[split + 1] = thickness[split] - d[split];
             struct brv_start start;
-            brv_start_build(&start, N_LAYER + 1, d, k, w, 0.0, 1.0);
+            brv_start_build(&start, N_LAYER + 1, d, k, w, INFINITY, 0.0, 1.0);
             check_close(start.flux, whole.flux, 1e-13, 0.0);
             for (double x = 1e-7; x < 0.1; x *= 1.3)
                 check_close(brv_start_temperature(&start, x), brv_start_temperature(&whole, x), 0.0, 1e-13);
@@ -160,7 +160,7 @@ static void thick_layers_do_not_overflow(void **state)
     (void)state;
     const double d[] = {1.0, 1.0}, k[] = {0.2, 0.2}, w[] = {0.1 * BLOOD, 0.1 * BLOOD}, m = sqrt(w[0] / k[0]);
     struct brv_start start;
-    brv_start_build(&start, 2, d, k, w, 0.0, 1.0);
+    brv_start_build(&start, 2, d, k, w, INFINITY, 0.0, 1.0);
     check_close(start.flux, sqrt(k[0] * w[0]), 1e-14, 0.0);
     for (double x = 1e-7; x < 2.5; x *= 1.5)
         check_close(brv_start_temperature(&start, x), -expm1(-m * x), 0.0, 1e-13); /* m x has rounding of its own */
@@ -174,7 +174,7 @@ static void thin_layers_keep_their_digits(void **state)
     (void)state;
     const double d[] = {1e-6, INFINITY}, k[] = {0.2, 0.4}, w[] = {1e-9 * BLOOD, 1e-3 * BLOOD};
     struct brv_start start;
-    brv_start_build(&start, 2, d, k, w, 0.0, 1.0);
+    brv_start_build(&start, 2, d, k, w, INFINITY, 0.0, 1.0);
     const double flux = 1.0 / (d[0] / k[0] + 1.0 / sqrt(k[1] * w[1])); /* the blood of the first micrometre: 2e-11 */
     check_close(start.flux, flux, 1e-10, 0.0);
     check_close(start.deficit[1], 1.0 - flux * d[0] / k[0], 1e-12, 0.0);
@@ -198,7 +198,7 @@ static double departure_of_the_slab(double cell)
         k[i] = layer[i].conductivity;
         w[i] = layer[i].perfusion;
     }
-    brv_start_build(&start, 3, d, k, w, 0.0, 1.0);
+    brv_start_build(&start, 3, d, k, w, INFINITY, 0.0, 1.0);
     assert_int_equal(brv_slab_build(&slab, layer, 3, &grid, INFINITY, INFINITY, NULL), BRV_OK);
 
     const size_t n = slab.chain.n;
@@ -229,14 +229,41 @@ static void the_slab_comes_to_rest_there(void **state)
     assert_true(fine < 1e-6);
 }
 
+/* Nothing below a finite stack: without blood it is as warm as its surface to the bit; one perfused layer goes like
+ * cosh. Half a transfer below: in series with the layers.                                                          */
+static void what_lies_below_a_finite_stack(void **state)
+{
+    (void)state;
+    static const double d[] = {0.3e-3, 2.385e-3}, k[] = {0.23, 0.37}, none[] = {0.0, 0.0}, w = 3.8e3;
+    struct brv_start start;
+    brv_start_build(&start, 2, d, k, none, 0.0, SURFACE, CORE);
+    check_close(start.flux, 0.0, 0.0, 0.0);
+    check_close(brv_start_temperature(&start, 1e-3), SURFACE, 0.0, 0.0);
+    check_close(brv_start_layer_mean(&start, 1), SURFACE, 0.0, 0.0);
+    brv_start_build(&start, 1, &d[1], &k[1], &w, 0.0, SURFACE, CORE);
+    const double m = sqrt(w / k[1]);
+    check_close(start.flux, k[1] * m * tanh(m * d[1]) * (CORE - SURFACE), 1e-14, 0.0);
+    for (double x = 0.0; x <= d[1]; x += 0.1e-3) /* roundings of 310 K */
+        check_close(brv_start_temperature(&start, x), CORE - (CORE - SURFACE) * cosh(m * (d[1] - x)) / cosh(m * d[1]),
+                    1e-15, 0.0);
+    brv_start_build(&start, 2, d, k, none, 77.0, SURFACE, CORE);
+    check_close(start.flux, (CORE - SURFACE) / (d[0] / k[0] + d[1] / k[1] + 1.0 / 77.0), 1e-14, 0.0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(perfused_half_space),          cmocka_unit_test(resistances_in_series),
-        cmocka_unit_test(straight_lines_without_blood), cmocka_unit_test(nothing_comes_up_without_blood),
-        cmocka_unit_test(heat_is_in_balance),           cmocka_unit_test(means_are_means),
-        cmocka_unit_test(equal_ends_leave_it_uniform),  cmocka_unit_test(split_layer_changes_nothing),
-        cmocka_unit_test(thick_layers_do_not_overflow), cmocka_unit_test(thin_layers_keep_their_digits),
+        cmocka_unit_test(perfused_half_space),
+        cmocka_unit_test(resistances_in_series),
+        cmocka_unit_test(what_lies_below_a_finite_stack),
+        cmocka_unit_test(straight_lines_without_blood),
+        cmocka_unit_test(nothing_comes_up_without_blood),
+        cmocka_unit_test(heat_is_in_balance),
+        cmocka_unit_test(means_are_means),
+        cmocka_unit_test(equal_ends_leave_it_uniform),
+        cmocka_unit_test(split_layer_changes_nothing),
+        cmocka_unit_test(thick_layers_do_not_overflow),
+        cmocka_unit_test(thin_layers_keep_their_digits),
         cmocka_unit_test(the_slab_comes_to_rest_there),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
