@@ -278,6 +278,37 @@ static void threads_change_nothing(void **state)
     brv_run_free(&eight); /* twice is allowed */
 }
 
+/* A train of a whole run: before every pulse a grain in its cell has nothing left of its own, and grains and layers
+ * hold the same energy over all pulses.                                                                              */
+static void grains_of_a_train_keep_nothing(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    struct brv_result result;
+    ask.pulse.count = 20.0;
+    ask.pulse.rate = 10.0;
+    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "count");
+    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "rate");
+    solve(&result, ask);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_site *here = &result.site[site];
+        const struct brv_history *history = &here->history;
+        assert_int_equal(history->n_pulse, 20);
+        for (size_t k = 1; k < history->n_pulse; k++)
+            for (size_t probe = 0; probe < BRV_PROBE_LAYER; probe++)
+                check_close(history->excess[probe * history->n_time + history->before[k]], 0.0, 0.0,
+                            1e-8 * here->effect.peak[BRV_PROBE_MEAN].value);
+        check_close(here->audit.join, 0.0, 0.0, 1e-10); /* what every run is held to */
+        check_close(here->audit.grain, 0.0, 0.0, 1e-10);
+        double share = 0.0;
+        for (size_t i = 0; i < here->light.layered.n_medium; i++) share += here->light.layered.absorbed[i];
+        check_close(here->audit.skin.absorbed, 20.0 * 6e3 * share, 1e-8, 0.0);
+        assert_true(history->rise[BRV_PROBE_LAYER * history->n_time + history->before[19]] >
+                    1.0); /* the layer does keep */
+    }
+    brv_run_free(&result);
+}
+
 /* Thresholds by hand: fluence x (criterion - start) / rise, and the spread turned round. */
 static void threshold_follows_from_the_rise(void **state)
 {
@@ -342,6 +373,7 @@ int main(void)
                                        cmocka_unit_test(pulse_width_table),
                                        cmocka_unit_test(cells_and_layer_absorb_alike),
                                        cmocka_unit_test(threads_change_nothing),
+                                       cmocka_unit_test(grains_of_a_train_keep_nothing),
                                        cmocka_unit_test(threshold_follows_from_the_rise),
                                        cmocka_unit_test(layers_count_for_the_criterion),
                                        cmocka_unit_test(times_by_formula)};

@@ -1,7 +1,9 @@
 /* Trains of pulses and what is laid on the skin: the march of model/heat/march.h over whole timelines, against closed
  * forms, against its own steps taken one after the other, and against sums of single pulses.                       */
+#include "base/constants.h"
 #include "heat/march.h"
 #include "heat/slab.h"
+#include "heat/sphere.h"
 #include "heat/stepper.h"
 #include "support/check.h"
 #include "support/table.h"
@@ -273,6 +275,48 @@ static void a_train_keeps_its_energy(void **state)
     free_skin(&skin);
 }
 
+/* ---- a grain ---- */
+
+/* A 1-um grain in like surroundings without end, ten pulses a second: what is left before the second is
+ * a^3 / (6 sqrt(pi) (alpha t)^1.5) of its jump, below 1e-8; grains keep nothing of their own from pulse to pulse.     */
+static void a_grain_keeps_nothing(void **state)
+{
+    (void)state;
+    static const double radius = 0.5e-6, alpha = 1.3e-7, width = 1e-9, start[] = {0.0, 0.1, 0.2, 0.3};
+    const struct brv_sphere_ask cells = {.radius = radius,
+                                         .cell_radius = INFINITY,
+                                         .reach = 6.0 * sqrt(alpha * 10.0),
+                                         .conductivity = alpha,
+                                         .host_conductivity = alpha,
+                                         .heat_capacity = 1.0,
+                                         .host_heat_capacity = 1.0,
+                                         .finest = radius / 200.0,
+                                         .growth = 0.03,
+                                         .most = radius / 40.0};
+    struct brv_sphere sphere;
+    struct walk walk;
+    assert_int_equal(brv_sphere_build(&sphere, &cells, NULL), BRV_OK);
+    double *deposit = calloc(sphere.chain.n, sizeof *deposit);
+    for (size_t i = 0; i < sphere.n_grain; i++) deposit[i] = sphere.chain.capacity[i];
+    const struct brv_gauge centre = brv_gauge_of(&sphere.centre);
+    const struct brv_timeline_ask when = {
+        .n_pulse = 4, .pulse = start, .window = width, .end = width, .grain = 1e-7, .until = 1.0};
+    walk_through(&walk, &sphere.chain, &when,
+                 (struct brv_march_ask){.source = square(deposit, &width), .n_gauge = 1, .gauge = &centre});
+    const double left = radius * radius * radius / (6.0 * sqrt(BRV_PI) * pow(alpha * 0.1, 1.5));
+    /* contour: 1e-12 of the jump */
+    check_row("1-um grain in like surroundings, 0.1 s after a pulse: share of its jump", "multipulse (computed)",
+              walk.curve[walk.timeline.before[1]], left, 2e-3 * left,
+              "first term of the tail; contour 1e-12 of the jump");
+    check_row("the same before the fourth pulse, upper bound 1e-8 per pulse", "multipulse (computed)",
+              walk.curve[walk.timeline.before[3]], left * (1.0 + pow(0.5, 1.5) + pow(1.0 / 3.0, 1.5)), 3e-3 * left,
+              "three tails");
+    assert_true(left < 1e-8);
+    forget(&walk);
+    free(deposit);
+    brv_sphere_free(&sphere);
+}
+
 /* ---- something on the skin ---- */
 
 /* A half-space touched by something cold: T(z,t) / (outside) = erfc(u) - exp(h z/k + h^2 a t / k^2) erfc(u + h sqrt(a t)
@@ -432,9 +476,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(residual_heat_of_a_train),          cmocka_unit_test(a_train_is_the_sum_of_its_pulses),
         cmocka_unit_test(early_rows_are_sums_too),           cmocka_unit_test(a_train_is_what_steps_make_of_it),
-        cmocka_unit_test(a_train_keeps_its_energy),          cmocka_unit_test(a_cold_touch_in_a_half_space),
-        cmocka_unit_test(what_is_taken_away_acts_no_longer), cmocka_unit_test(cooling_is_a_second_problem_added),
-        cmocka_unit_test(nothing_drifts_by_itself),
+        cmocka_unit_test(a_train_keeps_its_energy),          cmocka_unit_test(a_grain_keeps_nothing),
+        cmocka_unit_test(a_cold_touch_in_a_half_space),      cmocka_unit_test(what_is_taken_away_acts_no_longer),
+        cmocka_unit_test(cooling_is_a_second_problem_added), cmocka_unit_test(nothing_drifts_by_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
