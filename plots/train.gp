@@ -9,7 +9,8 @@
 #   8 number of the watched depth that stands for a quarter of the spot (0: none does, the points of DATA are drawn),
 #   9 how deep it is, 10 and 11 start temperature there in lesion and neighbour,
 #   12 and 13 when something is laid on the skin and taken away (equal: never; in words at 12: what),
-#   14 time from which heat leaves sideways (0: that is counted), 15 diameter of the lesion's grain.
+#   14 time from which heat leaves sideways (0: that is counted), 15 diameter of the lesion's grain,
+#   16 how many pulses follow each other before a pause.
 # LAYER is the name of the grain's layer.
 
 DATA = ARG1
@@ -118,8 +119,11 @@ do for [i = 1:n_pulse] {
     highest_other = most(highest_other, other_peak[i])
 }
 which(any) = int(column('pulse'))
-# Where pulses follow closely, their swing is drawn as a band, and the curve itself only before and after them.
-followed(t) = dense && t > 0.0 && t < last ? NaN : t
+# Where pulses follow closely, their swing is drawn as a band for every pass, and the curve itself only beside them.
+per_pass = int(number(16))
+n_pass = n_pulse / per_pass
+followed(t) = dense && t > 0.0 && t < last && which(0) % per_pass > 0 ? NaN : t
+of_pass(p) = (which(0) - 1) / per_pass == p ? column('start_s') : NaN
 PALE = '#f6d5bd'
 
 # ---- words ----
@@ -192,9 +196,9 @@ plot (criterion < top ? criterion : NaN) with lines linewidth 1 linecolor rgb QU
      DATA using 'start_s':(most(criterion, layer_then[which(0)])):(0):(most(grain_peak[which(0)] - most(criterion, layer_then[which(0)]), 0.0)) with vectors arrowstyle 2, \
      DATA using 'start_s':(grain_peak[which(0)]) with points pointtype 7 pointsize (dense ? 0.3 : 1.0) linecolor rgb VERMILLION, \
      DATA using 'start_s':(dense ? NaN : other_peak[which(0)]) with points pointtype 4 pointsize 1.2 linewidth 1.6 linecolor rgb BLUE, \
-     DATA using 'start_s':(dense ? other_peak[which(0)] : NaN) with lines linetype 2, \
+     for [p = 0:n_pass - 1] DATA using (of_pass(p)):(dense ? other_peak[which(0)] : NaN) with lines linetype 2, \
      DATA using 'start_s':(dense ? NaN : grain_left[which(0)]) with points pointtype 6 pointsize 1.1 linewidth 1.6 linecolor rgb BLACK, \
-     DATA using 'start_s':(dense ? grain_left[which(0)] : NaN) with lines linetype 3 dashtype solid
+     for [p = 0:n_pass - 1] DATA using (of_pass(p)):(dense ? grain_left[which(0)] : NaN) with lines linetype 3 dashtype solid
 
 # ---- in the middle: its layer ----
 
@@ -227,14 +231,14 @@ if (criterion < top) {
 }
 plot (criterion < top ? criterion : NaN) with lines linewidth 1 linecolor rgb QUIET dashtype solid, \
      DATA using 'start_s':(bottom):(0):(stroke * (top - bottom)) with vectors arrowstyle 3, \
-     DATA using 'start_s':(dense ? layer_left[which(0)] : NaN):(layer_peak[which(0)]) with filledcurves fillcolor rgb PALE, \
-     DATA using 'start_s':(dense ? layer_peak[which(0)] : NaN) with lines linetype 1 linewidth 1.2, \
-     DATA using 'start_s':(dense ? other_layer_peak[which(0)] : NaN) with lines linetype 2 linewidth 1.2, \
-     DATA using 'start_s':(dense ? other_left[which(0)] : NaN) with lines linetype 2 linewidth 1.2, \
+     for [p = 0:n_pass - 1] DATA using (of_pass(p)):(dense ? layer_left[which(0)] : NaN):(layer_peak[which(0)]) with filledcurves fillcolor rgb PALE, \
+     for [p = 0:n_pass - 1] DATA using (of_pass(p)):(dense ? layer_peak[which(0)] : NaN) with lines linetype 1 linewidth 1.2, \
+     for [p = 0:n_pass - 1] DATA using (of_pass(p)):(dense ? other_layer_peak[which(0)] : NaN) with lines linetype 2 linewidth 1.2, \
+     for [p = 0:n_pass - 1] DATA using (of_pass(p)):(dense ? other_left[which(0)] : NaN) with lines linetype 2 linewidth 1.2, \
      CURVES using (followed(column(time))):(layer('lesion')) with lines linetype 1 linewidth 1.6, \
      CURVES using (followed(column(time))):(layer('neighbour')) with lines linetype 2 linewidth 1.6, \
      DATA using 'start_s':(dense ? NaN : layer_left[which(0)]) with points pointtype 6 pointsize 1.1 linewidth 1.6 linecolor rgb BLACK, \
-     DATA using 'start_s':(dense ? layer_left[which(0)] : NaN) with lines linetype 3 dashtype solid
+     for [p = 0:n_pass - 1] DATA using (of_pass(p)):(dense ? layer_left[which(0)] : NaN) with lines linetype 3 dashtype solid
 
 # ---- below: a quarter of the spot deep ----
 

@@ -214,14 +214,21 @@ static int answer_request(const struct brv_request *request, const struct brv_op
     return code;
 }
 
-/* A title that speaks of the file would be wrong after --set: what was changed is added to it. */
+/* A title that speaks of the file would be wrong after --set: what was changed is added to it, as far as it fits. */
 static void say_changes(struct brv_request *request, const struct brv_options *options)
 {
+    static const char more[] = ", ...";
     char *title = request->title;
+    const size_t room = sizeof request->title - sizeof more;
+    size_t used = strlen(title);
     for (size_t i = 0; i < options->n_set; i++) {
-        const size_t used = strlen(title);
+        const char *before = i ? ", " : " | changed: ";
         if (!strncmp(options->set[i], "title=", 6)) continue;
-        snprintf(title + used, sizeof request->title - used, "%s%s", i ? ", " : " | changed: ", options->set[i]);
+        if (used + strlen(before) + strlen(options->set[i]) > room) {
+            snprintf(title + used, sizeof request->title - used, "%s", more);
+            return;
+        }
+        used += (size_t)snprintf(title + used, sizeof request->title - used, "%s%s", before, options->set[i]);
     }
 }
 

@@ -299,6 +299,8 @@ static void mark_train(struct marks *marks, const struct brv_result *result)
     add_word(marks, "");
     add_quantity(marks, sideways, BRV_TIME);
     add_quantity(marks, result->site[BRV_LESION].effect.diameter, BRV_LENGTH);
+    add_number(marks, ask->pulse.count > 1.0 ? ask->pulse.count : (double)lesion->n_pulse);
+    add_word(marks, "");
 }
 
 /* ---- the grain ---- */

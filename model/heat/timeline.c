@@ -8,12 +8,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define ALL_FINE      10                  /* up to so many pulses every beat of each is written */
-#define COARSE_STEPS  6.0                 /* else, between the first and the last: so many across the window ... */
-#define COARSE_DECADE 3.0                 /* ... and so many per decade after it */
-#define SAME          1e-6                /* times closer than this are one */
-#define QUIET_FIRST   1e-3                /* first row after a change of what lies on the skin [s] */
-#define QUIET_DECADE  10.0                /* rows per decade from there */
+#define ALL_FINE      10   /* up to so many pulses every beat of each is written */
+#define COARSE_STEPS  6.0  /* else, between the first and the last: so many across the window ... */
+#define COARSE_DECADE 3.0  /* ... and so many per decade after it */
+#define PAUSE_DECADE  12.0 /* ... where it is followed by a pause, from the time on at which the next would come */
+#define SAME          1e-6 /* times closer than this are one */
+#define QUIET_FIRST   1e-3 /* first row after a change of what lies on the skin [s] */
+#define QUIET_DECADE  10.0 /* rows per decade from there */
 #define ROUNDING      (8.0 * DBL_EPSILON) /* of a start that was computed */
 
 /* ---- spells ---- */
@@ -110,6 +111,14 @@ static void add_row(struct rows *rows, struct brv_spell *spell, double time, siz
     spell->n_row++;
 }
 
+/* The shortest time between two pulses; beyond it a beat belongs to a pause. */
+static double shortest_wait(const struct brv_timeline_ask *ask)
+{
+    double least = INFINITY;
+    for (size_t k = 1; k < ask->n_pulse; k++) least = fmin(least, ask->pulse[k] - ask->pulse[k - 1]);
+    return least;
+}
+
 /* Is the beat far enough behind the one written last? */
 static bool is_due(const struct brv_timeline_ask *ask, double beat, double last)
 {
@@ -117,7 +126,8 @@ static bool is_due(const struct brv_timeline_ask *ask, double beat, double last)
     if (beat <= ask->window) return beat - last >= ask->window / COARSE_STEPS * (1.0 - SAME);
     if (last < ask->window) return false;
     const double now = beat - ask->window, then = last - ask->window;
-    return now >= then * pow(10.0, 1.0 / COARSE_DECADE) * (1.0 - SAME);
+    const double per_decade = beat > shortest_wait(ask) ? PAUSE_DECADE : COARSE_DECADE;
+    return now >= then * pow(10.0, 1.0 / per_decade) * (1.0 - SAME);
 }
 
 static void lay_fired(struct rows *rows, struct brv_spell *spell, const struct brv_timeline_ask *ask, bool fine)
