@@ -338,6 +338,9 @@ static void layers_count_for_the_criterion(void **state)
             ask.skin[site].layer[0].given &= ~brv_key_bit((size_t)brv_key_find(BRV_SCOPE_LAYER, "melanosomes"));
         sample_set(&ask, BRV_SCOPE_LAYER, 0, "absorption", 5e4);
         ask.beam.fluence = fluence[i];
+        ask.watch.n_depth = 1; /* nobody watches that layer */
+        ask.watch.depth[0] = 1e-3;
+        sample_give(&ask.watch, BRV_SCOPE_WATCH, "depths");
         solve(&result, ask);
         const struct brv_effect *effect = &result.site[BRV_NEIGHBOUR].effect;
         assert_true(effect->peak[BRV_PROBE_MEAN].value < 112.0 - 33.0);
