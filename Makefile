@@ -129,7 +129,7 @@ coverage: need-test
 	    EXTRA='-O0 --coverage -fprofile-update=atomic'
 	@gcovr --root . --filter model/ --filter cli/ --sort-percentage $(BUILD)/coverage
 
-# Deliberate slips, each of which a named test must catch; takes four minutes.
+# Deliberate slips, each of which a named test must catch; takes five minutes.
 slips: need-test
 	@sh tests/slips/slips.sh
 

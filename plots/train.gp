@@ -59,7 +59,7 @@ deep(site) = deep_start(site) + column(sprintf('%s_depth%d_rise_K', site, watche
 
 # ---- the time axis: the train, some time before it when something lies on the skin then, and half its length after ----
 
-end = least(until, last + most(0.5 * last, gap))
+end = least(until, most(last + most(0.5 * last, least(3.0, 3.0 * last + gap)), to > last && to > from ? 1.2 * to : 0.0))
 begin = to > from ? most(least(from, 0.0), -0.5 * end) : 0.0
 begin = begin - 0.015 * (end - begin)
 LEFT = 0.105
@@ -114,9 +114,13 @@ if (watched == 0) {
 }
 highest_grain = -1e9
 highest_other = -1e9
+peak_layer = -1e9 # while the pulses last; before them a plate may have found it warmer
+peak_other = -1e9
 do for [i = 1:n_pulse] {
     highest_grain = most(highest_grain, grain_peak[i])
     highest_other = most(highest_other, other_peak[i])
+    peak_layer = most(peak_layer, layer_peak[i])
+    peak_other = most(peak_other, other_layer_peak[i])
 }
 which(any) = int(column('pulse'))
 # Where pulses follow closely, their swing is drawn as a band for every pass, and the curve itself only beside them.
@@ -216,8 +220,8 @@ top = lowest_layer + reach
 set yrange [bottom:top]
 set label 905 'its layer, °C' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
 KEY = 366.0
-set label 1 LAYER.', lesion: '.(dense ? 'swings up to ' : 'peak ').degrees(highest_layer) at screen key_word(1), down_to(KEY) left noenhanced font SMALL textcolor rgb VERMILLION
-set label 2 'neighbour: '.(dense ? 'swings up to ' : 'peak ').degrees(other_layer) at screen key_word(2), down_to(KEY) left noenhanced font SMALL textcolor rgb BLUE
+set label 1 LAYER.', lesion: '.(dense ? 'swings up to ' : 'peak ').degrees(peak_layer) at screen key_word(1), down_to(KEY) left noenhanced font SMALL textcolor rgb VERMILLION
+set label 2 'neighbour: '.(dense ? 'swings up to ' : 'peak ').degrees(peak_other) at screen key_word(2), down_to(KEY) left noenhanced font SMALL textcolor rgb BLUE
 set label 3 'lesion: just before each pulse' at screen key_word(3), down_to(KEY) left noenhanced font SMALL
 set arrow 1 from screen key_x(1), down_to(KEY) rto screen KEY_LINE, 0 nohead linetype 1
 set arrow 2 from screen key_x(2), down_to(KEY) rto screen KEY_LINE, 0 nohead linetype 2

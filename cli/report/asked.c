@@ -17,6 +17,13 @@ const char *brv_asked_outside(char out[BRV_ASKED_SIZE], const struct brv_surface
     return out;
 }
 
+const char *brv_asked_meets(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask)
+{
+    if (!brv_surface_changes(ask) || brv_surface_covers(ask)) return brv_asked_outside(out, &ask->surface);
+    snprintf(out, BRV_ASKED_SIZE, "air");
+    return out;
+}
+
 const char *brv_asked_train(char out[BRV_ASKED_SIZE], const struct brv_pulse *pulse)
 {
     char rate[BRV_NUMBER_SIZE], pause[BRV_NUMBER_SIZE], last[BRV_NUMBER_SIZE],
@@ -25,7 +32,7 @@ const char *brv_asked_train(char out[BRV_ASKED_SIZE], const struct brv_pulse *pu
     if (brv_pulse_total(pulse) < 2) return out;
     if (pulse->count > 1.0) snprintf(pace, sizeof pace, ", %.12s a second", brv_number_short(rate, pulse->rate));
     if (pulse->passes > 1.0)
-        snprintf(passes, sizeof passes, ", in %.0f passes %.20s apart", pulse->passes,
+        snprintf(passes, sizeof passes, ", in %.0f passes with %.20s between them", pulse->passes,
                  brv_number_unit(pause, pulse->pause, BRV_TIME));
     snprintf(out, BRV_ASKED_SIZE, "%zu pulses%.40s%.60s; the last begins at %.20s", brv_pulse_total(pulse), pace,
              passes, brv_number_unit(last, brv_pulse_last(pulse), BRV_TIME));

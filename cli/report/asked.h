@@ -9,7 +9,10 @@ enum { BRV_ASKED_SIZE = 200 };
 /* "air", "gel", "forced air", "plate", "index 1.4". */
 const char *brv_asked_outside(char out[BRV_ASKED_SIZE], const struct brv_surface *surface);
 
-/* "10 pulses, 3 a second, in 2 passes 5 s apart; the last begins at 9 s"; "" for one pulse. */
+/* The same of what the pulses meet: air when the medium lies there before or after them only. */
+const char *brv_asked_meets(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);
+
+/* "10 pulses, 3 a second, in 2 passes with 5 s between them; the last begins at 9 s"; "" for one pulse. */
 const char *brv_asked_train(char out[BRV_ASKED_SIZE], const struct brv_pulse *pulse);
 
 /* "plate on the skin from -1 s to 2 s, at 5 C, 5000 W/m2/K"; "" where still air lies there all the time. */

@@ -35,6 +35,7 @@ static void write_repeated(struct brv_json *json, const struct brv_scenario *ask
     brv_json_number(json, "passes", ask->pulse.passes, "1");
     if (ask->pulse.passes > 1.0) brv_json_number(json, "pause", ask->pulse.pause, "s");
     brv_json_text(json, "outside", brv_asked_outside(outside, surface));
+    brv_json_text(json, "pulses_meet", brv_asked_meets(outside, ask));
     brv_json_number(json, "transfer", surface->transfer, "W/m2/K");
     if (!brv_surface_changes(ask)) return;
     if (brv_heat_draws(ask))
@@ -244,6 +245,7 @@ static void write_heat(struct brv_json *json, const struct brv_site *site, const
     brv_json_number(json, "heat_travels", history->travelled, "m");
     brv_json_number(json, "sideways_from", brv_beside_part(&request->scenario.beam), "1");
     brv_json_number(json, "steady_flux", history->steady_flux, "W/m2");
+    brv_json_number(json, "longest_above_45_degC", site->effect.warm, "s");
     brv_json_number(json, "coldest", site->effect.coldest - BRV_ZERO_C, "degC");
 }
 

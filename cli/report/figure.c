@@ -188,7 +188,8 @@ static void add_spread(struct marks *marks, const struct brv_effect *lesion, dou
 {
     add_temperature(marks, lesion->hottest[BRV_PROBE_MEAN].low);
     add_temperature(marks, lesion->hottest[BRV_PROBE_MEAN].high);
-    add_quantity(marks, lesion->hottest_time[BRV_PROBE_MEAN] - last_pulse, BRV_TIME);
+    add_quantity(marks, lesion->peak_time[BRV_PROBE_MEAN] - last_pulse,
+                 BRV_TIME); /* the curve drawn is the last pulse's */
 }
 
 /* The watched depth that is drawn: its number in the CSV (0: none), where it is, how warm it gets. */
@@ -423,7 +424,7 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
         {"depth", {boundaries, heading, below, corner, names, NULL}},
         {"spots", {own, heading, without_spot, corner, NULL}},
         {"map", {span, heading, beside, corner, NULL}},
-        {"beside", {span, heading, below, corner, moments, NULL}},
+        {"beside", {span, heading, beside, corner, moments, NULL}},
     };
     return brv_gnuplot_draw(figures, sizeof figures / sizeof *figures, scripts, folder, threads, pictures, reason,
                             room);

@@ -11,6 +11,7 @@
 
 #define CHECKED_SPOT_MOST 20e-3 /* wider spots are accepted but no check covers them */
 #define NEAR_INFRARED     800e-9
+#define LASTING           0.1  /* in which a layer is warm: what is told [s] */
 #define MAP_MISSES        0.05 /* of the light: what is said */
 
 static void add(struct brv_notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
@@ -90,17 +91,29 @@ static bool above_criterion(const struct brv_result *result)
     return result->site[BRV_LESION].effect.above || result->site[BRV_NEIGHBOUR].effect.above;
 }
 
-static void note_grain(struct brv_notes *notes, const struct brv_result *result)
+/* What may harm and is not in the model: told first. */
+static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
+    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
+    const double warm = fmax(lesion->warm, neighbour->warm), coldest = fmin(lesion->coldest, neighbour->coldest);
+    char time[BRV_NUMBER_SIZE];
     if (above_criterion(result))
         add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
             brv_criteria[0].temperature - BRV_ZERO_C);
+    if (warm > LASTING)
+        add(notes, "a layer is above %.0f C for %s in all: what lasting warmth does to skin is not modelled.",
+            BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
+    if (coldest < BRV_ZERO_C) add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
+    if (brv_heat_draws(&result->ask))
+        add(notes, "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
+}
+
+static void note_grain(struct brv_notes *notes, const struct brv_result *result)
+{
     add(notes, "thresholds are of ONE grain, no dose: denser pigment raises them, but not that of a visible sign.");
     if (brv_pulse_total(&result->ask.pulse) > 1)
         add(notes, "in this train a threshold is the fluence of EVERY pulse, met at the hottest moment of all.");
-    if (brv_heat_draws(&result->ask))
-        add(notes,
-            "cooling is counted in temperatures and thresholds; cold itself can harm skin, which is not modelled.");
 }
 
 static double most_pigment(const struct brv_site *site)
@@ -177,14 +190,16 @@ static void note_inputs(struct brv_notes *notes, const struct brv_scenario *ask)
 void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
 {
     notes->n = 0;
+    note_harm(notes, result);
+    notes->n_grave = notes->n;
     note_grain(notes, result);
+    add(notes, "(low to high): grains 0.316 to 3.16 times as dark, thresholds the reverse; light held fixed.");
     note_lesion(notes, result);
     note_beam(notes, result);
     note_sampled(notes, result);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
         add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_pulse(notes, &result->site[BRV_LESION].effect);
-    add(notes, "(low to high): grains 0.316 to 3.16 times as dark, thresholds the reverse; light held fixed.");
     note_alone(notes, result);
     note_sideways(notes, result);
     note_map(notes, result);

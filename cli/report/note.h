@@ -9,7 +9,7 @@
 enum { BRV_MOST_NOTES = 16, BRV_NOTE_SIZE = 240 };
 
 struct brv_notes {
-    size_t n;
+    size_t n, n_grave;                        /* the first n_grave are about harm and never left out */
     char text[BRV_MOST_NOTES][BRV_NOTE_SIZE]; /* the gravest first */
 };
 

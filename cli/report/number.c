@@ -3,6 +3,7 @@
 #include "scenario/unit.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -31,7 +32,8 @@ const char *brv_number_short(char out[BRV_NUMBER_SIZE], double value)
 
 const char *brv_number_unit(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
 {
-    const struct brv_unit *unit = isfinite(value) ? brv_unit_best(value, dimension) : NULL;
+    const bool no_time = dimension == BRV_TIME && !(fabs(value) > 0.0); /* 0 s rather than 0 ps */
+    const struct brv_unit *unit = isfinite(value) ? brv_unit_best(no_time ? 1.0 : value, dimension) : NULL;
     char number[BRV_NUMBER_SIZE];
     if (!unit) return brv_number_short(out, value);
 

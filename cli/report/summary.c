@@ -68,9 +68,11 @@ static const char *fluence_text(char out[BRV_NUMBER_SIZE], const struct brv_beam
 /* A train and what lies on the skin, a line each where there is such a thing. */
 static void write_repeated(FILE *to, const struct brv_result *result)
 {
-    char text[BRV_ASKED_SIZE], cold[BRV_NUMBER_SIZE];
+    char text[BRV_ASKED_SIZE], cold[BRV_NUMBER_SIZE], all[BRV_NUMBER_SIZE];
     if (*brv_asked_train(text, &result->ask.pulse))
-        fprintf(to, "         %s; every pulse has the fluence above\n", text);
+        fprintf(
+            to, "         %s; %s in all\n", text,
+            brv_number_unit(all, result->ask.beam.fluence * (double)brv_pulse_total(&result->ask.pulse), BRV_FLUENCE));
     if (*brv_asked_cover(text, &result->ask))
         fprintf(to, "         %s; coldest place without pulses %s C\n", text,
                 brv_number_short(cold, result->site[BRV_NEIGHBOUR].effect.coldest - BRV_ZERO_C));
@@ -88,7 +90,7 @@ static void write_asked(FILE *to, const struct brv_request *request, const struc
             ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian",
             brv_number_unit(spot, ask->beam.spot, BRV_LENGTH),
             ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian" : "flat", fluence_text(fluence, &ask->beam),
-            brv_number_unit(energy, ask->beam.energy, BRV_ENERGY), brv_asked_outside(outside, &ask->surface),
+            brv_number_unit(energy, ask->beam.energy, BRV_ENERGY), brv_asked_meets(outside, ask),
             ask->surface.temperature - BRV_ZERO_C);
     write_repeated(to, result);
     row(to, "", "", "lesion", "neighbour");
@@ -264,7 +266,7 @@ static void write_train(FILE *to, const struct brv_request *request, const struc
     const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
     char what[2 * BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
     if (history->n_pulse < 2) return;
-    row(to, "", "left before the last pulse, K: grain itself", grain_left(one, &result->site[BRV_LESION]),
+    row(to, "", "left by earlier pulses, K: grain itself", grain_left(one, &result->site[BRV_LESION]),
         grain_left(two, &result->site[BRV_NEIGHBOUR]));
     snprintf(what, sizeof what, "  its layer, %.20s", request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
     scale_row(to, what, result, BRV_PROBE_LAYER);
@@ -279,6 +281,7 @@ static void write_layers(FILE *to, const struct brv_request *request, const stru
     const size_t layer = result->site[BRV_LESION].tissue.grain.layer;
     char what[BRV_NUMBER_SIZE];
     write_way(to, result);
+    if (brv_heat_draws(ask)) peak_row(to, "", "highest temperature, C, mean of the grain", result, BRV_PROBE_MEAN);
     snprintf(what, sizeof what, "highest temperature, C, %s of %.14s",
              isinf(ask->skin[BRV_LESION].layer[layer].thickness) ? "top" : "mean", request->layer_name[layer]);
     peak_row(to, "LAYERS", what, result, BRV_PROBE_LAYER);
@@ -294,11 +297,11 @@ static void write_notes(FILE *to, const struct brv_result *result)
     struct brv_notes notes;
     brv_notes_make(&notes, result);
     const int room = MOST_NOTE_LINES - (result->site[0].history.n_pulse > 1 ? TRAIN_LINES : 0) -
-                     (brv_surface_changes(&result->ask) ? 1 : 0);
+                     (brv_surface_changes(&result->ask) ? 1 : 0) - (brv_heat_draws(&result->ask) ? 1 : 0);
     int lines = 0;
     for (size_t i = 0; i < notes.n; i++) {
         const int more = brv_words_wrap(NULL, "", notes.text[i]);
-        if (lines + more > room - (i + 1 < notes.n)) {
+        if (i >= notes.n_grave && lines + more > room - (i + 1 < notes.n)) {
             brv_words_wrap(to, "", "further notes stand in summary.json.");
             return;
         }

@@ -39,6 +39,31 @@ static double warmest_cell(const struct brv_history *history)
     return most;
 }
 
+static double temperature_of(const struct brv_history *history, size_t probe, size_t row)
+{
+    const size_t place = probe * history->n_time + row;
+    return history->start[probe] + history->rise[place] + (history->cooled ? history->cooled[place] : 0.0);
+}
+
+/* Between two rows the part of the time that a straight line spends above. */
+static double part_above(double one, double two)
+{
+    if (one > BRV_WARM && two > BRV_WARM) return 1.0;
+    if (one <= BRV_WARM && two <= BRV_WARM) return 0.0;
+    return fmax(one, two) > BRV_WARM ? (fmax(one, two) - BRV_WARM) / fabs(one - two) : 0.0;
+}
+
+static void judge_warmth(struct brv_effect *effect, const struct brv_history *history)
+{
+    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
+        double sum = 0.0;
+        for (size_t i = 1; i < history->n_time; i++)
+            sum += (history->time[i] - history->time[i - 1]) *
+                   part_above(temperature_of(history, probe, i - 1), temperature_of(history, probe, i));
+        effect->warm = fmax(effect->warm, sum);
+    }
+}
+
 /* Fluence of every pulse at which the mean of the grain just reaches a temperature. */
 static double threshold_of(const struct brv_history *history, double fluence, double criterion, double darkness)
 {
@@ -116,6 +141,7 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
                                                                      : leaves_sideways(tissue, ask->beam.spot)};
     judge_peaks(effect, history);
     judge_cold(effect, history);
+    judge_warmth(effect, history);
     judge_thresholds(effect, history, ask->beam.fluence);
     effect->above = warmest_place(effect, history) > brv_criteria[0].temperature;
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));

@@ -14,6 +14,9 @@ struct brv_spread {
     double value, low, high;
 };
 
+#define BRV_WARM                                                                                                       \
+    (45.0 + 273.15) /* lasting warmth above this is told of, nothing is judged by it; this project's choice [K] */
+
 enum { BRV_MOST_PROBES = BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS + 1 };
 
 struct brv_effect {
@@ -33,6 +36,7 @@ struct brv_effect {
     bool above;      /* grain or a layer passes the first criterion: 'without vaporisation' */
     double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);
                         INFINITY where the disc takes care of it [s] */
+    double warm;     /* longest time that any layer probe spends above BRV_WARM, in all [s] */
     double coldest;  /* lowest temperature of any layer probe without the pulses [K] */
 };
 

@@ -6,6 +6,7 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
+#define BY_PULSES    0.5 /* of its highest rise: less, and a temperature is hardly the pulses' */
 #define EVEN_SPACING 2.5 /* ratio of neighbouring time steps up to which a parabola is drawn */
 
 brv_status brv_history_build(struct brv_history *history, const struct brv_history_ask *ask, struct brv_error *error)
@@ -95,6 +96,7 @@ struct view {
     size_t probe;
     double darkness;    /* of the pigment [1] */
     double temperature; /* to be reached [K] */
+    double least_rise;  /* rows with less by the pulses, at darkness 1, do not count [K] */
 };
 
 typedef double (*curve_at)(const struct view *view, size_t row);
@@ -114,7 +116,8 @@ static double rest_at(const struct view *view, size_t row)
 
 static double temperature_at(const struct view *view, size_t row)
 {
-    return rest_at(view, row) + rise_at(view, row);
+    const double own = brv_history_rise(view->history, view->probe)[row];
+    return own >= view->least_rise ? rest_at(view, row) + rise_at(view, row) : -(double)INFINITY;
 }
 
 /* The inverse of the factor on every pulse with which the temperature is reached in this row. */
@@ -132,23 +135,26 @@ static struct brv_summit summit_of(const struct view *view, curve_at curve, size
         if (curve(view, i) > curve(view, top)) top = i;
     if (!smooth_at(history, top)) return (struct brv_summit){curve(view, top), history->time[top]};
     const double value[3] = {curve(view, top - 1), curve(view, top), curve(view, top + 1)};
+    if (!isfinite(value[0] + value[2])) return (struct brv_summit){value[1], history->time[top]};
     const struct brv_summit summit = parabola(history->since + top - 1, value);
     return (struct brv_summit){summit.value, history->time[top] + (summit.time - history->since[top])};
 }
 
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness)
 {
-    return summit_of(&(struct view){history, probe, darkness, 0.0}, rise_at, 0);
+    return summit_of(&(struct view){history, probe, darkness, 0.0, 0.0}, rise_at, 0);
 }
 
 struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness)
 {
-    return summit_of(&(struct view){history, probe, darkness, 0.0}, temperature_at, history->before[0]);
+    const double highest = brv_history_summit(history, probe, 1.0).value;
+    const struct view view = {history, probe, darkness, 0.0, fmin(BY_PULSES * highest, highest)};
+    return summit_of(&view, temperature_at, history->before[0]);
 }
 
 double brv_history_factor(const struct brv_history *history, size_t probe, double darkness, double temperature)
 {
-    const struct view view = {history, probe, darkness, temperature};
+    const struct view view = {history, probe, darkness, temperature, 0.0};
     const double nearness = summit_of(&view, nearness_at, history->before[0]).value;
     if (!isfinite(nearness)) return 0.0; /* a row without anything missing */
     return nearness > 0.0 ? 1.0 / nearness : (double)NAN;

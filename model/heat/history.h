@@ -79,7 +79,8 @@ const double *brv_history_pigment(const struct brv_history *history, size_t prob
 /* Highest rise of a probe by the pulses when pigment is `darkness` times as dark and the light is held fixed. */
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness);
 
-/* Highest temperature of a probe from the first pulse on, start and cooling with it [K]. */
+/* Highest temperature of a probe while its rise by the pulses is at least half of its highest, start and cooling with it
+ * [K]. Skin that warms again when a plate has gone does not count.                                                  */
 struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness);
 
 /* The least factor on every pulse with which a probe reaches a temperature at some moment: of a train under something

@@ -130,7 +130,7 @@ const struct brv_key brv_keys[] = {
 {BRV_SCOPE_SURFACE, "core", BRV_QUANTITY, BRV_TEMPERATURE, 273.15, 333.15, false, ONE(310.15), ONE(309.65), ONE(310.65), NULL,
  AT(brv_surface, core), "temperature of the blood and of the depth of the body", "core-temperature", "memory"},
 {BRV_SCOPE_SURFACE, "outside_temperature", BRV_QUANTITY, BRV_TEMPERATURE, BRV_ZERO_C - 60.0, 333.15, false, NO_DEFAULT, NO_SPREAD, NULL,
- AT(brv_surface, outside_temperature), "temperature of the gel, the moving air or the plate; needed for forced_air and plate; a gel without it is in balance with the skin", "-", "choice"},
+ AT(brv_surface, outside_temperature), "temperature of what lies on the skin; without it a gel is in balance with the skin; forced_air and plate need it", "-", "choice"},
 {BRV_SCOPE_SURFACE, "transfer", BRV_QUANTITY, BRV_TRANSFER, 0, 1e5, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_surface, transfer), "heat that passes to what lies on the skin; default: air 10, gel 300, forced_air 100, plate 5000 W/m2/K", "surface-coefficients", "memory"},
 {BRV_SCOPE_SURFACE, "from", BRV_QUANTITY, BRV_TIME, -600, 1000, false, ONE(-1), NO_SPREAD, NULL,

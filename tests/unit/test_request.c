@@ -313,8 +313,8 @@ static void what_lies_on_the_skin_has_its_time(void **state)
             "FILE:3:29: surface.from = -2 s: index stands for what lies there all the time, in balance with the skin: "
             "give outside in its place (index stands in line 3)\n");
     refused(TRAIN("") "surface: {outside: forced_air}\n",
-            "FILE:3:1: surface.outside_temperature is missing: temperature of the gel, the moving air or the plate; "
-            "needed for forced_air and plate; a gel without it is in balance with the skin, -60 degC to 60 degC\n");
+            "FILE:3:1: surface.outside_temperature is missing: temperature of what lies on the skin; without it a gel is "
+            "in balance with the skin; forced_air and plate need it, -60 degC to 60 degC\n");
     refused(TRAIN("") "surface: {outside: gel, from: 2 s, to: 1 s}\n",
             "FILE:3:40: surface.to = 1 s: it would be taken away before it is laid on\n");
     refused(TRAIN("") "surface: {outside: gel, from: 60 s}\n",
