@@ -10,7 +10,7 @@
 #   9 how deep it is, 10 and 11 start temperature there in lesion and neighbour,
 #   12 and 13 when something is laid on the skin and taken away (equal: never; in words at 12: what),
 #   14 time from which heat leaves sideways (0: that is counted), 15 diameter of the lesion's grain,
-#   16 how many pulses follow each other before a pause.
+#   16 how many pulses follow each other before a pause, 17 and 18 highest temperature of the layer in both sites.
 # LAYER is the name of the grain's layer.
 
 DATA = ARG1
@@ -114,13 +114,11 @@ if (watched == 0) {
 }
 highest_grain = -1e9
 highest_other = -1e9
-peak_layer = -1e9 # while the pulses last; before them a plate may have found it warmer
-peak_other = -1e9
+peak_layer = number(17)
+peak_other = number(18)
 do for [i = 1:n_pulse] {
     highest_grain = most(highest_grain, grain_peak[i])
     highest_other = most(highest_other, other_peak[i])
-    peak_layer = most(peak_layer, layer_peak[i])
-    peak_other = most(peak_other, other_layer_peak[i])
 }
 which(any) = int(column('pulse'))
 # Where pulses follow closely, their swing is drawn as a band for every pass, and the curve itself only beside them.
@@ -190,7 +188,7 @@ if (criterion < top) {
 }
 if (to > from && to > begin && from < end) {
     set arrow 6 from screen across(bound(from, begin, end)), down_to(TOP - 6) to screen across(bound(to, begin, end)), down_to(TOP - 6) nohead linewidth 3 linecolor rgb QUIET
-    set label 6 in_words(12) at screen RIGHT + 0.008, down_to(TOP - 6) left noenhanced font SMALL textcolor rgb QUIET
+    set label 6 in_words(12) at screen RIGHT + 0.008, down_to(TOP - 14) left noenhanced font SMALL textcolor rgb QUIET
 }
 
 stroke = 0.035 # of a pulse at the panel's foot, as a share of its height

@@ -302,6 +302,8 @@ static void mark_train(struct marks *marks, const struct brv_result *result)
     add_quantity(marks, result->site[BRV_LESION].effect.diameter, BRV_LENGTH);
     add_number(marks, ask->pulse.count > 1.0 ? ask->pulse.count : (double)lesion->n_pulse);
     add_word(marks, "");
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        add_temperature(marks, result->site[site].effect.hottest[BRV_PROBE_LAYER].value);
 }
 
 /* ---- the grain ---- */
