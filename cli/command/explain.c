@@ -287,9 +287,10 @@ static const char *meant_by(const char *word)
 static int unknown_key(const char *word)
 {
     char shown[BRV_SHOWN_SIZE];
-    const char *meant = meant_by(word);
+    const char *meant = meant_by(word), *last = strrchr(word, '.');
+    const bool behind = meant && last && !strchr(meant, '.') && last - word < BRV_SHOWN_SIZE;
     fprintf(stderr, "brevis explain: no section or key is called %s", brv_fault_shown(shown, word));
-    if (meant) fprintf(stderr, "; did you mean %s?", meant);
+    if (meant) fprintf(stderr, "; did you mean %.*s%s?", behind ? (int)(last - word) + 1 : 0, word, meant);
     fputs(meant ? "\n" : "; `brevis explain` lists them all\n", stderr);
     return BRV_EXIT_USAGE;
 }

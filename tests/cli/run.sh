@@ -119,9 +119,9 @@ done
 check 'a key shows its source' sh -c "'$brevis' explain skin.blood | grep -q '^source'"
 check 'the page of parameters is the one in docs' sh -c "'$brevis' explain --page | cmp -s - docs/reference/scenario.md"
 check 'explain, a word of another book' exits 2 "$brevis" explain light.dose
-check 'it says what that is here' says 'did you mean fluence'
+check 'it says what that is here' says 'did you mean light.fluence'
 check 'explain, a slip of the pen' exits 2 "$brevis" explain light.sopt
-check 'it offers the nearest' says 'did you mean spot'
+check 'it offers the nearest' says 'did you mean light.spot'
 check 'explain, nothing near' exits 2 "$brevis" explain zzzzzzzz
 check 'it says where to look' says 'lists them all'
 check 'version' sh -c "'$brevis' --version | grep -q '^brevis [0-9]'"
