@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdbool.h>
+#include <stdlib.h>
 
 const char *const brv_site_name[BRV_N_SITE] = {"lesion", "neighbour"};
 
@@ -100,21 +101,40 @@ void brv_csv_grain(FILE *to, const struct brv_result *result)
     }
 }
 
+/* Numbers as text, once for all the rows they stand in; without memory NULL, and text_of writes each anew. */
+static char (*texts_of(const double value[], size_t n))[BRV_NUMBER_SIZE]
+{
+    char(*text)[BRV_NUMBER_SIZE] = malloc((n ? n : 1) * sizeof *text);
+    for (size_t i = 0; i < n && text; i++) brv_number_exact(text[i], value[i]);
+    return text;
+}
+
+static const char *text_of(char (*text)[BRV_NUMBER_SIZE], const double value[], size_t i, char own[BRV_NUMBER_SIZE])
+{
+    return text ? text[i] : brv_number_exact(own, value[i]);
+}
+
+static void beside_site(FILE *to, const struct brv_field *field, const char *name)
+{
+    char radius[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE], now[BRV_NUMBER_SIZE], later[BRV_NUMBER_SIZE];
+    char(*depth)[BRV_NUMBER_SIZE] = texts_of(field->depth, field->n_depth);
+    for (size_t j = 0; j < field->n_radius; j++) {
+        brv_number_exact(radius, field->radius[j]);
+        for (size_t i = 0; i < field->n_depth; i++) {
+            const size_t here = i * field->n_radius + j;
+            const double second = isnan(field->time[1]) ? (double)NAN : field->rise[1][here];
+            fprintf(to, "%s,%s,%s,%s,%s\r\n", name, radius, text_of(depth, field->depth, i, own),
+                    brv_number_exact(now, field->rise[0][here]), brv_number_exact(later, second));
+        }
+    }
+    free(depth);
+}
+
 void brv_csv_beside(FILE *to, const struct brv_result *result)
 {
-    char text[4][BRV_NUMBER_SIZE];
     fputs("site,radius_m,depth_m,after_last_pulse_rise_K,later_rise_K\r\n", to);
-    for (size_t site = 0; site < BRV_N_SITE; site++) {
-        const struct brv_field *field = &result->site[site].history.field;
-        for (size_t j = 0; j < field->n_radius; j++)
-            for (size_t i = 0; i < field->n_depth; i++) {
-                const size_t here = i * field->n_radius + j;
-                const double later = isnan(field->time[1]) ? (double)NAN : field->rise[1][here];
-                fprintf(to, "%s,%s,%s,%s,%s\r\n", brv_site_name[site], brv_number_exact(text[0], field->radius[j]),
-                        brv_number_exact(text[1], field->depth[i]), brv_number_exact(text[2], field->rise[0][here]),
-                        brv_number_exact(text[3], later));
-            }
-    }
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        beside_site(to, &result->site[site].history.field, brv_site_name[site]);
 }
 
 static void depth_row(FILE *to, const struct brv_site *site, const char *name, size_t i)
@@ -137,18 +157,23 @@ void brv_csv_depth(FILE *to, const struct brv_result *result)
             depth_row(to, &result->site[site], brv_site_name[site], i);
 }
 
+static void map_site(FILE *to, const struct brv_light *light, const char *name)
+{
+    char radius[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE];
+    char(*depth)[BRV_NUMBER_SIZE] = texts_of(light->map_depth, light->n_map_depth);
+    for (size_t j = 0; j < light->n_map_radius; j++) {
+        brv_number_exact(radius, light->map_radius[j]);
+        for (size_t i = 0; i < light->n_map_depth; i++)
+            fprintf(to, "%s,%s,%s,%s\r\n", name, radius, text_of(depth, light->map_depth, i, own),
+                    brv_number_exact(fluence, light->map[i * light->n_map_radius + j]));
+    }
+    free(depth);
+}
+
 void brv_csv_map(FILE *to, const struct brv_result *result)
 {
-    char text[3][BRV_NUMBER_SIZE];
     fputs("site,radius_m,depth_m,fluence_ratio\r\n", to);
-    for (size_t site = 0; site < BRV_N_SITE; site++) {
-        const struct brv_light *light = &result->site[site].light;
-        for (size_t j = 0; j < light->n_map_radius; j++)
-            for (size_t i = 0; i < light->n_map_depth; i++)
-                fprintf(to, "%s,%s,%s,%s\r\n", brv_site_name[site], brv_number_exact(text[0], light->map_radius[j]),
-                        brv_number_exact(text[1], light->map_depth[i]),
-                        brv_number_exact(text[2], light->map[i * light->n_map_radius + j]));
-    }
+    for (size_t site = 0; site < BRV_N_SITE; site++) map_site(to, &result->site[site].light, brv_site_name[site]);
 }
 
 void brv_csv_spots(FILE *to, const struct brv_spots *spots)
