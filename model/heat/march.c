@@ -4,6 +4,7 @@
 #include "heat/contour.h"
 #include "heat/stepper.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -424,6 +425,7 @@ static void run_spell(struct march *march, size_t i)
 {
     const struct brv_spell *spell = &march->ask->timeline->spell[i];
     const bool pulse = spell->fired && march->ask->source.deposit;
+    assert(!pulse || spell->covered == first_fired(march->ask->timeline)->covered);
     cover(march, spell->covered);
     if (pulse) respond_until(march, spell->length);
     if (is_cold(march)) {

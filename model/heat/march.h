@@ -37,7 +37,8 @@ struct brv_ledger {
     double stored, carried, lost;
 };
 
-/* Runs the chain from cold and writes curve[n_gauge][n_row] and state[n_kept][chain->n] (NULL when none is kept). At
+/* All pulses must find the same surface: covered or bare.
+ * Runs the chain from cold and writes curve[n_gauge][n_row] and state[n_kept][chain->n] (NULL when none is kept). At
  * the end chain->rise is the last row's; link[0] is left as top_bare.                                             */
 brv_status brv_march_run(struct brv_ledger *ledger, double curve[], double state[], struct brv_chain *chain,
                          const struct brv_march_ask *ask, struct brv_error *error) BRV_MUST_CHECK;
