@@ -160,12 +160,14 @@ static const char *section_of(const char *path)
     return "";
 }
 
+/* What the file said another way, or what the new value makes meaningless, gives way. */
 static void remove_rivals(const struct setting *setting, struct brv_node *map, const char *section, const char *key)
 {
-    const char *main_file = setting->document->name[0];
+    const char *main_file = setting->document->name[0], *value = setting->argument + setting->value_at;
     for (size_t i = map->n; i-- > 0;) {
         struct brv_node *child = &map->child[i];
-        if (child->key && child->at.file == main_file && brv_rival(section, key, child->key))
+        if (!child->key || child->at.file != main_file) continue;
+        if (brv_rival(section, key, child->key) || brv_moot(section, key, value, child->key))
             brv_node_remove(map, child);
     }
 }

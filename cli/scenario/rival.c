@@ -29,3 +29,22 @@ bool brv_rival(const char *section, const char *key, const char *other)
     }
     return false;
 }
+
+static const struct {
+    const char *section, *key, *value, *other;
+} moot[] = {
+    {"surface", "outside", "air", "from"},
+    {"surface", "outside", "air", "to"},
+    {"surface", "outside", "air", "outside_temperature"},
+    {"light", "count", "1", "rate"},
+    {"light", "passes", "1", "pause"},
+};
+
+bool brv_moot(const char *section, const char *key, const char *value, const char *other)
+{
+    for (size_t i = 0; i < sizeof moot / sizeof *moot; i++)
+        if (!strcmp(moot[i].section, section) && !strcmp(moot[i].key, key) && !strcmp(moot[i].value, value) &&
+            !strcmp(moot[i].other, other))
+            return true;
+    return false;
+}

@@ -245,17 +245,30 @@ static const char *where_only(const struct verdict *verdict)
                                                          : " in the lesion, which has 2.5 times the pigment here";
 }
 
+/* ", here from 19 s on", ", here up to 2 /s": what would fit, where the model says so. */
+static void write_bound(char *out, size_t size, const struct verdict *verdict)
+{
+    const struct brv_error *error = verdict->error;
+    char value[BRV_ALLOWED_SIZE];
+    out[0] = '\0';
+    if (error->least > 0.0)
+        snprintf(out, size, ", here from %.60s on", brv_allowed_value(value, &brv_keys[verdict->row], error->least));
+    else if (error->most > 0.0)
+        snprintf(out, size, ", here up to %.60s", brv_allowed_value(value, &brv_keys[verdict->row], error->most));
+}
+
 static void does_not_fit(const struct verdict *verdict, const struct brv_node *node)
 {
-    char text[SENTENCE_SIZE], path[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE] = "", other[80];
+    char text[SENTENCE_SIZE], path[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE] = "", other[80], bound[80];
     const char *said = node && node->text && *node->text ? node->text : NULL;
     if (verdict->error->key >= 0)
         brv_walk_path(path, verdict->walk, verdict->row, verdict->site, verdict->layer);
     else
         snprintf(path, sizeof path, "%s", brv_scope_name((enum brv_scope)verdict->error->scope));
     write_other_line(other, sizeof other, verdict);
-    snprintf(text, sizeof text, "%s%s%s: %s%s%s", path, said ? " = " : "", said ? brv_fault_shown(shown, said) : "",
-             verdict->error->place, where_only(verdict), other);
+    write_bound(bound, sizeof bound, verdict);
+    snprintf(text, sizeof text, "%s%s%s: %s%s%s%s", path, said ? " = " : "", said ? brv_fault_shown(shown, said) : "",
+             verdict->error->place, bound, where_only(verdict), other);
     fault_at(verdict, node ? brv_node_place(node) : place_of(verdict), text);
 }
 

@@ -268,6 +268,18 @@ static void check_gap(struct fault_list *list, const struct brv_pulse *pulse, co
     if (!several && given) add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, gap, alone);
 }
 
+/* The same with what would fit: from `least` on, up to `most`; 0: nothing is said. */
+static void add_bound(struct fault_list *list, enum brv_scope scope, const char *name, const char *place, double least,
+                      double most)
+{
+    add(list, (struct brv_error){.status = BRV_ORDER,
+                                 .scope = (int)scope,
+                                 .key = brv_key_find(scope, name),
+                                 .least = least,
+                                 .most = most,
+                                 .place = place});
+}
+
 /* Pulses one after the other, the last of them before the longest curves end. */
 static void check_spacing(struct fault_list *list, const struct brv_pulse *pulse)
 {
@@ -277,8 +289,8 @@ static void check_spacing(struct fault_list *list, const struct brv_pulse *pulse
                              "times its width"
                            : "one pulse has not ended when the next begins";
     const double window = brv_pulse_window(pulse);
-    if (several && window * pulse->rate > 1.0) add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "rate", text);
-    if (again && window > pulse->pause) add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "pause", text);
+    if (several && window * pulse->rate > 1.0) add_bound(list, BRV_SCOPE_PULSE, "rate", text, 0.0, 1.0 / window);
+    if (again && window > pulse->pause) add_bound(list, BRV_SCOPE_PULSE, "pause", text, window, 0.0);
     if (brv_pulse_last(pulse) + window >= most_until())
         add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, again ? "pause" : "rate",
                 "the last pulse would end later than any curve can");
@@ -388,9 +400,10 @@ static bool check_until(struct fault_list *list, const struct brv_scenario *ask)
 {
     const struct brv_pulse *pulse = &ask->pulse;
     if (ask->watch.until > brv_pulse_last(pulse) + brv_pulse_window(pulse)) return true;
-    add_key(list, BRV_ORDER, BRV_SCOPE_WATCH, 0, "until",
-            brv_pulse_total(pulse) > 1 ? "the curves must run on past the end of the last pulse"
-                                       : "the curves must run on past the end of the pulse");
+    add_bound(list, BRV_SCOPE_WATCH, "until",
+              brv_pulse_total(pulse) > 1 ? "the curves must run on past the end of the last pulse"
+                                         : "the curves must run on past the end of the pulse",
+              brv_pulse_last(pulse) + brv_pulse_window(pulse), 0.0);
     return false;
 }
 

@@ -273,13 +273,14 @@ static void trains_are_laid_out_in_time(void **state)
     refused("light: {wavelength: 755 nm, pulse: 30 ms, spot: 3.7 mm, energy: 1 J, rate: 10 Hz, count: 3, passes: 2, "
             "pause: 0.1 s}\nskin: light\n",
             "FILE:1:76: light.rate = 10 Hz: one pulse has not ended when the next begins: with its tails a gaussian "
-            "pulse lasts 5 times its width\n"
+            "pulse lasts 5 times its width, here up to 6.66667 Hz\n"
             "FILE:1:111: light.pause = 0.1 s: one pulse has not ended when the next begins: with its tails a gaussian "
-            "pulse lasts 5 times its width\n");
+            "pulse lasts 5 times its width, here from 0.15 s on\n");
     refused(TRAIN(", rate: 0.01 Hz, count: 50"),
             "FILE:1:84: light.rate = 0.01 Hz: the last pulse would end later than any curve can\n");
     refused(TRAIN(", rate: 1 Hz, count: 5") "watch: {until: 4.1 s}\n",
-            "FILE:3:16: watch.until = 4.1 s: the curves must run on past the end of the last pulse\n");
+            "FILE:3:16: watch.until = 4.1 s: the curves must run on past the end of the last pulse, here from 4.1 s "
+            "on\n");
 }
 
 /* One fault each, and not what follows from it. */
@@ -312,9 +313,10 @@ static void what_lies_on_the_skin_has_its_time(void **state)
     refused(TRAIN("") "surface: {index: 1.5, from: -2 s}\n",
             "FILE:3:29: surface.from = -2 s: index stands for what lies there all the time, in balance with the skin: "
             "give outside in its place (index stands in line 3)\n");
-    refused(TRAIN("") "surface: {outside: forced_air}\n",
-            "FILE:3:1: surface.outside_temperature is missing: temperature of what lies on the skin; without it a gel is "
-            "in balance with the skin; forced_air and plate need it, -60 degC to 60 degC\n");
+    refused(
+        TRAIN("") "surface: {outside: forced_air}\n",
+        "FILE:3:1: surface.outside_temperature is missing: temperature of what lies on the skin; without it a gel is "
+        "in balance with the skin; forced_air and plate need it, -60 degC to 60 degC\n");
     refused(TRAIN("") "surface: {outside: gel, from: 2 s, to: 1 s}\n",
             "FILE:3:40: surface.to = 1 s: it would be taken away before it is laid on\n");
     refused(TRAIN("") "surface: {outside: gel, from: 60 s}\n",
@@ -352,7 +354,7 @@ static void layers_fit_together(void **state)
                   "watch: {depths: [0.5 mm, 1.5 mm, 2.5 mm], until: 5 ns}\n",
             "FILE:4:26: watch.depths = 1.5 mm: a watched depth lies below the last layer\n"
             "FILE:4:34: watch.depths = 2.5 mm: a watched depth lies below the last layer\n"
-            "FILE:4:50: watch.until = 5 ns: the curves must run on past the end of the pulse\n");
+            "FILE:4:50: watch.until = 5 ns: the curves must run on past the end of the pulse, here from 31.5 ns on\n");
 }
 
 static void layers_have_names(void **state)

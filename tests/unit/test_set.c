@@ -60,6 +60,16 @@ static void settings_replace_rivals_of_the_file(void **state)
     assert_true(still.surface.index == 1.5 && !brv_surface_changes(&still));
     assert_false(brv_key_given(&still.surface, BRV_SCOPE_SURFACE, "to"));
 
+    static const char *const undone[] = {"surface.outside=air", "light.count=1", "light.passes=1"};
+    const struct brv_scenario single =
+        sound_with("light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 1 J/cm2, count: 5, rate: 2 Hz, "
+                   "passes: 3, pause: 7 s}\nskin: dark\n"
+                   "surface: {outside: plate, outside_temperature: 5 degC, from: -1 s, to: 2 s}\n",
+                   undone, 3);
+    assert_true(brv_pulse_total(&single.pulse) == 1 && !brv_surface_changes(&single));
+    assert_false(brv_key_given(&single.pulse, BRV_SCOPE_PULSE, "rate"));
+    assert_false(brv_key_given(&single.surface, BRV_SCOPE_SURFACE, "outside_temperature"));
+
     static const char *const ready[] = {"skin.basal.absorption=53 /cm"};
     assert_true(sound_with(LIGHT "skin: dark\n", ready, 1).skin[BRV_NEIGHBOUR].layer[1].absorption == 5300.0);
 
