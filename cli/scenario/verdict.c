@@ -3,6 +3,8 @@
 #include "scenario/allowed.h"
 #include "scenario/rival.h"
 
+#include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -245,6 +247,13 @@ static const char *where_only(const struct verdict *verdict)
                                                          : " in the lesion, which has 2.5 times the pigment here";
 }
 
+/* Three digits, so that what is told fits: up, or down. */
+static double told(double value, bool up)
+{
+    const double last_digit = pow(10.0, floor(log10(value)) - 2.0), steps = value / last_digit;
+    return last_digit * (up ? ceil(steps * (1.0 + 1e-9)) : floor(steps * (1.0 - 1e-9)));
+}
+
 /* ", here from 19 s on", ", here up to 2 /s": what would fit, where the model says so. */
 static void write_bound(char *out, size_t size, const struct verdict *verdict)
 {
@@ -252,9 +261,11 @@ static void write_bound(char *out, size_t size, const struct verdict *verdict)
     char value[BRV_ALLOWED_SIZE];
     out[0] = '\0';
     if (error->least > 0.0)
-        snprintf(out, size, ", here from %.60s on", brv_allowed_value(value, &brv_keys[verdict->row], error->least));
+        snprintf(out, size, ", here from %.60s on",
+                 brv_allowed_value(value, &brv_keys[verdict->row], told(error->least, true)));
     else if (error->most > 0.0)
-        snprintf(out, size, ", here up to %.60s", brv_allowed_value(value, &brv_keys[verdict->row], error->most));
+        snprintf(out, size, ", here up to %.60s",
+                 brv_allowed_value(value, &brv_keys[verdict->row], told(error->most, false)));
 }
 
 static void does_not_fit(const struct verdict *verdict, const struct brv_node *node)

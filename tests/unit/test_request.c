@@ -273,13 +273,13 @@ static void trains_are_laid_out_in_time(void **state)
     refused("light: {wavelength: 755 nm, pulse: 30 ms, spot: 3.7 mm, energy: 1 J, rate: 10 Hz, count: 3, passes: 2, "
             "pause: 0.1 s}\nskin: light\n",
             "FILE:1:76: light.rate = 10 Hz: one pulse has not ended when the next begins: with its tails a gaussian "
-            "pulse lasts 5 times its width, here up to 6.66667 Hz\n"
+            "pulse lasts 5 times its width, here up to 6.66 Hz\n"
             "FILE:1:111: light.pause = 0.1 s: one pulse has not ended when the next begins: with its tails a gaussian "
-            "pulse lasts 5 times its width, here from 0.15 s on\n");
+            "pulse lasts 5 times its width, here from 0.151 s on\n");
     refused(TRAIN(", rate: 0.01 Hz, count: 50"),
             "FILE:1:84: light.rate = 0.01 Hz: the last pulse would end later than any curve can\n");
     refused(TRAIN(", rate: 1 Hz, count: 5") "watch: {until: 4.1 s}\n",
-            "FILE:3:16: watch.until = 4.1 s: the curves must run on past the end of the last pulse, here from 4.1 s "
+            "FILE:3:16: watch.until = 4.1 s: the curves must run on past the end of the last pulse, here from 4.11 s "
             "on\n");
 }
 
@@ -354,7 +354,7 @@ static void layers_fit_together(void **state)
                   "watch: {depths: [0.5 mm, 1.5 mm, 2.5 mm], until: 5 ns}\n",
             "FILE:4:26: watch.depths = 1.5 mm: a watched depth lies below the last layer\n"
             "FILE:4:34: watch.depths = 2.5 mm: a watched depth lies below the last layer\n"
-            "FILE:4:50: watch.until = 5 ns: the curves must run on past the end of the pulse, here from 31.5 ns on\n");
+            "FILE:4:50: watch.until = 5 ns: the curves must run on past the end of the pulse, here from 31.6 ns on\n");
 }
 
 static void layers_have_names(void **state)
