@@ -1,28 +1,14 @@
 #include "base/octet.h"
 
+#include "base/bits.h"
+
 #include <assert.h>
 #include <stdint.h>
 #include <string.h>
 
-#define INLINE static inline __attribute__((always_inline))
-
-INLINE uint64_t bits_of(double x)
+BRV_INLINE double one_or_other(uint64_t mask, double one, double other)
 {
-    uint64_t bits;
-    memcpy(&bits, &x, sizeof bits);
-    return bits;
-}
-
-INLINE double of_bits(uint64_t bits)
-{
-    double x;
-    memcpy(&x, &bits, sizeof x);
-    return x;
-}
-
-INLINE double one_or_other(uint64_t mask, double one, double other)
-{
-    return of_bits((bits_of(one) & mask) | (bits_of(other) & ~mask));
+    return brv_of_bits((brv_bits_of(one) & mask) | (brv_bits_of(other) & ~mask));
 }
 
 /* ---- the chain ---- */
@@ -41,8 +27,8 @@ struct front {
 /* One cell eliminated: x = forced + pass * (x of the next), and the front moves on. What it hands over,
  *     held onward / (held + onward) = held onward conj(held + onward) / |held + onward|^2,
  * is formed the second way, so that products and division need not wait for each other: the wait is most of a solve. */
-INLINE void eliminate(const struct cell *cell, struct front *restrict front, const struct brv_octet *restrict z,
-                      const struct brv_octet *restrict inverse_z)
+BRV_INLINE void eliminate(const struct cell *cell, struct front *restrict front, const struct brv_octet *restrict z,
+                          const struct brv_octet *restrict inverse_z)
 {
     struct brv_octet *restrict forced = cell->forced, *restrict pass = cell->pass;
     const double onward = cell->onward, capacity = cell->capacity, drain = cell->drain;
@@ -68,8 +54,8 @@ INLINE void eliminate(const struct cell *cell, struct front *restrict front, con
 }
 
 /* x[i] = forced[i] + pass[i] x[i + 1]. */
-INLINE void substitute(struct brv_octet *restrict x, const struct brv_octet *restrict pass,
-                       const struct brv_octet *restrict next)
+BRV_INLINE void substitute(struct brv_octet *restrict x, const struct brv_octet *restrict pass,
+                           const struct brv_octet *restrict next)
 {
     for (size_t l = 0; l < BRV_OCTET; l++) {
         const double re = next->re[l], im = next->im[l];
@@ -78,7 +64,7 @@ INLINE void substitute(struct brv_octet *restrict x, const struct brv_octet *res
     }
 }
 
-INLINE void invert(struct brv_octet *restrict inverse, const struct brv_octet *restrict z)
+BRV_INLINE void invert(struct brv_octet *restrict inverse, const struct brv_octet *restrict z)
 {
     for (size_t l = 0; l < BRV_OCTET; l++) {
         const double square = 1.0 / (z->re[l] * z->re[l] + z->im[l] * z->im[l]);
@@ -87,7 +73,7 @@ INLINE void invert(struct brv_octet *restrict inverse, const struct brv_octet *r
     }
 }
 
-INLINE struct cell cell_of(const struct brv_octet_chain *chain, size_t i)
+BRV_INLINE struct cell cell_of(const struct brv_octet_chain *chain, size_t i)
 {
     return (struct cell){.capacity = chain->capacity[i],
                          .drain = chain->sink[i] + (i ? 0.0 : chain->link[0]),
@@ -98,8 +84,8 @@ INLINE struct cell cell_of(const struct brv_octet_chain *chain, size_t i)
 
 /* The last link leads to a rise of 0, and so does the first, which is why it counts as a drain. Two octets take turns
  * at every cell, because neither then waits for its own division.                                                    */
-INLINE void solve_some(struct brv_octet *restrict x, struct brv_octet *restrict pass,
-                       const struct brv_octet_chain *chain, const struct brv_octet *restrict z, size_t n_octet)
+BRV_INLINE void solve_some(struct brv_octet *restrict x, struct brv_octet *restrict pass,
+                           const struct brv_octet_chain *chain, const struct brv_octet *restrict z, size_t n_octet)
 {
     const size_t n = chain->n;
     struct front front[2] = {{{{0.0}, {0.0}}, {{0.0}, {0.0}}}, {{{0.0}, {0.0}}, {{0.0}, {0.0}}}};
@@ -117,16 +103,16 @@ INLINE void solve_some(struct brv_octet *restrict x, struct brv_octet *restrict 
         for (size_t o = 0; o < n_octet; o++) substitute(&x[o * n + i], &pass[o * n + i], &x[o * n + i + 1]);
 }
 
-INLINE void solve(struct brv_octet *restrict x, struct brv_octet *restrict pass, const struct brv_octet_chain *chain,
-                  const struct brv_octet *restrict z, size_t n_octet)
+BRV_INLINE void solve(struct brv_octet *restrict x, struct brv_octet *restrict pass,
+                      const struct brv_octet_chain *chain, const struct brv_octet *restrict z, size_t n_octet)
 {
     size_t o = 0;
     for (; o + 2 <= n_octet; o += 2) solve_some(x + o * chain->n, pass, chain, z + o, 2);
     if (o < n_octet) solve_some(x + o * chain->n, pass, chain, z + o, 1);
 }
 
-INLINE void project(struct brv_octet *restrict sum, const struct brv_octet *restrict x, const double *restrict weight,
-                    size_t n)
+BRV_INLINE void project(struct brv_octet *restrict sum, const struct brv_octet *restrict x,
+                        const double *restrict weight, size_t n)
 {
     struct brv_octet total = {{0.0}, {0.0}};
     for (size_t i = 0; i < n; i++)
@@ -137,8 +123,8 @@ INLINE void project(struct brv_octet *restrict sum, const struct brv_octet *rest
     *sum = total;
 }
 
-INLINE void add(double (*restrict sum)[BRV_OCTET], const struct brv_octet *restrict x,
-                const struct brv_octet *restrict factor, size_t n)
+BRV_INLINE void add(double (*restrict sum)[BRV_OCTET], const struct brv_octet *restrict x,
+                    const struct brv_octet *restrict factor, size_t n)
 {
     for (size_t i = 0; i < n; i++)
         for (size_t l = 0; l < BRV_OCTET; l++) sum[i][l] += x[i].re[l] * factor->im[l] + x[i].im[l] * factor->re[l];
@@ -157,7 +143,7 @@ INLINE void add(double (*restrict sum)[BRV_OCTET], const struct brv_octet *restr
 #define PI2_END 2.02226624879595063154e-21
 
 /* Taylor's series to x^13; the first term left out is 4e-18 for |x| below ln 2 / 2. */
-INLINE double exp_near_0(double x)
+BRV_INLINE double exp_near_0(double x)
 {
     double sum = 1.0 / 6227020800.0;
     sum = sum * x + 1.0 / 479001600.0;
@@ -175,7 +161,7 @@ INLINE double exp_near_0(double x)
 }
 
 /* Series of sine and cosine for |x| below pi/4; the first terms left out are 5e-17 and 3e-18. */
-INLINE double sine_near_0(double x)
+BRV_INLINE double sine_near_0(double x)
 {
     const double s = x * x;
     double sum = -1.0 / 1307674368000.0;
@@ -188,7 +174,7 @@ INLINE double sine_near_0(double x)
     return x + x * (s * sum);
 }
 
-INLINE double cosine_near_0(double x)
+BRV_INLINE double cosine_near_0(double x)
 {
     const double s = x * x;
     double sum = 1.0 / 20922789888000.0;
@@ -202,24 +188,24 @@ INLINE double cosine_near_0(double x)
 }
 
 /* Signs and masks stand in place of branches. */
-INLINE void turn(struct brv_octet *restrict result, const struct brv_octet *restrict z, double time)
+BRV_INLINE void turn(struct brv_octet *restrict result, const struct brv_octet *restrict z, double time)
 {
     for (size_t l = 0; l < BRV_OCTET; l++) {
         const double fall = z->re[l] * time;
-        const uint64_t gone = 0 - (bits_of(fall - LOWEST) >> 63);
+        const uint64_t gone = 0 - (brv_bits_of(fall - LOWEST) >> 63);
         const double x = one_or_other(gone, LOWEST, fall), y = one_or_other(gone, 0.0, z->im[l] * time);
 
         const double doubled = x * LOG2_E + MAGIC, doublings = doubled - MAGIC;
         const double rest = (x - doublings * LN2_TOP) - doublings * LN2_END;
-        const double size = of_bits(bits_of(exp_near_0(rest)) + (bits_of(doubled) << 52));
+        const double size = brv_of_bits(brv_bits_of(exp_near_0(rest)) + (brv_bits_of(doubled) << 52));
 
         const double quartered = y * QUARTER + MAGIC, quarters = quartered - MAGIC;
         const double angle = ((y - quarters * PI2_TOP) - quarters * PI2_MID) - quarters * PI2_END;
         const double sine = sine_near_0(angle), cosine = cosine_near_0(angle);
-        const uint64_t count = bits_of(quartered), odd = 0 - (count & 1);
+        const uint64_t count = brv_bits_of(quartered), odd = 0 - (count & 1);
         const double re = size * one_or_other(odd, sine, cosine), im = size * one_or_other(odd, cosine, sine);
-        result->re[l] = of_bits(bits_of(re) ^ (((count + 1) & 2) << 62));
-        result->im[l] = of_bits(bits_of(im) ^ ((count & 2) << 62));
+        result->re[l] = brv_of_bits(brv_bits_of(re) ^ (((count + 1) & 2) << 62));
+        result->im[l] = brv_of_bits(brv_bits_of(im) ^ ((count & 2) << 62));
     }
 }
 

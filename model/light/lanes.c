@@ -1,5 +1,6 @@
 #include "light/lanes.h"
 
+#include "base/bits.h"
 #include "base/constants.h"
 #include "base/random.h"
 
@@ -7,42 +8,26 @@
 #include <math.h>
 #include <string.h>
 
-#define INLINE static inline __attribute__((always_inline))
-
 static const double LEAST_ANISOTROPY = 1e-6;
 
-INLINE uint64_t bits_of(double x)
-{
-    uint64_t bits;
-    memcpy(&bits, &x, sizeof bits);
-    return bits;
-}
-
-INLINE double of_bits(uint64_t bits)
-{
-    double x;
-    memcpy(&x, &bits, sizeof x);
-    return x;
-}
-
 /* A whole number below 2^52 as a double, by putting it into the mantissa of 2^52: no conversion instruction. */
-INLINE double whole(uint64_t number)
+BRV_INLINE double whole(uint64_t number)
 {
-    return of_bits(number | UINT64_C(0x4330000000000000)) - 0x1p52;
+    return brv_of_bits(number | UINT64_C(0x4330000000000000)) - 0x1p52;
 }
 
-INLINE double fraction(uint64_t word)
+BRV_INLINE double fraction(uint64_t word)
 {
     return (whole(word) + 0.5) * 0x1p-32;
 }
 
 /* u = 2^e m with sqrt(1/2) <= m < sqrt(2); ln m = 2 artanh((m - 1) / (m + 1)) as its series. */
-INLINE double minus_log(double u)
+BRV_INLINE double minus_log(double u)
 {
     const uint64_t root_half = UINT64_C(0x3fe6a09e667f3bcd), one = UINT64_C(0x3ff0000000000000);
-    const uint64_t bits = bits_of(u) + (one - root_half);
+    const uint64_t bits = brv_bits_of(u) + (one - root_half);
     const double exponent = whole(bits >> 52) - 1023.0;
-    const double m = of_bits((bits & UINT64_C(0x000fffffffffffff)) + root_half);
+    const double m = brv_of_bits((bits & UINT64_C(0x000fffffffffffff)) + root_half);
     const double f = (m - 1.0) / (m + 1.0), s = f * f;
     double sum = 1.0 / 19.0;
     sum = sum * s + 1.0 / 17.0;
@@ -57,7 +42,7 @@ INLINE double minus_log(double u)
 }
 
 /* The series of the sine; the first term left out is x^19 / 19!, 4e-14 at the ends. */
-INLINE double sine(double h)
+BRV_INLINE double sine(double h)
 {
     const double x = BRV_PI * h, s = x * x;
     double sum = 1.0 / 355687428096000.0;
@@ -125,21 +110,22 @@ struct words {
 
 /* NOLINTEND(bugprone-macro-parentheses) */
 
-INLINE uint64_t low(uint64_t word)
+BRV_INLINE uint64_t low(uint64_t word)
 {
     return word & UINT64_C(0xffffffff);
 }
 
 /* Place of a number on a scale. Comparisons by sign and mask, as above. */
-INLINE uint64_t place_on(const struct brv_lane_scale *scale, double value)
+BRV_INLINE uint64_t place_on(const struct brv_lane_scale *scale, double value)
 {
-    const uint64_t below = 0 - (bits_of(value - scale->low) >> 63), above = 0 - (bits_of(scale->high - value) >> 63);
-    const uint64_t inside = bits_of(value) & ~below & ~above;
-    const uint64_t taken = inside | (bits_of(scale->low) & below) | (bits_of(scale->high) & above);
+    const uint64_t below = 0 - (brv_bits_of(value - scale->low) >> 63),
+                   above = 0 - (brv_bits_of(scale->high - value) >> 63);
+    const uint64_t inside = brv_bits_of(value) & ~below & ~above;
+    const uint64_t taken = inside | (brv_bits_of(scale->low) & below) | (brv_bits_of(scale->high) & above);
     return (taken >> scale->shift) - scale->first;
 }
 
-INLINE void use_words(struct brv_lanes *restrict lanes, const struct words *restrict words)
+BRV_INLINE void use_words(struct brv_lanes *restrict lanes, const struct words *restrict words)
 {
     for (size_t i = 0; i < BRV_LANES; i++) {
         lanes->step[i] += 1;
@@ -151,14 +137,14 @@ INLINE void use_words(struct brv_lanes *restrict lanes, const struct words *rest
 }
 
 /* Signs and masks stand in place of branches. */
-INLINE void advance(struct brv_lanes *restrict lanes, const struct brv_lane_scales *restrict scales)
+BRV_INLINE void advance(struct brv_lanes *restrict lanes, const struct brv_lane_scales *restrict scales)
 {
     for (size_t i = 0; i < BRV_LANES; i++) {
         const double way = lanes->optical[i] * lanes->free_path[i];
         const double z = lanes->z[i] + lanes->to_z[i] * way;
-        const uint64_t out = (bits_of(z - lanes->top[i]) | bits_of(lanes->bottom[i] - z)) >> 63;
-        const double kept_way = of_bits(bits_of(way) & (out - 1));
-        const double loss = of_bits(bits_of(lanes->weight[i] * lanes->loss[i]) & (out - 1));
+        const uint64_t out = (brv_bits_of(z - lanes->top[i]) | brv_bits_of(lanes->bottom[i] - z)) >> 63;
+        const double kept_way = brv_of_bits(brv_bits_of(way) & (out - 1));
+        const double loss = brv_of_bits(brv_bits_of(lanes->weight[i] * lanes->loss[i]) & (out - 1));
         const double new_x = lanes->x[i] + lanes->to_x[i] * kept_way, new_y = lanes->y[i] + lanes->to_y[i] * kept_way;
         const double new_z = lanes->z[i] + lanes->to_z[i] * kept_way, square = new_x * new_x + new_y * new_y;
         lanes->out[i] = out;
@@ -176,7 +162,7 @@ INLINE void advance(struct brv_lanes *restrict lanes, const struct brv_lane_scal
 
 /* Two directions at right angles to the old one without a special case: the frame is that of the nearer pole. The
  * last line takes off what rounding adds to the length, to first order.                                          */
-INLINE void turn_block(struct brv_lanes *restrict lanes)
+BRV_INLINE void turn_block(struct brv_lanes *restrict lanes)
 {
     for (size_t i = 0; i < BRV_LANES; i++) {
         const double x = lanes->to_x[i], y = lanes->to_y[i], z = lanes->to_z[i];
