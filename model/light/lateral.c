@@ -3,6 +3,7 @@
 #include "base/array.h"
 #include "base/constants.h"
 
+#include <gsl/gsl_errno.h>
 #include <gsl/gsl_integration.h>
 #include <gsl/gsl_interp.h>
 #include <gsl/gsl_sf_bessel.h>
@@ -85,8 +86,8 @@ static brv_status fill_cardinal(const struct brv_lateral *lateral, struct work *
     const size_t n = lateral->n_frequency, middle = n - 1;
     memset(work->value, 0, (2 * n - 1) * sizeof *work->value);
     work->value[middle + i] = work->value[middle - i] = 1.0;
-    if (gsl_interp_init(work->card, work->place, work->value, 2 * n - 1))
-        return brv_error_raise(error, BRV_NUMERICS, "brv_lateral_build");
+    const int fault = gsl_interp_init(work->card, work->place, work->value, 2 * n - 1); /* takes room of its own */
+    if (fault) return brv_error_raise(error, fault == GSL_ENOMEM ? BRV_MEMORY : BRV_NUMERICS, "brv_lateral_build");
     for (size_t at = 0; at < work->n_point; at++) {
         const double k = work->point[at];
         double value = i + 1 == n ? lateral->most / k : 0.0;

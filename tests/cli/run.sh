@@ -126,6 +126,27 @@ check 'explain, nothing near' exits 2 "$brevis" explain zzzzzzzz
 check 'it says where to look' says 'lists them all'
 check 'version' sh -c "'$brevis' --version | grep -q '^brevis [0-9]'"
 
+# ---- what is told of trains and of what lies on the skin ----
+plate=$PWD/scenarios/lesson/08_cold_plate.yaml
+tells() { # tells WORDS: the summary of the run before
+    grep -q -- "$1" "$box/stdout"
+}
+seen() { "$brevis" run --no-figures --force --out "$box/told" "$@" >"$box/stdout" 2>"$box/stderr"; }
+check 'a plate before the pulses only' seen "$plate" --set 'surface.to=-1 s'
+check '  leaves their light as in air' tells 'air outside'
+check '  and is told all the same' tells 'plate on the skin from -2 s to -1 s'
+check 'deep cold' seen "$plate" --set 'surface.outside_temperature=-60 degC'
+check '  freezes, which is not modelled' tells 'below 0 C skin freezes'
+check '  and is no room for more light' tells 'no room for more light'
+check 'a train of long pulses' seen "$hand" --set 'light.pulse=50 ms' --set light.shape=square --set light.count=20 \
+    --set 'light.rate=10 Hz' --set 'watch.until=60 s'
+check '  is told to be lasting warmth' tells 'a layer is above 45 C for'
+check '  and all its light' tells '12 J/cm2 in all'
+check 'another medium all the time' seen "$hand" --set surface.index=1.5
+check '  is named by its index' tells 'index 1.5 outside'
+check 'a train that --set takes back' seen "$plate" --set light.count=1 --set surface.outside=air
+check '  is none' sh -c "! grep -q 'cm2 in all' '$box/stdout'"
+
 # ---- figures ----
 if command -v gnuplot >/dev/null 2>&1; then
     "$brevis" run --quiet --out "$box/drawn" "$hand" 2>/dev/null
