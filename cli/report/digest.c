@@ -213,13 +213,43 @@ static void write_falls(struct brv_json *json, const struct brv_effect *effect)
     brv_json_close(json, '}');
 }
 
+/* Damage by lasting warmth, of the layer and every depth. */
+static void write_damage(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
+{
+    static const char *const sets[BRV_N_DAMAGE] = {"burn_standard", "refit", "henriques"};
+    const struct brv_effect *effect = &site->effect;
+    const int set = request->scenario.watch.damage;
+    char name[40];
+    brv_json_open(json, "damage", '{');
+    brv_json_text(json, "rates", sets[set]);
+    brv_json_text(json, "source", brv_damage_pairs[set][0].source);
+    brv_json_text(json, "seen", brv_damage_pairs[set][0].seen);
+    brv_json_flag(json, "illustrative", effect->illustrative);
+    brv_json_text(json, "meaning",
+                  "log10 of Omega; 0.53, 1 and 1e4 are published for first, second, third degree; "
+                  "null: none. cem43 is null above 50 C");
+    for (size_t probe = BRV_PROBE_LAYER; probe < site->history.n_probe; probe++) {
+        if (probe == BRV_PROBE_LAYER)
+            snprintf(name, sizeof name, "layer");
+        else if (probe + 1 == site->history.n_probe)
+            snprintf(name, sizeof name, "quarter_spot_deep");
+        else
+            snprintf(name, sizeof name, "depth%zu", probe - BRV_N_GRAIN_PROBE + 1);
+        brv_json_open(json, name, '{');
+        brv_json_spread(json, "log10_omega", &effect->log_damage[probe], 1.0 / log(10.0), 0.0, "1", SPREAD_SOURCE);
+        brv_json_number(json, "cem43", effect->minutes[probe], "min");
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, '}');
+}
+
 static void write_effect(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
 {
     brv_json_flag(json, "without_vaporisation", site->effect.above);
-    (void)request;
     write_peaks(json, site);
     write_thresholds(json, &site->effect);
     write_falls(json, &site->effect);
+    write_damage(json, site, request);
     brv_json_number(json, "heat_leaves_sideways_after", site->effect.sideways, "s");
 }
 

@@ -11,6 +11,7 @@
 
 #define CHECKED_SPOT_MOST 20e-3 /* wider spots are accepted but no check covers them */
 #define NEAR_INFRARED     800e-9
+#define FIRST_DEGREE      0.53 /* Omega */
 #define LASTING           0.1  /* in which a layer is warm: what is told [s] */
 #define MAP_MISSES        0.05 /* of the light: what is said */
 
@@ -91,6 +92,21 @@ static bool above_criterion(const struct brv_result *result)
     return result->site[BRV_LESION].effect.above || result->site[BRV_NEIGHBOUR].effect.above;
 }
 
+static double most_damage(const struct brv_effect *effect)
+{
+    return effect->log_damage[effect->most_damaged].value;
+}
+
+/* Told where Omega is more than an illustration, or has a reason to be looked at all the same. */
+static void note_burn(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
+    if (fmax(most_damage(lesion), most_damage(neighbour)) < log(FIRST_DEGREE)) return;
+    add(notes, "log10 Omega -0.3, 0, 4: published for burns of 1st, 2nd, 3rd degree%s.",
+        lesion->illustrative ? ", heated for 0.5 s or more" : "");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -102,8 +118,9 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
         add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
             brv_criteria[0].temperature - BRV_ZERO_C);
     if (warm > LASTING)
-        add(notes, "a layer is above %.0f C for %s in all: what lasting warmth does to skin is not modelled.",
+        add(notes, "a layer is above %.0f C for %s in all: healing and loss of blood flow are not modelled.",
             BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
+    note_burn(notes, result);
     if (coldest < BRV_ZERO_C) add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
     if (brv_heat_draws(&result->ask))
         add(notes, "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
@@ -195,8 +212,8 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     note_grain(notes, result);
     add(notes, "(low to high): grains 0.316 to 3.16 times as dark, thresholds the reverse; light held fixed.");
     note_lesion(notes, result);
-    note_beam(notes, result);
     note_sampled(notes, result);
+    note_beam(notes, result);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
         add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_pulse(notes, &result->site[BRV_LESION].effect);

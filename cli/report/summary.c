@@ -16,6 +16,7 @@
 
 /* So that the whole stays under 40 lines. */
 #define MOST_DEPTH_ROWS 4
+#define LEAST_TENS      -3.0 /* of damage: less is not told */
 #define MOST_NOTE_LINES 8
 #define NOTHING_LEFT    1e-8 /* of its rise: what a grain has left is then only rounding */
 #define TRAIN_LINES     3    /* that a train takes from them */
@@ -195,7 +196,8 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
     snprintf(what, sizeof what, "threshold of a grain, mean at %.0f C, J/cm2",
              brv_criteria[0].temperature - BRV_ZERO_C);
     spread_row(to, "", what, &lesion->threshold[0], &neighbour->threshold[0], to_J_cm2, 0.0);
-    further_thresholds(to, lesion, neighbour);
+    if (result->site[BRV_LESION].history.n_pulse < 2)
+        further_thresholds(to, lesion, neighbour); /* a train needs the line */
 }
 
 static const char *depth_name(char out[BRV_NUMBER_SIZE], double depth)
@@ -234,6 +236,34 @@ static void write_way(FILE *to, const struct brv_result *result)
             disc ? "in depth and sideways" : "in depth only", brv_number_unit(way, history->travelled, BRV_LENGTH),
             brv_number_unit(time, result->ask.watch.until, BRV_TIME), endless ? "the beam is endless" : part,
             brv_number_short(flux, history->steady_flux));
+}
+
+static const char *tens_text(char out[BRV_NUMBER_SIZE], double log_omega)
+{
+    const double tens = log_omega / log(10.0);
+    if (tens < LEAST_TENS)
+        snprintf(out, BRV_NUMBER_SIZE, "<%.0f", LEAST_TENS);
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%.1f", tens);
+    return out;
+}
+
+/* The highest Omega of layer and depths, as its logarithm: "1.7 (-0.4 to 6.1)". */
+static const char *damage_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
+{
+    const struct brv_spread *damage = &effect->log_damage[effect->most_damaged];
+    char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
+    snprintf(out, BRV_NUMBER_SIZE, "%.10s (%.10s to %.10s)", tens_text(value, damage->value),
+             tens_text(low, damage->low), tens_text(high, damage->high));
+    return out;
+}
+
+static void write_damage(FILE *to, const struct brv_result *result)
+{
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    const bool short_pulse = result->site[BRV_LESION].effect.illustrative;
+    row(to, "", short_pulse ? "damage by warmth, log10 Omega, illustration" : "damage by warmth, log10 of Omega",
+        damage_text(one, &result->site[BRV_LESION].effect), damage_text(two, &result->site[BRV_NEIGHBOUR].effect));
 }
 
 /* What is left of a curve just before the last pulse. */
@@ -288,6 +318,7 @@ static void write_layers(FILE *to, const struct brv_request *request, const stru
     for (size_t i = 0; i < ask->watch.n_depth && i < MOST_DEPTH_ROWS; i++)
         peak_row(to, "", depth_name(what, ask->watch.depth[i]), result, BRV_N_GRAIN_PROBE + i);
     if (ask->watch.n_depth > MOST_DEPTH_ROWS) row(to, "", "  further depths stand in summary.json", "", "");
+    write_damage(to, result);
     write_train(to, request, result);
 }
 

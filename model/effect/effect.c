@@ -1,11 +1,14 @@
 #include "effect/effect.h"
 
+#include "base/array.h"
 #include "base/constants.h"
 #include "effect/confinement.h"
 
 #include <math.h>
+#include <stdlib.h>
 
-#define NOISE 1e-11 /* of the highest rise by one pulse: the contour is good to a tenth of it */
+#define SHORT_PULSE 1e-3  /* [s] */
+#define NOISE       1e-11 /* of the highest rise by one pulse: the contour is good to a tenth of it */
 
 static void judge_peaks(struct brv_effect *effect, const struct brv_history *history)
 {
@@ -39,11 +42,64 @@ static double warmest_cell(const struct brv_history *history)
     return most;
 }
 
-static double temperature_of(const struct brv_history *history, size_t probe, size_t row)
+static double temperature_of(const struct brv_history *history, size_t probe, size_t row, double darkness)
 {
     const size_t place = probe * history->n_time + row;
-    return history->start[probe] + history->rise[place] + (history->cooled ? history->cooled[place] : 0.0);
+    const double rise = history->rise[place] + (darkness - 1.0) * history->pigment[place];
+    return history->start[probe] + rise + (history->cooled ? history->cooled[place] : 0.0);
 }
+
+/* ---- damage ---- */
+
+/* Which layer a probe lies in. */
+static size_t layer_of(size_t probe, const struct brv_tissue *tissue, const struct brv_light *light,
+                       const struct brv_scenario *ask)
+{
+    if (probe == BRV_PROBE_LAYER) return tissue->grain.layer;
+    const size_t depth = probe - BRV_N_GRAIN_PROBE;
+    const double deep = depth < ask->watch.n_depth ? ask->watch.depth[depth] : 0.25 * ask->beam.spot;
+    size_t layer = tissue->n_layer - 1;
+    while (layer > 0 && deep < light->top[layer]) layer--;
+    return layer;
+}
+
+static const struct brv_damage_pair *pair_of(const struct brv_layer *layer, int set)
+{
+    const bool deep = layer->kind == BRV_DERMIS || layer->kind == BRV_FAT;
+    return &brv_damage_pairs[set][deep ? BRV_DAMAGE_DERMIS : BRV_DAMAGE_EPIDERMIS];
+}
+
+/* ln Omega of a probe whose pigment is `darkness` times as dark; kelvin[n_time] is room. */
+static double damage_of(const struct brv_history *history, size_t probe, const struct brv_damage_pair *pair,
+                        double darkness, double kelvin[])
+{
+    for (size_t i = 0; i < history->n_time; i++) kelvin[i] = temperature_of(history, probe, i, darkness);
+    return brv_damage_log(pair, history->n_time, history->time, history->since, kelvin);
+}
+
+static brv_status judge_damage(struct brv_effect *effect, const struct brv_tissue *tissue,
+                               const struct brv_light *light, const struct brv_history *history,
+                               const struct brv_scenario *ask, struct brv_error *error)
+{
+    double *kelvin = brv_array_new(history->n_time);
+    if (!kelvin) return brv_error_raise(error, BRV_MEMORY, "effect");
+    effect->illustrative = ask->pulse.width < SHORT_PULSE;
+    effect->most_damaged = BRV_PROBE_LAYER;
+    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
+        const struct brv_layer *layer = &tissue->layer[layer_of(probe, tissue, light, ask)];
+        const struct brv_damage_pair *pair = pair_of(layer, ask->watch.damage);
+        struct brv_spread *damage = &effect->log_damage[probe];
+        damage->low = damage_of(history, probe, pair, BRV_DARKNESS_LOW, kelvin);
+        damage->high = damage_of(history, probe, pair, BRV_DARKNESS_HIGH, kelvin);
+        damage->value = damage_of(history, probe, pair, 1.0, kelvin);
+        effect->minutes[probe] = brv_damage_minutes(history->n_time, history->time, kelvin);
+        if (damage->value > effect->log_damage[effect->most_damaged].value) effect->most_damaged = probe;
+    }
+    free(kelvin);
+    return BRV_OK;
+}
+
+/* ---- how long it is warm ---- */
 
 /* Between two rows the part of the time that a straight line spends above. */
 static double part_above(double one, double two)
@@ -59,7 +115,7 @@ static void judge_warmth(struct brv_effect *effect, const struct brv_history *hi
         double sum = 0.0;
         for (size_t i = 1; i < history->n_time; i++)
             sum += (history->time[i] - history->time[i - 1]) *
-                   part_above(temperature_of(history, probe, i - 1), temperature_of(history, probe, i));
+                   part_above(temperature_of(history, probe, i - 1, 1.0), temperature_of(history, probe, i, 1.0));
         effect->warm = fmax(effect->warm, sum);
     }
 }
@@ -145,5 +201,6 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     judge_thresholds(effect, history, ask->beam.fluence);
     effect->above = warmest_place(effect, history) > brv_criteria[0].temperature;
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
-    return brv_heat_relax(&effect->cooling, tissue, error);
+    const brv_status status = judge_damage(effect, tissue, light, history, ask, error);
+    return status ? status : brv_heat_relax(&effect->cooling, tissue, error);
 }

@@ -3,6 +3,7 @@
 #ifndef BRV_EFFECT_EFFECT_H
 #define BRV_EFFECT_EFFECT_H
 
+#include "effect/damage.h"
 #include "effect/relaxation.h"
 #include "effect/threshold.h"
 #include "heat/heat.h"
@@ -37,7 +38,11 @@ struct brv_effect {
     double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);
                         INFINITY where the disc takes care of it [s] */
     double warm;     /* longest time that any layer probe spends above BRV_WARM, in all [s] */
-    double coldest;  /* lowest temperature of any layer probe without the pulses [K] */
+    struct brv_spread log_damage[BRV_MOST_PROBES]; /* from BRV_PROBE_LAYER on: ln Omega; -INFINITY: none [1] */
+    double minutes[BRV_MOST_PROBES];               /* the same: CEM43; NAN above 50 C [min] */
+    size_t most_damaged;                           /* the probe with the highest Omega */
+    bool illustrative; /* pulses shorter than the rates were ever fitted to: Omega is an illustration */
+    double coldest;    /* lowest temperature of any layer probe without the pulses [K] */
 };
 
 brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *tissue, const struct brv_light *light,

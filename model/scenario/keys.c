@@ -27,6 +27,7 @@ static const char *const methods[] = {"spot", "layered", "sampled", NULL};
 static const char *const kinds[] = {"horny", "epidermis", "basal", "dermis", "fat", NULL};
 static const char *const outsides[] = {"air", "gel", "forced_air", "plate", NULL};
 static const char *const returns[] = {"nothing", NULL};
+static const char *const damages[] = {"burn_standard", "refit", "henriques", NULL};
 
 /* clang-format off */
 const struct brv_key brv_keys[] = {
@@ -147,6 +148,8 @@ const struct brv_key brv_keys[] = {
  AT(brv_watch, depth), "depths whose temperature is written; default: surface, basal row, 0.3 mm, 1 mm", "-", "choice"},
 {BRV_SCOPE_WATCH, "until", BRV_QUANTITY, BRV_TIME, 1e-9, 4000, false, ONE(60), NO_SPREAD, NULL,
  AT(brv_watch, until), "time at which the curves end, counted from the start of the first pulse; default for several pulses: 60 s after the last one starts", "-", "choice"},
+{BRV_SCOPE_WATCH, "damage", BRV_WORD, BRV_PURE, 0, 2, false, ONE(0), NO_SPREAD, damages,
+ AT(brv_watch, damage), "which published rates of damage by warmth are used: of the burn standards, or of the 1947 data re-fitted or as published", "burn-standards", "seen"},
 };
 /* clang-format on */
 

@@ -66,6 +66,7 @@ struct brv_watch {
     size_t n_depth;
     double depth[BRV_MOST_DEPTHS]; /* [m] */
     double until;                  /* [s] */
+    int damage;                    /* enum brv_damage_set of effect/damage.h */
 };
 
 struct brv_scenario {

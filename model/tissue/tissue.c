@@ -78,7 +78,7 @@ static void resolve_scattering(struct brv_layer *layer, const struct brv_layer_a
 static void resolve_layer(struct brv_layer *layer, const struct brv_layer_ask *ask, const struct brv_grain *grain,
                           double wavelength)
 {
-    *layer = (struct brv_layer){.thickness = ask->thickness, .index = ask->index};
+    *layer = (struct brv_layer){.kind = ask->kind, .thickness = ask->thickness, .index = ask->index};
     resolve_absorption(layer, ask, grain, wavelength);
     resolve_scattering(layer, ask, wavelength);
     layer->conductivity = ask->conductivity;

@@ -11,6 +11,7 @@
 #include <stdbool.h>
 
 struct brv_layer {
+    int kind;           /* enum brv_layer_kind */
     double thickness;   /* INFINITY for the endless one [m] */
     double melanosomes; /* volume share of grains [1] */
     double absorption;  /* all of it; the parts below add up to it unless given outright [1/m] */

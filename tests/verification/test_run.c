@@ -309,6 +309,31 @@ static void grains_of_a_train_keep_nothing(void **state)
     brv_run_free(&result);
 }
 
+/* Damage of a run: more light more of it, dermis by its own rates, ten pulses more than one, called an illustration. */
+static void damage_follows_warmth(void **state)
+{
+    (void)state;
+    struct brv_result weak, strong;
+    struct brv_scenario ask = sample_scenario();
+    solve(&weak, ask);
+    ask.beam.fluence *= 2.0;
+    solve(&strong, ask);
+    const struct brv_effect *little = &weak.site[BRV_LESION].effect, *more = &strong.site[BRV_LESION].effect;
+    assert_true(little->illustrative && more->illustrative);
+    assert_true(more->log_damage[BRV_PROBE_LAYER].value > little->log_damage[BRV_PROBE_LAYER].value + 1.0);
+    for (size_t probe = BRV_PROBE_LAYER; probe < weak.site[BRV_LESION].history.n_probe; probe++) {
+        const struct brv_spread *damage = &more->log_damage[probe];
+        assert_true(damage->low <= damage->value && damage->value <= damage->high);
+        assert_true(damage->value <= more->log_damage[more->most_damaged].value);
+    }
+    brv_run_free(&weak);
+    brv_run_free(&strong);
+    ask.pulse.width = 20e-3;
+    solve(&strong, ask);
+    assert_false(strong.site[BRV_LESION].effect.illustrative);
+    brv_run_free(&strong);
+}
+
 /* Thresholds by hand: fluence x (criterion - start) / rise, and the spread turned round. */
 static void threshold_follows_from_the_rise(void **state)
 {
@@ -377,6 +402,7 @@ int main(void)
                                        cmocka_unit_test(cells_and_layer_absorb_alike),
                                        cmocka_unit_test(threads_change_nothing),
                                        cmocka_unit_test(grains_of_a_train_keep_nothing),
+                                       cmocka_unit_test(damage_follows_warmth),
                                        cmocka_unit_test(threshold_follows_from_the_rise),
                                        cmocka_unit_test(layers_count_for_the_criterion),
                                        cmocka_unit_test(times_by_formula)};
