@@ -16,7 +16,7 @@
 
 /* So that the whole stays under 40 lines. */
 #define MOST_DEPTH_ROWS 4
-#define LEAST_TENS      -3.0 /* of damage: less is not told */
+#define LEAST_TENS      (-3.0) /* of damage: less is not told */
 #define MOST_NOTE_LINES 8
 #define NOTHING_LEFT    1e-8 /* of its rise: what a grain has left is then only rounding */
 #define TRAIN_LINES     3    /* that a train takes from them */
