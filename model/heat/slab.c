@@ -133,16 +133,6 @@ struct brv_reading brv_slab_reading(const struct brv_slab *slab, double depth)
     return between_centres(slab, upper, depth); /* above the first centre the first line is drawn on */
 }
 
-double brv_slab_layer_mean(const struct brv_slab *slab, size_t layer)
-{
-    double heat = 0.0, capacity = 0.0;
-    for (size_t i = slab->first_cell[layer]; i < slab->first_cell[layer + 1]; i++) {
-        heat += slab->chain.capacity[i] * slab->chain.rise[i];
-        capacity += slab->chain.capacity[i];
-    }
-    return heat / capacity;
-}
-
 void brv_slab_free(struct brv_slab *slab)
 {
     brv_chain_free(&slab->chain);

@@ -39,9 +39,6 @@ struct brv_reading brv_slab_reading(const struct brv_slab *slab, double depth);
 /* Conductance from a cell's centre to one of its faces, per area [W/m2/K]. */
 double brv_slab_half_conductance(const struct brv_slab *slab, size_t cell);
 
-/* Mean rise over a layer, weighted with heat capacity [K]. */
-double brv_slab_layer_mean(const struct brv_slab *slab, size_t layer);
-
 void brv_slab_free(struct brv_slab *slab);
 
 #endif

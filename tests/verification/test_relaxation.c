@@ -45,13 +45,21 @@ static double slab_centre(const struct brv_slab *slab)
     return brv_chain_read(&slab->chain, &reading);
 }
 
+/* Of the first layer, whose cells hold the same per volume. */
+static double slab_mean(const struct brv_slab *slab)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < slab->first_cell[1]; i++) sum += slab->chain.rise[i] * (slab->face[i + 1] - slab->face[i]);
+    return sum / slab->face[slab->first_cell[1]];
+}
+
 static double slab_uniform(double time, int mean)
 {
     struct brv_slab slab;
     build_slab(&slab);
     for (size_t i = 0; i < slab.first_cell[1]; i++) slab.chain.rise[i] = 1.0;
     advance(&slab.chain, time);
-    const double left = mean ? brv_slab_layer_mean(&slab, 0) : slab_centre(&slab);
+    const double left = mean ? slab_mean(&slab) : slab_centre(&slab);
     brv_slab_free(&slab);
     return left;
 }
