@@ -36,6 +36,7 @@ CURVES = CURVES.'temperature.csv'
 
 number(i) = word(ARG4, i) + 0.0
 in_words(i) = word(ARG9, i)
+on_two_lines(cover) = cover[1:strstrt(cover, ' at ') - 1]."\n".cover[strstrt(cover, ' at ') + 1:*]
 
 n_pulse = int(number(1))
 last = number(2)
@@ -182,13 +183,13 @@ if (dense) {
     set label 13 '' at screen key_x(3) + 0.5 * KEY_LINE, down_to(KEY) point pointtype 6 pointsize 1.1 linewidth 1.6 linecolor rgb BLACK
 }
 
-beside(height) = bound(TOP + (BOTTOM - TOP) * (1.0 - height), TOP + 18, BOTTOM - 18)
+beside(height) = bound(TOP + (BOTTOM - TOP) * (1.0 - height), TOP + (to > from ? 62 : 18), BOTTOM - 18)
 if (criterion < top) {
     set label 5 "disruption\ncriterion\n".in_words(5) at screen RIGHT + 0.008, down_to(beside((criterion - bottom) / (top - bottom)) - 14) left noenhanced font SMALL textcolor rgb QUIET
 }
 if (to > from && to > begin && from < end) {
     set arrow 6 from screen across(bound(from, begin, end)), down_to(TOP - 6) to screen across(bound(to, begin, end)), down_to(TOP - 6) nohead linewidth 3 linecolor rgb QUIET
-    set label 6 in_words(12) at screen RIGHT + 0.008, down_to(TOP - 14) left noenhanced font SMALL textcolor rgb QUIET
+    set label 6 on_two_lines(in_words(12)) at screen RIGHT + 0.008, down_to(TOP - 6) left noenhanced font SMALL textcolor rgb QUIET
 }
 
 stroke = 0.035 # of a pulse at the panel's foot, as a share of its height
@@ -275,8 +276,8 @@ if (watched > 0) {
          DATA using 'start_s':(dense ? NaN : deep_left[which(0)]) with points pointtype 6 pointsize 1.1 linewidth 1.6 linecolor rgb BLACK
 } else {
     plot DATA using 'start_s':(bottom):(0):(stroke * (top - bottom)) with vectors arrowstyle 3, \
-         DATA using 'start_s':(spot('lesion')) with lines linetype 1, \
-         DATA using 'start_s':(spot('neighbour')) with lines linetype 2, \
+         for [p = 0:n_pass - 1] DATA using (of_pass(p)):(spot('lesion')) with lines linetype 1, \
+         for [p = 0:n_pass - 1] DATA using (of_pass(p)):(spot('neighbour')) with lines linetype 2, \
          DATA using 'start_s':(dense ? NaN : spot('lesion')) with points pointtype 6 pointsize 1.1 linewidth 1.6 linecolor rgb BLACK
 }
 unset multiplot

@@ -71,7 +71,7 @@ static void say_pulses(char out[WORDS_ROOM], const struct brv_pulse *pulse)
 /* "plate at 5 °C"; "" where nothing is laid on the skin */
 static void say_cover(char out[WORDS_ROOM], const struct brv_scenario *ask)
 {
-    static const char *const name[BRV_N_OUTSIDE] = {"air", "gel", "moving air", "plate"};
+    static const char *const name[BRV_N_OUTSIDE] = {"air", "gel", "forced air", "plate"};
     char degrees[BRV_NUMBER_SIZE];
     *out = '\0';
     if (brv_surface_changes(ask))

@@ -10,6 +10,7 @@
 
 #define ALL_FINE      10   /* up to so many pulses every beat of each is written */
 #define COARSE_STEPS  6.0  /* else, between the first and the last: so many across the window ... */
+#define PEAK_STEPS    32.0 /* ... or at this pitch between its middle and a pulse's end that comes before its own ... */
 #define COARSE_DECADE 3.0  /* ... and so many per decade after it */
 #define PAUSE_DECADE  12.0 /* ... where it is followed by a pause, from the time on at which the next would come */
 #define SAME          1e-6 /* times closer than this are one */
@@ -119,11 +120,18 @@ static double shortest_wait(const struct brv_timeline_ask *ask)
     return least;
 }
 
+/* A grain is hottest at the end of a pulse that stops at once, and before the end of one that fades. */
+static bool is_at_peak(const struct brv_timeline_ask *ask, double beat)
+{
+    return ask->end < ask->window && beat > 0.5 * ask->window && beat < ask->end;
+}
+
 /* Is the beat far enough behind the one written last? */
 static bool is_due(const struct brv_timeline_ask *ask, double beat, double last)
 {
     if (fabs(beat - ask->window) <= SAME * beat || fabs(beat - ask->end) <= SAME * beat) return true;
-    if (beat <= ask->window) return beat - last >= ask->window / COARSE_STEPS * (1.0 - SAME);
+    const double steps = is_at_peak(ask, beat) ? PEAK_STEPS : COARSE_STEPS;
+    if (beat <= ask->window) return beat - last >= ask->window / steps * (1.0 - SAME);
     if (last < ask->window) return false;
     const double now = beat - ask->window, then = last - ask->window;
     const double per_decade = beat > shortest_wait(ask) ? PAUSE_DECADE : COARSE_DECADE;
