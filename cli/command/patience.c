@@ -1,9 +1,10 @@
 #include "command/patience.h"
 
+#include "report/seconds.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
 #define QUIET_FOR 1.0 /* nothing is said in the first second [s] */
@@ -13,13 +14,6 @@ static volatile sig_atomic_t stop_asked;
 static double began, said;
 static struct sigaction before;
 static int taken;
-
-static double now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 static void ask_to_stop(int signal_number)
 {
@@ -32,7 +26,7 @@ static void ask_to_stop(int signal_number)
 static void tell(void *context, uint64_t done, uint64_t wanted, double error)
 {
     (void)context;
-    const double time = now(), passed = time - began;
+    const double time = brv_seconds(CLOCK_MONOTONIC), passed = time - began;
     if (passed < QUIET_FOR || time - said < EVERY || done == 0) return;
     said = time;
     fprintf(stderr, "\r%.3g of at most %.3g photons", (double)done, (double)wanted);
@@ -43,7 +37,7 @@ static void tell(void *context, uint64_t done, uint64_t wanted, double error)
 void brv_patience_begin(struct brv_control *control, unsigned threads, int interruptible)
 {
     *control = (struct brv_control){.threads = threads};
-    began = now();
+    began = brv_seconds(CLOCK_MONOTONIC);
     said = 0.0;
     stop_asked = 0;
     if (isatty(STDERR_FILENO)) control->progress = tell;

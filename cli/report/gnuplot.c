@@ -1,6 +1,7 @@
 #include "report/gnuplot.h"
 
 #include "base/team.h"
+#include "report/seconds.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -76,24 +77,17 @@ static char **environment_build(void)
     return own;
 }
 
-static double seconds_now(void)
-{
-    struct timespec now;
-    clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
-
 /* Waits for a child, ends it when it takes too long. Returns whether it ended well. */
 static bool wait_for(pid_t child, bool *too_long)
 {
-    const double limit = seconds_now() + TIME_LIMIT;
+    const double limit = brv_seconds(CLOCK_MONOTONIC) + TIME_LIMIT;
     const struct timespec nap = {.tv_nsec = 5000000};
     int status = 0;
     for (;;) {
         const pid_t done = waitpid(child, &status, *too_long ? 0 : WNOHANG);
         if (done == child) return !*too_long && WIFEXITED(status) && WEXITSTATUS(status) == 0;
         if (done < 0 && errno != EINTR) return false;
-        if (done == 0 && seconds_now() > limit) {
+        if (done == 0 && brv_seconds(CLOCK_MONOTONIC) > limit) {
             *too_long = true;
             kill(child, SIGKILL);
         } else if (done == 0) {

@@ -3,25 +3,18 @@
 #define _DEFAULT_SOURCE
 #include "heat/bench.h"
 #include "heat/contour.h"
+#include "report/seconds.h"
 #include "support/exact_chain.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #define ALLOWED 1e-4 /* error */
 #define WIDTH   8e-9
 #define UNTIL   10.0
 #define LONG    0.3 /* seconds of repetition for one timing */
-
-static double now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 /* ---- the problems ---- */
 
@@ -178,9 +171,9 @@ static double timed(const struct method *method, void *kept, const struct proble
                     double tolerance, double *error)
 {
     static double value[N_GAUGE * N_TIME];
-    const double start = now();
+    const double start = brv_seconds(CLOCK_MONOTONIC);
     const bool good = method->run(kept, problem, option, tolerance, value);
-    const double time = now() - start;
+    const double time = brv_seconds(CLOCK_MONOTONIC) - start;
     *error = good ? error_of(problem, value) : (double)INFINITY;
     return time;
 }
@@ -199,8 +192,8 @@ static struct outcome tuned(const struct method *method, const struct problem *p
             if (error <= ALLOWED && time < best.time) best = (struct outcome){time, error, tolerance, option};
             if (error < 0.05 * ALLOWED) break; /* smaller tolerances only cost more */
         }
-    const double start = now();
-    while (isfinite(best.time) && now() - start < LONG)
+    const double start = brv_seconds(CLOCK_MONOTONIC);
+    while (isfinite(best.time) && brv_seconds(CLOCK_MONOTONIC) - start < LONG)
         best.time = fmin(best.time, timed(method, kept, problem, best.option, best.tolerance, &best.error));
     method->close(kept);
     return best;
@@ -224,9 +217,9 @@ static void time_pole(const struct problem *problem)
     if (brv_contour_build(&contour, problem->chain->n, NULL)) abort();
     double least = INFINITY;
     for (int i = 0; i < 2000; i++) {
-        const double start = now();
+        const double start = brv_seconds(CLOCK_MONOTONIC);
         brv_contour_aim(&contour, problem->chain, 1e-6, 40e-6, 1e-4, problem->heat, NULL);
-        least = fmin(least, (now() - start) / (double)(contour.n_octet * BRV_OCTET));
+        least = fmin(least, (brv_seconds(CLOCK_MONOTONIC) - start) / (double)(contour.n_octet * BRV_OCTET));
     }
     printf("  contour solve per pole (%zu cells) %.2f us of %zu together (wanted: below 3 us)\n", problem->chain->n,
            1e6 * least, contour.n_octet * BRV_OCTET);

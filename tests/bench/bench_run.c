@@ -1,21 +1,15 @@
 /* How long one run takes and how much memory, as a user sees it: the program is started anew each time.
  * usage: bench_run PROGRAM SCENARIO OUT                                                                      */
 #define _DEFAULT_SOURCE
+#include "report/seconds.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 enum { MOST = 21 };
-
-static double now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 static int ascending(const void *a, const void *b)
 {
@@ -27,7 +21,7 @@ static double once(char *const argv[], long *memory)
 {
     struct rusage usage;
     int status = 0;
-    const double start = now();
+    const double start = brv_seconds(CLOCK_MONOTONIC);
     const pid_t child = fork();
     if (child == 0) {
         execv(argv[0], argv);
@@ -36,7 +30,7 @@ static double once(char *const argv[], long *memory)
     wait4(child, &status, 0, &usage);
     if (status) exit(EXIT_FAILURE);
     if (usage.ru_maxrss > *memory) *memory = usage.ru_maxrss;
-    return now() - start;
+    return brv_seconds(CLOCK_MONOTONIC) - start;
 }
 
 static void report(const char *what, char *const argv[], int n, double wanted)

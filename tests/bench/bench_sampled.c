@@ -2,20 +2,13 @@
 #define _DEFAULT_SOURCE
 #include "light/lanes.h"
 #include "light/sampled.h"
+#include "report/seconds.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 enum { RINGS = 120, DEPTHS = 60, PHOTONS = 400000 };
-
-static double clock_of(clockid_t which)
-{
-    struct timespec t;
-    clock_gettime(which, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 struct timed {
     double wall, processor, error;
@@ -50,10 +43,10 @@ static struct timed run(unsigned threads, unsigned variant)
                                         .threads = threads,
                                         .variant = variant};
     struct brv_sampled light;
-    struct timed timed = {.wall = -clock_of(CLOCK_MONOTONIC), .processor = -clock_of(CLOCK_PROCESS_CPUTIME_ID)};
+    struct timed timed = {.wall = -brv_seconds(CLOCK_MONOTONIC), .processor = -brv_seconds(CLOCK_PROCESS_CPUTIME_ID)};
     if (brv_sampled_solve(&light, &ask, NULL)) exit(EXIT_FAILURE);
-    timed.wall += clock_of(CLOCK_MONOTONIC);
-    timed.processor += clock_of(CLOCK_PROCESS_CPUTIME_ID);
+    timed.wall += brv_seconds(CLOCK_MONOTONIC);
+    timed.processor += brv_seconds(CLOCK_PROCESS_CPUTIME_ID);
     const struct brv_mean deep = brv_sampled_axis(&light, 4e-3, false, 39); /* about 1 mm */
     timed.error = deep.error / deep.value;
     timed.events = light.events;

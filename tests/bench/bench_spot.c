@@ -1,20 +1,13 @@
 /* Time of one spot solve in a three-layer skin: 60 depths, and 1, 10 and 40 distances from the axis. */
 #define _DEFAULT_SOURCE
 #include "light/spot.h"
+#include "report/seconds.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 enum { RUNS = 40, N_DEPTH = 60, MOST_RADII = 40 };
-
-static double now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 static int time_spot(double diameter, size_t n_radius)
 {
@@ -32,14 +25,14 @@ static int time_spot(double diameter, size_t n_radius)
                                      .depth = depth,
                                      .n_radius = n_radius,
                                      .radius = radius};
-    const double start = now();
+    const double start = brv_seconds(CLOCK_MONOTONIC);
     for (int i = 0; i < RUNS; i++) {
         struct brv_spot spot;
         if (brv_spot_solve(&spot, &ask, NULL)) return EXIT_FAILURE;
         brv_spot_free(&spot);
     }
     printf("spot %4.1f mm, 60 depths, %2zu radii  mean %6.2f ms of %d (wanted: below 100 ms, aim 20 ms)\n",
-           1e3 * diameter, n_radius, 1e3 * (now() - start) / RUNS, RUNS);
+           1e3 * diameter, n_radius, 1e3 * (brv_seconds(CLOCK_MONOTONIC) - start) / RUNS, RUNS);
     return EXIT_SUCCESS;
 }
 

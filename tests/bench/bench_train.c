@@ -3,22 +3,15 @@
 #include "heat/disc.h"
 #include "heat/march.h"
 #include "heat/slab.h"
+#include "report/seconds.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 enum { MOST_PULSES = 50, MOST_CELLS = 2000, N_ACROSS = 120 };
 
 static const double width = 8e-9, spot = 4e-3;
-
-static double now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 static double even_share(const void *end, double time)
 {
@@ -93,9 +86,9 @@ static void bench_slab(void)
     double *curve = calloc(3 * timeline.n_row, sizeof *curve), best = INFINITY;
     const struct brv_march_ask ask = march_of(&timeline, deposit, &slab, gauge, 3);
     for (int i = 0; i < 7; i++) {
-        const double start = now();
+        const double start = brv_seconds(CLOCK_MONOTONIC);
         must(brv_march_run(&ledger, curve, NULL, &slab.chain, &ask, NULL));
-        best = fmin(best, now() - start);
+        best = fmin(best, brv_seconds(CLOCK_MONOTONIC) - start);
     }
     printf("train: 50 pulses at 5 Hz, slab of %zu cells, %zu rows: %.1f ms, energy missing %.1e (wanted 100 ms, goal "
            "20)\n",
@@ -156,11 +149,11 @@ static void bench_disc(void)
     must(brv_chain_build(&chain, slab.chain.n, NULL));
     double *curve = calloc(timeline.n_row, sizeof *curve), best = INFINITY, axis = 0.0;
     for (int i = 0; i < 3; i++) {
-        const double start = now();
+        const double start = brv_seconds(CLOCK_MONOTONIC);
         brv_radial_free(&radial);
         lay_across(&radial); /* the modes are part of the price */
         axis = axis_now(&slab, &radial, &timeline, &chain, curve);
-        best = fmin(best, now() - start);
+        best = fmin(best, brv_seconds(CLOCK_MONOTONIC) - start);
     }
     printf("train: 10 pulses at 3 Hz, disc of %zu x %zu cells, %zu rows: %.0f ms, surface at the end %.4f K "
            "(wanted 3000 ms, goal 300)\n",

@@ -1,5 +1,7 @@
 #include "support/sample.h"
 
+#include "tissue/tissue.h"
+
 #include <string.h>
 
 void sample_give(void *scope_struct, enum brv_scope scope, const char *name)
@@ -39,4 +41,21 @@ struct brv_scenario sample_scenario(void)
     brv_skin_preset(&ask.skin[BRV_NEIGHBOUR], BRV_LIGHT_SKIN);
     ask.skin[BRV_LESION] = ask.skin[BRV_NEIGHBOUR];
     return ask;
+}
+
+size_t sample_media(struct brv_medium *media, double wavelength, enum brv_preset preset)
+{
+    struct brv_scenario ask = sample_scenario();
+    struct brv_tissue tissue;
+    ask.beam.wavelength = wavelength;
+    brv_skin_preset(&ask.skin[BRV_NEIGHBOUR], preset);
+    ask.skin[BRV_LESION] = ask.skin[BRV_NEIGHBOUR];
+    brv_scenario_fill(&ask);
+    brv_tissue_resolve(&tissue, &ask, BRV_NEIGHBOUR);
+    for (size_t i = 0; i < tissue.n_layer; i++) {
+        const struct brv_layer *layer = &tissue.layer[i];
+        media[i] = (struct brv_medium){layer->thickness, layer->absorption, layer->scattering, layer->anisotropy,
+                                       layer->index};
+    }
+    return tissue.n_layer;
 }

@@ -2,6 +2,7 @@
 #ifndef BRV_TESTS_SUPPORT_SAMPLE_H
 #define BRV_TESTS_SUPPORT_SAMPLE_H
 
+#include "light/layered.h"
 #include "scenario/keys.h"
 
 /* Not yet filled: call brv_scenario_fill after changing it. */
@@ -12,5 +13,8 @@ void sample_give(void *scope_struct, enum brv_scope scope, const char *name);
 
 /* Sets a number in both skins and marks it; scope is layer or grain. */
 void sample_set(struct brv_scenario *ask, enum brv_scope scope, size_t layer, const char *name, double value);
+
+/* Writes the media of one ready skin at one wavelength [m]; returns how many, at most BRV_MOST_LAYERS. */
+size_t sample_media(struct brv_medium *media, double wavelength, enum brv_preset preset);
 
 #endif

@@ -6,7 +6,6 @@
 #include "support/check.h"
 #include "support/sample.h"
 #include "support/table.h"
-#include "tissue/tissue.h"
 
 #include <gsl/gsl_errno.h>
 #include <math.h>
@@ -431,23 +430,6 @@ static void gaussian_axis(void **state)
 
 /* Skins */
 
-static size_t load_skin(struct trial *trial, enum brv_preset preset, double wavelength)
-{
-    struct brv_scenario ask = sample_scenario();
-    struct brv_tissue tissue;
-    ask.beam.wavelength = wavelength;
-    brv_skin_preset(&ask.skin[BRV_NEIGHBOUR], preset);
-    ask.skin[BRV_LESION] = ask.skin[BRV_NEIGHBOUR];
-    brv_scenario_fill(&ask);
-    brv_tissue_resolve(&tissue, &ask, BRV_NEIGHBOUR);
-    for (size_t i = 0; i < tissue.n_layer; i++) {
-        const struct brv_layer *layer = &tissue.layer[i];
-        trial->medium[i] = (struct brv_medium){layer->thickness, layer->absorption, layer->scattering,
-                                               layer->anisotropy, layer->index};
-    }
-    return tissue.n_layer;
-}
-
 /* Epidermis, basal row, then cells about 1, 2 and 3 mm with the gaps between. */
 static size_t lay_skin(struct trial *trial)
 {
@@ -466,7 +448,7 @@ static double share_of_wide(const struct brv_sampled *light, double diameter, si
 static struct brv_sampled walk_skin(enum brv_preset preset, double wavelength, uint64_t photons)
 {
     struct trial trial;
-    const size_t n = load_skin(&trial, preset, wavelength);
+    const size_t n = sample_media(trial.medium, wavelength, preset);
     prepare(&trial, n, lay_skin(&trial), photons);
     return walk(&trial);
 }

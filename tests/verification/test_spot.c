@@ -5,7 +5,6 @@
 #include "light/spot.h"
 #include "support/check.h"
 #include "support/sample.h"
-#include "tissue/tissue.h"
 
 #include <gsl/gsl_errno.h>
 #include <math.h>
@@ -26,24 +25,6 @@ static const double LEAST_LIGHT = 1e-3, LARGEST_ERROR = 5e-3;
 /* What is claimed, as a relative difference; wanted is 6 % for 1 to 4 mm and 3 % from 4 mm on. */
 static const double ALLOWED = 0.03;
 static const char *const bound = "3 %, as claimed, where light exceeds 1e-3 and its standard error is below 0.5 %";
-
-/* The media of one ready skin at one wavelength. */
-static size_t skin_media(struct brv_medium *media, double wavelength, enum brv_preset preset)
-{
-    struct brv_scenario ask = sample_scenario();
-    struct brv_tissue tissue;
-    ask.beam.wavelength = wavelength;
-    brv_skin_preset(&ask.skin[BRV_NEIGHBOUR], preset);
-    ask.skin[BRV_LESION] = ask.skin[BRV_NEIGHBOUR];
-    brv_scenario_fill(&ask);
-    brv_tissue_resolve(&tissue, &ask, BRV_NEIGHBOUR);
-    for (size_t i = 0; i < tissue.n_layer; i++) {
-        const struct brv_layer *layer = &tissue.layer[i];
-        media[i] = (struct brv_medium){layer->thickness, layer->absorption, layer->scattering, layer->anisotropy,
-                                       layer->index};
-    }
-    return tissue.n_layer;
-}
 
 static struct brv_sampled walk(const struct brv_medium *media, size_t n)
 {
@@ -158,7 +139,7 @@ static void check_skins(double wavelength)
     for (size_t i = 0; i < 2; i++) {
         struct brv_medium media[BRV_MOST_LAYERS];
         char skin[32];
-        const size_t n = skin_media(media, wavelength, preset[i]);
+        const size_t n = sample_media(media, wavelength, preset[i]);
         struct brv_sampled sampled = walk(media, n);
         snprintf(skin, sizeof skin, "%g nm, %s skin", 1e9 * wavelength, i ? "dark" : "light");
         check_axis(skin, media, n, &sampled);
@@ -235,7 +216,7 @@ static void anchors(void **state)
     (void)state;
     static const double depth[4] = {55e-6, 1e-3, 2e-3, 3e-3}, axis[1] = {0.0};
     struct brv_medium media[BRV_MOST_LAYERS];
-    struct brv_spot_ask ask = {.n_medium = skin_media(media, 1064e-9, BRV_LIGHT_SKIN),
+    struct brv_spot_ask ask = {.n_medium = sample_media(media, 1064e-9, BRV_LIGHT_SKIN),
                                .medium = media,
                                .outside_index = 1.0,
                                .below_index = 1.0,
