@@ -25,7 +25,7 @@ endif
 
 MODEL   := $(sort $(wildcard model/*/*.c))
 CLI     := $(sort $(wildcard cli/*/*.c)) cli/main.c
-TESTS   := $(wildcard tests/property/test_*.c tests/verification/test_*.c tests/unit/test_*.c) # the longest first
+TESTS   := $(wildcard tests/property/test_*.c tests/validation/test_*.c tests/verification/test_*.c tests/unit/test_*.c) # the longest first
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 OBJECT   = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TESTBIN := $(patsubst %.c,$(BUILD)/%,$(TESTS))
@@ -113,6 +113,8 @@ check: need-test
 validation: need-test
 	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
 	@sh tests/support/validation.sh $(BUILD) docs/validation.md
+	@gnuplot -d -c plots/thresholds.gp $(BUILD)/tests/thresholds.csv $(BUILD)/tests/thresholds.svg svg \
+	    'brevis – teaching model, not a medical device' && mv $(BUILD)/tests/thresholds.svg docs/thresholds.svg
 	@$(BUILD)/brevis explain --page >docs/reference/scenario.md
 
 # The whole suite under the sanitizers of both compilers; clang only where it is installed.

@@ -22,7 +22,8 @@ static const struct {
     {"grain", "one pigment grain"},
     {"surface", "what lies on the skin and when, and how warm skin and body are at the start"},
     {"below", "what lies under the last layer, when that is not endless"},
-    {"watch", "where and how long the temperature is written"},
+    {"watch", "where and how long the temperature is written, and by what it is judged"},
+    {"vessel", "a blood vessel in the dermis, for a stop sign"},
 };
 
 static const char title_text[] = "title   one line of text, for the reader; it changes no number\n";
@@ -136,6 +137,68 @@ static void print_page_defaults(void)
     putchar('\n');
 }
 
+/* ---- ready skins ---- */
+
+/* "1.82 %": the share of one layer. */
+static const char *share_text(char out[BRV_ALLOWED_SIZE], double share)
+{
+    return brv_allowed_value(out, &brv_keys[brv_key_find(BRV_SCOPE_LAYER, "melanosomes")], share);
+}
+
+/* "melanin-fraction (memory)" */
+static const char *ready_source(char out[BRV_ALLOWED_SIZE], const struct brv_ready_skin *ready)
+{
+    if (strcmp(ready->source, "-"))
+        snprintf(out, BRV_ALLOWED_SIZE, "%s (%s)", ready->source, ready->seen);
+    else
+        snprintf(out, BRV_ALLOWED_SIZE, "this project");
+    return out;
+}
+
+/* One ready skin, its columns parted by `rule`. */
+static void print_ready(enum brv_preset preset, const char *rule)
+{
+    const struct brv_ready_skin *ready = &brv_ready_skins[preset];
+    struct brv_skin skin;
+    char text[BRV_ALLOWED_SIZE], low[BRV_ALLOWED_SIZE], high[BRV_ALLOWED_SIZE];
+    brv_skin_preset(&skin, preset);
+    const double most = brv_keys[brv_key_find(BRV_SCOPE_LAYER, "melanosomes")].most;
+    const double layer[] = {skin.layer[0].melanosomes, skin.layer[1].melanosomes,
+                            fmin(BRV_LESION_FACTOR * skin.layer[1].melanosomes, most)};
+    printf("%-12s%s%s (%s to %s)", ready->name, rule, share_text(text, ready->melanosomes), share_text(low, ready->low),
+           share_text(high, ready->high));
+    for (size_t i = 0; i < sizeof layer / sizeof *layer; i++) printf("%s%s", rule, share_text(text, layer[i]));
+    printf("%s%s", rule, ready_source(text, ready));
+}
+
+static const char ready_text[] =
+    "Melanosomes of the whole epidermis, 60 um, with their range; 60 % of them (40 to 90 %) lie in the\n"
+    "basal row; a lesion that is not described has 2.5 times (1.5 to 4) the basal row's, 60 % at most:\n"
+    "choices of this project. Everything else is the default of the layer's kind.\n";
+
+static void print_page_ready(void)
+{
+    printf("\n## Ready skins\n\n%s\n", ready_text);
+    puts("| skin | whole epidermis | epidermis, 50 um | basal, 10 um | basal of a lesion | source |\n"
+         "| --- | --- | --- | --- | --- | --- |");
+    for (int i = 0; i < BRV_N_PRESET; i++) {
+        fputs("| ", stdout);
+        print_ready((enum brv_preset)i, " | ");
+        puts(" |");
+    }
+}
+
+static void print_plain_ready(void)
+{
+    printf("\nready skins: whole epidermis, epidermis (50 um), basal (10 um), basal of a lesion, source\n");
+    for (int i = 0; i < BRV_N_PRESET; i++) {
+        fputs("  ", stdout);
+        print_ready((enum brv_preset)i, "   ");
+        putchar('\n');
+    }
+    fputs(ready_text, stdout);
+}
+
 static void print_page(void)
 {
     puts("# What may stand in a scenario\n\nThis page is written by `brevis explain --page` from the table of keys in "
@@ -148,6 +211,7 @@ static void print_page(void)
             if (in_section(&brv_keys[row], sections[i].section)) print_page_row(&brv_keys[row]);
     }
     print_page_defaults();
+    print_page_ready();
     printf("\n## lesion\n\n%s\n## On the command line\n\n%s", lesion_text, set_text);
 }
 
@@ -174,6 +238,7 @@ static bool explain_section(const char *word)
     const char *text = plain_section(word);
     if (text) fputs(text, stdout);
     if (section >= 0) print_section((size_t)section);
+    if (!strcmp(word, "skin")) print_plain_ready();
     return text || section >= 0;
 }
 

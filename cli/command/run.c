@@ -64,6 +64,11 @@ static void write_grain(FILE *to, const struct answer *answer)
     brv_csv_grain(to, answer->result);
 }
 
+static void write_disrupted(FILE *to, const struct answer *answer)
+{
+    brv_csv_disrupted(to, answer->result);
+}
+
 static void write_beside(FILE *to, const struct answer *answer)
 {
     brv_csv_beside(to, answer->result);
@@ -104,6 +109,7 @@ static int write_files(const struct brv_directory *directory, const struct answe
                 {"map.csv", write_map},
                 {"train.csv", write_train},
                 {"grain.csv", write_grain},
+                {"disrupted.csv", write_disrupted},
                 {"beside.csv", write_beside},
                 {"spots.csv", write_spots},
                 {"summary.json", write_document},

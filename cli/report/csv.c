@@ -6,6 +6,8 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
+#define SHARE_SHOWN 1e-4 /* of grains: fewer, or all but fewer, are not worth a row */
+
 const char *const brv_site_name[BRV_N_SITE] = {"lesion", "neighbour"};
 
 static void temperature_header(FILE *to, const struct brv_result *result, bool cooled)
@@ -57,7 +59,7 @@ static void train_row(FILE *to, const struct brv_history *history, size_t row)
 {
     const size_t n = history->n_time;
     const double value[] = {history->excess[BRV_PROBE_MEAN * n + row], history->rise[BRV_PROBE_LAYER * n + row],
-                            history->rise[(history->n_probe - 1) * n + row]};
+                            history->rise[history->quarter * n + row]};
     char text[BRV_NUMBER_SIZE];
     for (size_t k = 0; k < sizeof value / sizeof *value; k++) fprintf(to, ",%s", brv_number_exact(text, value[k]));
 }
@@ -128,6 +130,45 @@ static void beside_site(FILE *to, const struct brv_field *field, const char *nam
         }
     }
     free(depth);
+}
+
+/* ---- grains that differ ---- */
+
+/* Fluences [from, to): the last that disrupts no grain of either site, those that disrupt some, the first that disrupts
+ * all of both.                                                                                                     */
+static void disrupted_range(size_t *from, size_t *to, const struct brv_result *result)
+{
+    size_t first = BRV_N_FLUENCE - 1, last = 0;
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        for (size_t i = 0; i < BRV_N_FLUENCE; i++) {
+            const double share = result->site[site].effect.crowd.curve[i].share.volume;
+            if (share > SHARE_SHOWN && i < first) first = i;
+            if (share < 1.0 - SHARE_SHOWN && i > last) last = i;
+        }
+    *from = first > 0 ? first - 1 : 0;
+    *to = last + 2 < BRV_N_FLUENCE ? last + 2 : BRV_N_FLUENCE;
+}
+
+void brv_csv_disrupted(FILE *to, const struct brv_result *result)
+{
+    size_t first, end;
+    char text[BRV_NUMBER_SIZE];
+    disrupted_range(&first, &end, result);
+    fputs("fluence_J_m2", to);
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        fprintf(to, ",%s_share_by_number,%s_share_by_volume,%s_disrupted_column_m", brv_site_name[site],
+                brv_site_name[site], brv_site_name[site]);
+    fputs("\r\n", to);
+    for (size_t i = first; i < end; i++) {
+        fputs(brv_number_exact(text, brv_effect_fluence(i)), to);
+        for (size_t site = 0; site < BRV_N_SITE; site++) {
+            const struct brv_disrupted *here = &result->site[site].effect.crowd.curve[i];
+            fprintf(to, ",%s", brv_number_exact(text, here->share.number));
+            fprintf(to, ",%s", brv_number_exact(text, here->share.volume));
+            fprintf(to, ",%s", brv_number_exact(text, here->column));
+        }
+        fputs("\r\n", to);
+    }
 }
 
 void brv_csv_beside(FILE *to, const struct brv_result *result)

@@ -23,6 +23,10 @@ void brv_csv_train(FILE *to, const struct brv_result *result);
 /* site, radius_m, then the rise of the grain and its cell at the end of the first pulse and later. */
 void brv_csv_grain(FILE *to, const struct brv_result *result);
 
+/* fluence_J_m2 and for both sites the shares of grains disrupted, by number and by volume, and their column: grains that
+ * differ, in all layers with pigment. Only the fluences that part some grains from others.                          */
+void brv_csv_disrupted(FILE *to, const struct brv_result *result);
+
 /* site, radius_m, depth_m, rise after the last pulse and later, beside the axis; empty where heat was not followed there. */
 void brv_csv_beside(FILE *to, const struct brv_result *result);
 

@@ -5,15 +5,12 @@
 #include "report/asked.h"
 #include "report/caution.h"
 #include "report/csv.h"
+#include "report/digest_effect.h"
 #include "report/hash.h"
 #include "report/json.h"
 #include "report/note.h"
 
 #include <math.h>
-
-#define SPREAD_SOURCE "jacques-1998: grain 0.316 to 3.16 times as dark, light and shading held fixed"
-
-static const char *const grain_probe[BRV_N_GRAIN_PROBE] = {"grain_centre", "grain_mean", "grain_surface", "layer"};
 
 static void write_program(struct brv_json *json, const struct brv_request *request)
 {
@@ -162,97 +159,6 @@ static void write_layers(struct brv_json *json, const struct brv_site *site, con
     }
 }
 
-static void write_peaks(struct brv_json *json, const struct brv_site *site)
-{
-    char name[40];
-    const struct brv_effect *effect = &site->effect;
-    brv_json_open(json, "peaks", '{');
-    for (size_t probe = 0; probe < site->history.n_probe; probe++) {
-        if (probe < BRV_N_GRAIN_PROBE)
-            snprintf(name, sizeof name, "%s", grain_probe[probe]);
-        else if (probe + 1 == site->history.n_probe)
-            snprintf(name, sizeof name, "quarter_spot_deep");
-        else
-            snprintf(name, sizeof name, "depth%zu", probe - BRV_N_GRAIN_PROBE + 1);
-        brv_json_open(json, name, '{');
-        brv_json_spread(json, "rise", &effect->peak[probe], 1.0, 0.0, "K", SPREAD_SOURCE);
-        brv_json_spread(json, "temperature", &effect->hottest[probe], 1.0, -BRV_ZERO_C, "degC", SPREAD_SOURCE);
-        brv_json_number(json, "start", site->history.start[probe] - BRV_ZERO_C, "degC");
-        brv_json_number(json, "time", effect->peak_time[probe], "s");
-        brv_json_number(json, "time_hottest", effect->hottest_time[probe], "s");
-        brv_json_close(json, '}');
-    }
-    brv_json_close(json, '}');
-}
-
-static void write_thresholds(struct brv_json *json, const struct brv_effect *effect)
-{
-    brv_json_open(json, "threshold_grain", '[');
-    for (size_t i = 0; i < BRV_N_CRITERION; i++) {
-        brv_json_open(json, NULL, '{');
-        brv_json_text(json, "place", "mean of the grain's interior");
-        brv_json_sourced(json, "criterion", brv_criteria[i].temperature - BRV_ZERO_C, "degC", brv_criteria[i].source,
-                         brv_criteria[i].seen);
-        brv_json_spread(json, "fluence", &effect->threshold[i], 1.0, 0.0, "J/m2", SPREAD_SOURCE);
-        brv_json_close(json, '}');
-    }
-    brv_json_close(json, ']');
-}
-
-static void write_falls(struct brv_json *json, const struct brv_effect *effect)
-{
-    brv_json_open(json, "after_pulse_end", '{');
-    brv_json_text(json, "meaning",
-                  "excess of the grain over its layer down to 1/2, 1/e of what it was at the pulse's end");
-    for (size_t i = 0; i < 3; i++) {
-        brv_json_open(json, grain_probe[i], '{');
-        brv_json_number(json, "to_half", effect->fall_half[i], "s");
-        brv_json_number(json, "to_1_over_e", effect->fall_efold[i], "s");
-        brv_json_close(json, '}');
-    }
-    brv_json_close(json, '}');
-}
-
-/* Damage by lasting warmth, of the layer and every depth. */
-static void write_damage(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
-{
-    static const char *const sets[BRV_N_DAMAGE] = {"burn_standard", "refit", "henriques"};
-    const struct brv_effect *effect = &site->effect;
-    const int set = request->scenario.watch.damage;
-    char name[40];
-    brv_json_open(json, "damage", '{');
-    brv_json_text(json, "rates", sets[set]);
-    brv_json_text(json, "source", brv_damage_pairs[set][0].source);
-    brv_json_text(json, "seen", brv_damage_pairs[set][0].seen);
-    brv_json_flag(json, "illustrative", effect->illustrative);
-    brv_json_text(json, "meaning",
-                  "log10 of Omega; 0.53, 1 and 1e4 are published for first, second, third degree; "
-                  "null: none. cem43 is null above 50 C");
-    for (size_t probe = BRV_PROBE_LAYER; probe < site->history.n_probe; probe++) {
-        if (probe == BRV_PROBE_LAYER)
-            snprintf(name, sizeof name, "layer");
-        else if (probe + 1 == site->history.n_probe)
-            snprintf(name, sizeof name, "quarter_spot_deep");
-        else
-            snprintf(name, sizeof name, "depth%zu", probe - BRV_N_GRAIN_PROBE + 1);
-        brv_json_open(json, name, '{');
-        brv_json_spread(json, "log10_omega", &effect->log_damage[probe], 1.0 / log(10.0), 0.0, "1", SPREAD_SOURCE);
-        brv_json_number(json, "cem43", effect->minutes[probe], "min");
-        brv_json_close(json, '}');
-    }
-    brv_json_close(json, '}');
-}
-
-static void write_effect(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
-{
-    brv_json_flag(json, "without_vaporisation", site->effect.above);
-    write_peaks(json, site);
-    write_thresholds(json, &site->effect);
-    write_falls(json, &site->effect);
-    write_damage(json, site, request);
-    brv_json_number(json, "heat_leaves_sideways_after", site->effect.sideways, "s");
-}
-
 /* What is left of the pulses before, on three scales, just before the last one. */
 static void write_train(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
 {
@@ -263,7 +169,7 @@ static void write_train(struct brv_json *json, const struct brv_site *site, cons
     brv_json_open(json, "rise_before_last_pulse", '{');
     brv_json_number(json, "grain_over_layer", history->excess[BRV_PROBE_MEAN * n + row], "K");
     brv_json_number(json, "layer", history->rise[BRV_PROBE_LAYER * n + row], "K");
-    brv_json_number(json, "quarter_spot_deep", history->rise[(history->n_probe - 1) * n + row], "K");
+    brv_json_number(json, "quarter_spot_deep", history->rise[history->quarter * n + row], "K");
     brv_json_close(json, '}');
 }
 
@@ -311,6 +217,25 @@ static void write_sites(struct brv_json *json, const char *name, char bracket, s
     brv_json_close(json, '}');
 }
 
+/* What a tan does to the threshold of a sign. */
+static void write_tan(struct brv_json *json, const struct brv_result *result)
+{
+    const struct brv_tan *tan = &result->tan;
+    const struct brv_spread *lesion = &result->site[BRV_LESION].effect.crowd.threshold_sign;
+    const struct brv_spread *neighbour = &result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign;
+    const struct brv_spread room = brv_room_to_work(neighbour, lesion);
+    brv_json_open(json, "room_to_work", '{');
+    brv_json_text(json, "meaning", "threshold of a visible sign in the neighbour over that in the lesion");
+    brv_json_spread(json, "ratio", &room, 1.0, 0.0, "1", BRV_SIGN_SOURCE);
+    if (tan->factor > 1.0) {
+        const struct brv_spread narrowed = brv_room_to_work(&tan->threshold_sign, lesion);
+        brv_json_number(json, "tan_on_neighbour_pigment", tan->factor, "1");
+        brv_json_spread(json, "tanned_threshold_sign", &tan->threshold_sign, 1.0, 0.0, "J/m2", BRV_SIGN_SOURCE);
+        brv_json_spread(json, "tanned_ratio", &narrowed, 1.0, 0.0, "1", BRV_SIGN_SOURCE);
+    }
+    brv_json_close(json, '}');
+}
+
 static void write_probes(struct brv_json *json, const struct brv_watch *watch)
 {
     char name[40];
@@ -353,7 +278,8 @@ void brv_digest_write(FILE *to, const struct brv_request *request, const struct 
     write_sites(&json, "light", '{', write_light, request, result);
     write_sites(&json, "grain", '{', write_grain, request, result);
     write_sites(&json, "layers", '[', write_layers, request, result);
-    write_sites(&json, "effect", '{', write_effect, request, result);
+    write_sites(&json, "effect", '{', brv_digest_effect, request, result);
+    write_tan(&json, result);
     write_sites(&json, "heat", '{', write_heat, request, result);
     write_sites(&json, "train", '{', write_train, request, result);
     write_sites(&json, "audit", '{', write_audit, request, result);

@@ -1,9 +1,11 @@
 #include "report/figure.h"
 
+#include "report/digest_effect.h"
 #include "report/hash.h"
 #include "report/number.h"
 
 #include "base/constants.h"
+#include "effect/effect_crowd.h"
 #include "scenario/keys.h"
 
 #include <math.h>
@@ -22,6 +24,7 @@
 #define NEAR_DEPTH    0.1    /* a watched depth within this of a quarter of the spot stands for it [1] */
 #define KEEPS_NOTHING 0.01   /* what is said to be nothing [K] */
 #define TOGETHER      1.1    /* below this ratio grain and layer are one curve to the eye */
+#define FEW           0.1    /* percent of grains: fewer, or all but fewer, are not told more closely */
 
 enum { WORDS_ROOM = 512 };
 
@@ -262,8 +265,7 @@ static void add_train_headline(struct marks *marks, const struct brv_history *hi
     snprintf(line, sizeof line,
              "left in the lesion by the first %s, before the last: in the grain %.80s, in its layer %s K, %s deep %s K",
              before, left, brv_number_short(layer, history->rise[BRV_PROBE_LAYER * n + row]),
-             quantity(where, depth, BRV_LENGTH),
-             brv_number_short(deep, history->rise[(history->n_probe - 1) * n + row]));
+             quantity(where, depth, BRV_LENGTH), brv_number_short(deep, history->rise[history->quarter * n + row]));
     add_word(marks, line);
 }
 
@@ -277,7 +279,7 @@ static void mark_train(struct marks *marks, const struct brv_result *result)
     const double sideways = result->site[BRV_LESION].effect.sideways;
     const size_t watched = depth_near(&ask->watch, quarter);
     const bool near = watched < ask->watch.n_depth, covered = brv_surface_changes(ask);
-    const size_t probe = near ? BRV_N_GRAIN_PROBE + watched : lesion->n_probe - 1;
+    const size_t probe = near ? BRV_N_GRAIN_PROBE + watched : lesion->quarter;
     char cover[WORDS_ROOM];
     say_cover(cover, ask);
     *marks = (struct marks){.n_number = 0};
@@ -328,6 +330,77 @@ static void say_profiles(char columns[WORDS_ROOM], char words[WORDS_ROOM], const
                               brv_number_exact(text, history->profile_time[k]));
         m += (size_t)snprintf(words + m, WORDS_ROOM - m, "'%s' ", quantity(text, history->profile_time[k], BRV_TIME));
     }
+}
+
+/* ---- grains that differ ---- */
+
+/* "90.4 %", "under 0.1 %" */
+static void say_share(char out[BRV_NUMBER_SIZE], double share)
+{
+    const double percent = 100.0 * share;
+    char text[BRV_NUMBER_SIZE];
+    if (percent < FEW)
+        snprintf(out, BRV_NUMBER_SIZE, "under %g %%", FEW);
+    else if (percent > 100.0 - FEW)
+        snprintf(out, BRV_NUMBER_SIZE, "over %g %%", 100.0 - FEW);
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%.40s %%", brv_number_short(text, percent));
+}
+
+/* "disrupted by 10 pulses of 0.6 J/cm²: 90.4 % of the grains in the lesion, 90.2 % in the neighbour" */
+static void add_shares_headline(struct marks *marks, const struct brv_result *result)
+{
+    const size_t n_pulse = brv_pulse_total(&result->ask.pulse);
+    char line[WORDS_ROOM], pulses[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE];
+    char lesion[BRV_NUMBER_SIZE], neighbour[BRV_NUMBER_SIZE];
+    if (n_pulse > 1)
+        snprintf(pulses, sizeof pulses, "%zu pulses of ", n_pulse);
+    else
+        *pulses = '\0';
+    say_share(lesion, result->site[BRV_LESION].effect.crowd.here.share.number);
+    say_share(neighbour, result->site[BRV_NEIGHBOUR].effect.crowd.here.share.number);
+    snprintf(line, sizeof line, "disrupted by %s%s: %s of the grains in the lesion, %s in the neighbour", pulses,
+             quantity(fluence, result->ask.beam.fluence, BRV_FLUENCE), lesion, neighbour);
+    add_word(marks, line);
+}
+
+/* In words it is in J/cm², without the unit. */
+static void add_fluence(struct marks *marks, double value)
+{
+    char text[BRV_NUMBER_SIZE];
+    add_number(marks, value);
+    add_word(marks, brv_number_short(text, 1e-4 * value));
+}
+
+static void add_sign(struct marks *marks, const struct brv_spread *sign, double grain, double column)
+{
+    add_fluence(marks, sign->value);
+    add_fluence(marks, sign->low);
+    add_fluence(marks, sign->high);
+    add_fluence(marks, grain);
+    add_quantity(marks, column, BRV_LENGTH);
+}
+
+/* Every number has its words at the same place; the order is told at the top of disrupted.gp. */
+static void mark_disrupted(struct marks *marks, const struct brv_result *result)
+{
+    const struct brv_watch *watch = &result->ask.watch;
+    char text[BRV_NUMBER_SIZE];
+    *marks = (struct marks){.n_number = 0};
+    add_quantity(marks, result->ask.beam.fluence, BRV_FLUENCE);
+    add_temperature(marks, result->site[BRV_LESION].effect.criterion);
+    add_number(marks, (double)brv_pulse_total(&result->ask.pulse));
+    add_shares_headline(marks, result);
+    add_quantity(marks, watch->sign_column, BRV_LENGTH);
+    add_quantity(marks, fmin(watch->sign_column, BRV_SIGN_LEAST), BRV_LENGTH);
+    add_quantity(marks, fmax(watch->sign_column, BRV_SIGN_MOST), BRV_LENGTH);
+    add_number(marks, result->tan.factor);
+    add_word(marks, brv_number_short(text, result->tan.factor));
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_effect *effect = &result->site[i].effect;
+        add_sign(marks, &effect->crowd.threshold_sign, effect->threshold_grain.value, effect->crowd.column);
+    }
+    add_sign(marks, &result->tan.threshold_sign, 0.0, result->tan.column);
 }
 
 /* ---- beside the axis ---- */
@@ -388,7 +461,7 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
 {
     char scripts[BRV_SCRIPTS_SIZE], asked[WORDS_ROOM], boundaries[WORDS_ROOM], corner[WORDS_ROOM];
     char names[BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE];
-    struct marks marks, train;
+    struct marks marks, train, disrupted;
     *pictures = '\0';
     if (room) *reason = '\0';
     if (!brv_gnuplot_scripts(scripts)) {
@@ -403,9 +476,11 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     say_asked(asked, &result->ask);
     mark_temperature(&marks, result);
     mark_train(&train, result);
+    mark_disrupted(&disrupted, result);
     say_layers(boundaries, names, request);
     say_corner(corner, &request->scenario);
     const char *grain_layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer];
+    const char *place = brv_place_name(result->site[BRV_LESION].effect.place);
     const char *heading = *request->title ? request->title : asked;
     const char *below = *request->title ? asked : "";
     char own[WORDS_ROOM], spot[BRV_NUMBER_SIZE], span[WORDS_ROOM];
@@ -423,6 +498,7 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
         {"temperature", {marks.number, heading, below, corner, grain_layer, marks.word, NULL}},
         {"train", {train.number, heading, below, corner, grain_layer, train.word, NULL}},
         {"grain", {grains, heading, below, corner, columns, profiles, NULL}},
+        {"disrupted", {disrupted.number, heading, below, corner, place, disrupted.word, NULL}},
         {"depth", {boundaries, heading, below, corner, names, NULL}},
         {"spots", {own, heading, without_spot, corner, NULL}},
         {"map", {span, heading, beside, corner, NULL}},

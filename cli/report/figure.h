@@ -8,7 +8,7 @@
 
 #include <stddef.h>
 
-/* Draws temperature, train, grain, depth, spots, map and beside with the words they want; see report/gnuplot.h. */
+/* Draws temperature, train, grain, disrupted, depth, spots, map and beside with the words they want; see report/gnuplot.h. */
 int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
                     unsigned threads, char pictures[BRV_PICTURES_SIZE], char *reason, size_t room);
 

@@ -107,6 +107,20 @@ static void note_burn(struct brv_notes *notes, const struct brv_result *result)
         lesion->illustrative ? ", heated for 0.5 s or more" : "");
 }
 
+/* Whether either site gets as far as its sign: what is published of less and of more. Where a range is unsure, both. */
+static void note_sides(struct brv_notes *notes, const struct brv_result *result)
+{
+    const double fluence = result->ask.beam.fluence;
+    const struct brv_spread *lesion = &result->site[BRV_LESION].effect.crowd.threshold_sign;
+    const struct brv_spread *neighbour = &result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign;
+    if (fluence < lesion->value)
+        add(notes, "BELOW the lesion's threshold of a sign: published there: skin DARKER at one week (Hruza 1991).");
+    if (fluence > neighbour->value)
+        add(notes,
+            "ABOVE the neighbour's threshold of a sign too. Published of more whitening (Negishi 2013): it cleared "
+            "no better and darkened more.");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -120,6 +134,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     if (warm > LASTING)
         add(notes, "a layer is above %.0f C for %s in all: healing and loss of blood flow are not modelled.",
             BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
+    note_sides(notes, result);
     note_burn(notes, result);
     if (coldest < BRV_ZERO_C) add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
     if (brv_heat_draws(&result->ask))
@@ -128,7 +143,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 
 static void note_grain(struct brv_notes *notes, const struct brv_result *result)
 {
-    add(notes, "thresholds are of ONE grain, no dose: denser pigment raises them, but not that of a visible sign.");
+    add(notes, "a grain and a sign are two things; the sign's column, 0.3 (0.1 to 0.6) um, has no source.");
     if (brv_pulse_total(&result->ask.pulse) > 1)
         add(notes, "in this train a threshold is the fluence of EVERY pulse, met at the hottest moment of all.");
 }
@@ -147,9 +162,14 @@ static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
     if (isfinite(effect->cooling.mean_efold) && effect->pulse > effect->cooling.mean_efold)
         add(notes, "the pulse outlasts the grain's relaxation: heat leaves it while it is still being heated.");
     else if (effect->pulse > effect->stress_time)
-        add(notes, "the pulse is short against heat, not against sound, which crosses the grain in %s.", sound);
+        add(notes,
+            "the pulse is short against heat, not against sound (%s across the grain): %.2g %% of the pressure of a "
+            "sudden heating builds up.",
+            sound, 100.0 * effect->pressure.confined);
     else
-        add(notes, "the pulse is SHORTER than sound needs across the grain (%s): pressure is not in this model.",
+        add(notes,
+            "the pulse is SHORTER than sound needs across the grain (%s): pressure builds up, and may disrupt a "
+            "grain below every threshold by heat.",
             sound);
 }
 
@@ -209,11 +229,12 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     notes->n = 0;
     note_harm(notes, result);
     notes->n_grave = notes->n;
-    note_grain(notes, result);
-    add(notes, "(low to high): grains 0.316 to 3.16 times as dark, thresholds the reverse; light held fixed.");
-    note_lesion(notes, result);
     note_sampled(notes, result);
-    note_beam(notes, result);
+    if (result->site[BRV_LESION].light.method == BRV_METHOD_LAYERED) note_beam(notes, result);
+    note_grain(notes, result);
+    add(notes, "(low to high): one grain 0.316 to 3.16 times as dark, thresholds the reverse; light held fixed.");
+    note_lesion(notes, result);
+    if (result->site[BRV_LESION].light.method != BRV_METHOD_LAYERED) note_beam(notes, result);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
         add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_pulse(notes, &result->site[BRV_LESION].effect);

@@ -4,6 +4,7 @@
 #include "heat/heat_beside.h"
 #include "report/asked.h"
 #include "report/caution.h"
+#include "report/digest_effect.h"
 #include "report/hash.h"
 #include "report/note.h"
 #include "report/number.h"
@@ -14,21 +15,22 @@
 #include <stdbool.h>
 #include <string.h>
 
-/* So that the whole stays under 40 lines. */
-#define MOST_DEPTH_ROWS 4
+/* So that the whole stays under 40 lines; a train, or something laid on the skin, takes up to 4 more. */
+#define MOST_DEPTH_ROWS 2
 #define LEAST_TENS      (-3.0) /* of damage: less is not told */
-#define MOST_NOTE_LINES 8
+#define MOST_NOTE_LINES 7
 #define NOTHING_LEFT    1e-8 /* of its rise: what a grain has left is then only rounding */
 #define TRAIN_LINES     3    /* that a train takes from them */
 
 static const double to_J_cm2 = 1e-4;
+static const char *const place_word[BRV_N_PLACE] = {"centre", "mean", "surface"};
 
 /* ---- lines ---- */
 
 /* `LABEL   what   lesion   neighbour`, the two in columns. */
 static void row(FILE *to, const char *label, const char *what, const char *lesion, const char *neighbour)
 {
-    fprintf(to, "%-9s%-46s%-25s%s\n", label, what, lesion, neighbour);
+    fprintf(to, "%-9s%-46s%-27s%s\n", label, what, lesion, neighbour);
 }
 
 static void number_row(FILE *to, const char *label, const char *what, double lesion, double neighbour)
@@ -97,22 +99,16 @@ static void write_asked(FILE *to, const struct brv_request *request, const struc
     row(to, "", "", "lesion", "neighbour");
 }
 
-/* "2.78 + 20.9" */
-static void reflected_text(char out[BRV_NUMBER_SIZE], const struct brv_layered *light)
-{
-    char mirror[BRV_NUMBER_SIZE], diffuse[BRV_NUMBER_SIZE];
-    snprintf(out, BRV_NUMBER_SIZE, "%.12s + %.12s", brv_number_short(mirror, 100.0 * light->reflected_specular),
-             brv_number_short(diffuse, 100.0 * light->reflected_diffuse));
-}
-
-/* "39.4 + 0" */
-static const char *elsewhere_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site, size_t layer)
+/* "23.7, 31, 45.3, 0": sent back, taken up by the grain's layer and by the others, passed through. */
+static const char *shared_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site, size_t layer)
 {
     const struct brv_layered *light = &site->light.layered;
+    const double back = light->reflected_specular + light->reflected_diffuse;
     double other = 0.0;
-    char taken[BRV_NUMBER_SIZE], passed[BRV_NUMBER_SIZE];
+    char sent[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE], taken[BRV_NUMBER_SIZE], passed[BRV_NUMBER_SIZE];
     for (size_t i = 0; i < light->n_medium; i++) other += i == layer ? 0.0 : light->absorbed[i];
-    snprintf(out, BRV_NUMBER_SIZE, "%.12s + %.12s", brv_number_short(taken, 100.0 * other),
+    snprintf(out, BRV_NUMBER_SIZE, "%.12s, %.12s, %.12s, %.12s", brv_number_short(sent, 100.0 * back),
+             brv_number_short(own, 100.0 * light->absorbed[layer]), brv_number_short(taken, 100.0 * other),
              brv_number_short(passed, 100.0 * light->transmitted));
     return out;
 }
@@ -134,14 +130,8 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     const size_t layer = lesion->tissue.grain.layer;
     const char *name = request->layer_name[layer];
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
-    reflected_text(one, &lesion->light.layered);
-    reflected_text(two, &neighbour->light.layered);
-    row(to, "LIGHT", "reflected: surface + from inside, %", one, two);
-    snprintf(what, sizeof what, "whole beam: taken up by %.18s, %%", name);
-    number_row(to, "", what, 100.0 * lesion->light.layered.absorbed[layer],
-               100.0 * neighbour->light.layered.absorbed[layer]);
-    row(to, "", "  by other layers + passes through, %", elsewhere_text(one, lesion, layer),
-        elsewhere_text(two, neighbour, layer));
+    snprintf(what, sizeof what, "beam: back, in %.10s, elsewhere, through, %%", name);
+    row(to, "LIGHT", what, shared_text(one, lesion, layer), shared_text(two, neighbour, layer));
     snprintf(what, sizeof what, "light in %.12s, at 1 mm, over incident", name);
     row(to, "", what, light_text(one, lesion, layer), light_text(two, neighbour, layer));
 }
@@ -158,24 +148,49 @@ static void write_formulas(FILE *to, double diameter)
             slow->name, slow->kappa);
 }
 
-static void write_relaxation(FILE *to, const struct brv_effect *lesion, const struct brv_effect *neighbour)
+/* "27.8 ns, 0.288" */
+static const char *relaxation_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
 {
-    unit_row(to, "", "relaxation: this grain's mean to 1/e", lesion->cooling.mean_efold, neighbour->cooling.mean_efold,
-             BRV_TIME);
-    write_formulas(to, lesion->diameter);
-    number_row(to, "", "pulse / relaxation of this grain", lesion->pulse / lesion->cooling.mean_efold,
-               neighbour->pulse / neighbour->cooling.mean_efold);
+    char time[BRV_NUMBER_SIZE], share[BRV_NUMBER_SIZE];
+    snprintf(out, BRV_NUMBER_SIZE, "%.20s, %.12s", brv_number_unit(time, effect->cooling.mean_efold, BRV_TIME),
+             brv_number_short(share, effect->pulse / effect->cooling.mean_efold));
+    return out;
 }
 
-/* Two criteria on one line, values only: their spread is in proportion to the first. */
+static void write_relaxation(FILE *to, const struct brv_effect *lesion, const struct brv_effect *neighbour)
+{
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    row(to, "", "relaxation: its mean to 1/e; pulse over that", relaxation_text(one, lesion),
+        relaxation_text(two, neighbour));
+    write_formulas(to, lesion->diameter);
+}
+
+/* "0.368, 0.417" */
+static const char *two_texts(char out[BRV_NUMBER_SIZE], double first, double second)
+{
+    char a[BRV_NUMBER_SIZE], b[BRV_NUMBER_SIZE];
+    snprintf(out, BRV_NUMBER_SIZE, "%.12s, %.12s", brv_number_short(a, first), brv_number_short(b, second));
+    return out;
+}
+
+/* The criteria in print on one line, values only: their spread is in proportion to the first. */
 static void further_thresholds(FILE *to, const struct brv_effect *lesion, const struct brv_effect *neighbour)
 {
-    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], a[BRV_NUMBER_SIZE], b[BRV_NUMBER_SIZE];
-    snprintf(one, sizeof one, "%.12s, %.12s", brv_number_short(a, lesion->threshold[1].value * to_J_cm2),
-             brv_number_short(b, lesion->threshold[2].value * to_J_cm2));
-    snprintf(two, sizeof two, "%.12s, %.12s", brv_number_short(a, neighbour->threshold[1].value * to_J_cm2),
-             brv_number_short(b, neighbour->threshold[2].value * to_J_cm2));
-    row(to, "", "  the same at 136 C, at 150 C", one, two);
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    row(to, "", "  the same at 136 C, at 150 C",
+        two_texts(one, lesion->threshold[1].value * to_J_cm2, lesion->threshold[2].value * to_J_cm2),
+        two_texts(two, neighbour->threshold[1].value * to_J_cm2, neighbour->threshold[2].value * to_J_cm2));
+}
+
+/* "4.24 (1.41 to 12.7)" in MPa */
+static void write_pressure(FILE *to, const struct brv_effect *lesion, const struct brv_effect *neighbour)
+{
+    char what[BRV_NUMBER_SIZE];
+    if (lesion->pressure.at_criterion || neighbour->pressure.at_criterion)
+        snprintf(what, sizeof what, "pressure in it up to %.0f C, MPa, rough", lesion->criterion - BRV_ZERO_C);
+    else
+        snprintf(what, sizeof what, "pressure in it, MPa, a rough estimate");
+    spread_row(to, "", what, &lesion->pressure.value, &neighbour->pressure.value, 1e-6, 0.0);
 }
 
 static void write_grain(FILE *to, const struct brv_request *request, const struct brv_result *result)
@@ -193,11 +208,118 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
                &lesion->peak[BRV_PROBE_MEAN], &neighbour->peak[BRV_PROBE_MEAN], 1.0, 0.0);
     spread_row(to, "", "highest rise, its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
                &neighbour->peak[BRV_PROBE_SURFACE], 1.0, 0.0);
-    snprintf(what, sizeof what, "threshold of a grain, mean at %.0f C, J/cm2",
-             brv_criteria[0].temperature - BRV_ZERO_C);
-    spread_row(to, "", what, &lesion->threshold[0], &neighbour->threshold[0], to_J_cm2, 0.0);
+    write_pressure(to, lesion, neighbour);
+    snprintf(what, sizeof what, "threshold of a grain, %s at %.0f C, J/cm2", place_word[lesion->place],
+             lesion->criterion - BRV_ZERO_C);
+    spread_row(to, "", what, &lesion->threshold_grain, &neighbour->threshold_grain, to_J_cm2, 0.0);
     if (result->site[BRV_LESION].history.n_pulse < 2)
         further_thresholds(to, lesion, neighbour); /* a train needs the line */
+}
+
+/* ---- a sign that one can see ---- */
+
+static const char *shares_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
+{
+    const struct brv_shares *share = &effect->crowd.here.share;
+    return two_texts(out, 100.0 * share->number, 100.0 * share->volume);
+}
+
+static const char *sign_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
+{
+    const struct brv_spread *sign = &effect->crowd.threshold_sign;
+    if (isnan(sign->value)) {
+        snprintf(out, BRV_NUMBER_SIZE, "none: too little pigment");
+        return out;
+    }
+    return brv_number_spread(out, sign, to_J_cm2, 0.0);
+}
+
+/* "neighbour's sign / lesion's: 0.921 (0.87 to 0.99); with 1.5 x the neighbour's pigment 0.93 (...)" */
+static void write_room(FILE *to, const struct brv_result *result)
+{
+    const struct brv_spread *lesion = &result->site[BRV_LESION].effect.crowd.threshold_sign;
+    const struct brv_spread own = brv_room_to_work(&result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign, lesion);
+    const struct brv_spread tanned = brv_room_to_work(&result->tan.threshold_sign, lesion);
+    char room[BRV_NUMBER_SIZE], narrowed[BRV_NUMBER_SIZE];
+    if (isnan(own.value)) return;
+    fprintf(to, "%-11sroom to work in, neighbour's / lesion's: %s", "", brv_number_spread(room, &own, 1.0, 0.0));
+    if (result->tan.factor > 1.0 && !isnan(tanned.value))
+        fprintf(to, "; tanned (x %.3g pigment) %s", result->tan.factor, brv_number_spread(narrowed, &tanned, 1.0, 0.0));
+    fputc('\n', to);
+}
+
+static void write_sign(FILE *to, const struct brv_result *result)
+{
+    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    row(to, "SIGN", "grains disrupted, % by number, by volume", shares_text(one, lesion), shares_text(two, neighbour));
+    row(to, "", "threshold of a visible sign, J/cm2", sign_text(one, lesion), sign_text(two, neighbour));
+    write_room(to, result);
+}
+
+/* ---- dermis ---- */
+
+static void write_vessel(FILE *to, const struct brv_result *result)
+{
+    const struct brv_vessel_ask *vessel = &result->ask.vessel;
+    const struct brv_vessel_effect *lesion = &result->site[BRV_LESION].effect.vessel;
+    char what[2 * BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE];
+    if (!lesion->there) return;
+    snprintf(what, sizeof what, "blood, %.9s vessel at %.9s (%.9s), K",
+             brv_number_unit(diameter, vessel->diameter, BRV_LENGTH), brv_number_unit(depth, vessel->depth, BRV_LENGTH),
+             brv_number_unit(time, lesion->relaxation, BRV_TIME));
+    spread_row(to, "VESSEL", what, &lesion->rise, &result->site[BRV_NEIGHBOUR].effect.vessel.rise, 1.0, 0.0);
+}
+
+/* "1.5, 4.2 (3 to 9)": after the first pulse, and from the last on. */
+static const char *dermis_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site, size_t mark)
+{
+    const struct brv_dermis_effect *dermis = &site->effect.dermis[mark];
+    char first[BRV_NUMBER_SIZE], last[BRV_NUMBER_SIZE];
+    if (site->history.n_pulse < 2) return brv_number_spread(out, &dermis->first, 1.0, 0.0);
+    snprintf(out, BRV_NUMBER_SIZE, "%.10s, %.40s", brv_number_short(first, dermis->first.value),
+             brv_number_spread(last, &dermis->last, 1.0, 0.0));
+    return out;
+}
+
+static void dermis_row(FILE *to, const struct brv_result *result, size_t mark)
+{
+    const struct brv_site *lesion = &result->site[BRV_LESION], *neighbour = &result->site[BRV_NEIGHBOUR];
+    char what[2 * BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    if (!lesion->effect.dermis[mark].there || !neighbour->effect.dermis[mark].there) return;
+    snprintf(what, sizeof what, "  rise at %.10s%s, K",
+             brv_number_unit(depth, lesion->history.depth[lesion->history.mark[mark]], BRV_LENGTH),
+             lesion->history.n_pulse > 1 ? " by first, last pulse" : "");
+    row(to, "", what, dermis_text(one, lesion, mark), dermis_text(two, neighbour, mark));
+}
+
+/* "0.2 s, 0 s" */
+static const char *warm_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
+{
+    char first[BRV_NUMBER_SIZE], second[BRV_NUMBER_SIZE];
+    snprintf(out, BRV_NUMBER_SIZE, "%.16s, %.16s", brv_number_unit(first, effect->dermis[0].warm, BRV_TIME),
+             brv_number_unit(second, effect->dermis[1].warm, BRV_TIME));
+    return out;
+}
+
+/* Both depths; how long they are warm only where they are. */
+static void write_dermis(FILE *to, const struct brv_result *result)
+{
+    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    for (size_t k = 0; k < BRV_N_MARK; k++) dermis_row(to, result, k);
+    if (fmax(lesion->dermis[0].warm, neighbour->dermis[0].warm) > 0.0)
+        row(to, "", "  time above 45 C at 300 um, at 1 mm", warm_text(one, lesion), warm_text(two, neighbour));
+}
+
+static bool is_marked(const struct brv_site *site, double depth)
+{
+    for (size_t k = 0; k < BRV_N_MARK; k++)
+        if (site->effect.dermis[k].there && fabs(site->history.depth[site->history.mark[k]] - depth) < 1e-9)
+            return true;
+    return false;
 }
 
 static const char *depth_name(char out[BRV_NUMBER_SIZE], double depth)
@@ -302,7 +424,7 @@ static void write_train(FILE *to, const struct brv_request *request, const struc
     scale_row(to, what, result, BRV_PROBE_LAYER);
     snprintf(what, sizeof what, "  a quarter of the spot deep, %s",
              brv_number_unit(deep, 0.25 * result->ask.beam.spot, BRV_LENGTH));
-    scale_row(to, what, result, history->n_probe - 1);
+    scale_row(to, what, result, history->quarter);
 }
 
 static void write_layers(FILE *to, const struct brv_request *request, const struct brv_result *result)
@@ -315,10 +437,15 @@ static void write_layers(FILE *to, const struct brv_request *request, const stru
     snprintf(what, sizeof what, "highest temperature, C, %s of %.14s",
              isinf(ask->skin[BRV_LESION].layer[layer].thickness) ? "top" : "mean", request->layer_name[layer]);
     peak_row(to, "LAYERS", what, result, BRV_PROBE_LAYER);
-    for (size_t i = 0; i < ask->watch.n_depth && i < MOST_DEPTH_ROWS; i++)
+    size_t rows = 0;
+    for (size_t i = 0; i < ask->watch.n_depth; i++) {
+        if (is_marked(&result->site[BRV_LESION], ask->watch.depth[i]) || rows++ >= MOST_DEPTH_ROWS) continue;
         peak_row(to, "", depth_name(what, ask->watch.depth[i]), result, BRV_N_GRAIN_PROBE + i);
-    if (ask->watch.n_depth > MOST_DEPTH_ROWS) row(to, "", "  further depths stand in summary.json", "", "");
+    }
+    if (rows > MOST_DEPTH_ROWS) row(to, "", "  further depths stand in summary.json", "", "");
+    write_dermis(to, result);
     write_damage(to, result);
+    write_vessel(to, result);
     write_train(to, request, result);
 }
 
@@ -346,6 +473,7 @@ void brv_summary_write(FILE *to, const struct brv_request *request, const struct
     write_asked(to, request, result);
     write_light(to, request, result);
     write_grain(to, request, result);
+    write_sign(to, result);
     write_layers(to, request, result);
     write_notes(to, result);
     brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));

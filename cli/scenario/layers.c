@@ -9,13 +9,11 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const ready_skins[BRV_N_PRESET] = {"light", "intermediate", "dark"};
-
 /* Which one, or -1. */
 static int ready_skin(const char *word)
 {
     for (int i = 0; i < BRV_N_PRESET; i++)
-        if (!strcmp(ready_skins[i], word)) return i;
+        if (!strcmp(brv_ready_skins[i].name, word)) return i;
     return -1;
 }
 
@@ -227,7 +225,7 @@ static void unknown_skin(struct brv_walk *walk, const struct brv_node *node)
     char shown[BRV_SHOWN_SIZE];
     const struct brv_slip *slip = brv_slip_find("ready skin", node->text);
     struct brv_nearest nearest = {.word = node->text, .best = slip ? slip->meant : NULL};
-    for (size_t i = 0; !slip && i < BRV_N_PRESET; i++) brv_nearest_offer(&nearest, ready_skins[i]);
+    for (size_t i = 0; !slip && i < BRV_N_PRESET; i++) brv_nearest_offer(&nearest, brv_ready_skins[i].name);
 
     walk->section[BRV_SCOPE_LAYER].failed = true;
     brv_fault_shown(shown, node->text);

@@ -114,6 +114,11 @@ static const struct {
     {BRV_SCOPE_LAYER, "absorption", BRV_SCOPE_LAYER, "absorption"},
     {BRV_SCOPE_WATCH, "depths", BRV_SCOPE_LAYER, "thickness"},
     {BRV_SCOPE_WATCH, "until", BRV_SCOPE_WATCH, "until"},
+    {BRV_SCOPE_WATCH, "criterion", BRV_SCOPE_WATCH, "criterion"},
+    {BRV_SCOPE_WATCH, "criterion", BRV_SCOPE_SURFACE, NULL},
+    {BRV_SCOPE_GRAIN, "diameter_spread", BRV_SCOPE_GRAIN, NULL},
+    {BRV_SCOPE_GRAIN, "darkness_spread", BRV_SCOPE_GRAIN, NULL},
+    {BRV_SCOPE_VESSEL, "depth", BRV_SCOPE_VESSEL, NULL},
     {BRV_SCOPE_WATCH, "until", BRV_SCOPE_PULSE, NULL},
     {BRV_SCOPE_PULSE, "rate", BRV_SCOPE_PULSE, NULL},
     {BRV_SCOPE_PULSE, "count", BRV_SCOPE_PULSE, "count"},
@@ -247,9 +252,10 @@ static const char *where_only(const struct verdict *verdict)
                                                          : " in the lesion, which has 2.5 times the pigment here";
 }
 
-/* Three digits, so that what is told fits: up, or down. */
-static double told(double value, bool up)
+/* Three digits, so that what is told fits: up, or down. Degrees are no share of a scale that begins at 0 K. */
+static double told(const struct brv_key *key, double value, bool up)
 {
+    if (key->dimension == BRV_TEMPERATURE) return value;
     const double last_digit = pow(10.0, floor(log10(value)) - 2.0), steps = value / last_digit;
     return last_digit * (up ? ceil(steps * (1.0 + 1e-9)) : floor(steps * (1.0 - 1e-9)));
 }
@@ -262,10 +268,10 @@ static void write_bound(char *out, size_t size, const struct verdict *verdict)
     out[0] = '\0';
     if (error->least > 0.0)
         snprintf(out, size, ", here from %.60s on",
-                 brv_allowed_value(value, &brv_keys[verdict->row], told(error->least, true)));
+                 brv_allowed_value(value, &brv_keys[verdict->row], told(&brv_keys[verdict->row], error->least, true)));
     else if (error->most > 0.0)
         snprintf(out, size, ", here up to %.60s",
-                 brv_allowed_value(value, &brv_keys[verdict->row], told(error->most, false)));
+                 brv_allowed_value(value, &brv_keys[verdict->row], told(&brv_keys[verdict->row], error->most, false)));
 }
 
 static void does_not_fit(const struct verdict *verdict, const struct brv_node *node)

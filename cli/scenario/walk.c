@@ -11,7 +11,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const top_keys[] = {"title", "light", "skin", "lesion", "grain", "surface", "below", "watch", NULL};
+static const char *const top_keys[] = {"title",   "light", "skin",  "lesion", "grain",
+                                       "surface", "below", "watch", "vessel", NULL};
 
 void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
 {
@@ -303,9 +304,10 @@ static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
     } else if (meant) {
         brv_walk_fault(walk, node->key_at, "%s is not a section; did you mean %s?", shown, meant);
     } else {
-        brv_walk_fault(walk, node->key_at,
-                       "%s is not a section; a scenario has title, light, skin, lesion, grain, surface, below, watch",
-                       shown);
+        brv_walk_fault(
+            walk, node->key_at,
+            "%s is not a section; a scenario has title, light, skin, lesion, grain, surface, below, watch, vessel",
+            shown);
     }
     if (meant) mark_failed_section(walk, meant);
 }
@@ -324,8 +326,8 @@ static void find_sections(struct brv_walk *walk, const struct brv_node *root)
 void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const struct brv_document *document,
                        struct brv_faults *faults)
 {
-    static const enum brv_scope plain[] = {BRV_SCOPE_LIGHT, BRV_SCOPE_GRAIN, BRV_SCOPE_SURFACE, BRV_SCOPE_BELOW,
-                                           BRV_SCOPE_WATCH};
+    static const enum brv_scope plain[] = {BRV_SCOPE_LIGHT, BRV_SCOPE_GRAIN, BRV_SCOPE_SURFACE,
+                                           BRV_SCOPE_BELOW, BRV_SCOPE_WATCH, BRV_SCOPE_VESSEL};
     const struct brv_node *root = &document->root;
     assert(brv_n_keys <= BRV_WALK_KEYS && root->kind == BRV_NODE_MAP);
     memset(walk, 0, sizeof *walk);

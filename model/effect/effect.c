@@ -3,6 +3,11 @@
 #include "base/array.h"
 #include "base/constants.h"
 #include "effect/confinement.h"
+#include "effect/effect_crowd.h"
+#include "effect/pressure.h"
+#include "effect/vessel.h"
+#include "scenario/keys.h"
+#include "tissue/chromophore.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -52,14 +57,12 @@ static double temperature_of(const struct brv_history *history, size_t probe, si
 /* ---- damage ---- */
 
 /* Which layer a probe lies in. */
-static size_t layer_of(size_t probe, const struct brv_tissue *tissue, const struct brv_light *light,
-                       const struct brv_scenario *ask)
+static size_t layer_of(size_t probe, const struct brv_history *history, const struct brv_light *light)
 {
-    if (probe == BRV_PROBE_LAYER) return tissue->grain.layer;
-    const size_t depth = probe - BRV_N_GRAIN_PROBE;
-    const double deep = depth < ask->watch.n_depth ? ask->watch.depth[depth] : 0.25 * ask->beam.spot;
-    size_t layer = tissue->n_layer - 1;
-    while (layer > 0 && deep < light->top[layer]) layer--;
+    for (size_t i = 0; i < BRV_MOST_MEANS; i++)
+        if (history->mean[i] == probe) return i;
+    size_t layer = light->n_layer - 1;
+    while (layer > 0 && history->depth[probe] < light->top[layer]) layer--;
     return layer;
 }
 
@@ -86,7 +89,7 @@ static brv_status judge_damage(struct brv_effect *effect, const struct brv_tissu
     effect->illustrative = ask->pulse.width < SHORT_PULSE;
     effect->most_damaged = BRV_PROBE_LAYER;
     for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
-        const struct brv_layer *layer = &tissue->layer[layer_of(probe, tissue, light, ask)];
+        const struct brv_layer *layer = &tissue->layer[layer_of(probe, history, light)];
         const struct brv_damage_pair *pair = pair_of(layer, ask->watch.damage);
         struct brv_spread *damage = &effect->log_damage[probe];
         damage->low = damage_of(history, probe, pair, BRV_DARKNESS_LOW, kelvin);
@@ -109,36 +112,115 @@ static double part_above(double one, double two)
     return fmax(one, two) > BRV_WARM ? (fmax(one, two) - BRV_WARM) / fabs(one - two) : 0.0;
 }
 
+static double time_warm(const struct brv_history *history, size_t probe)
+{
+    double sum = 0.0;
+    for (size_t i = 1; i < history->n_time; i++)
+        sum += (history->time[i] - history->time[i - 1]) *
+               part_above(temperature_of(history, probe, i - 1, 1.0), temperature_of(history, probe, i, 1.0));
+    return sum;
+}
+
 static void judge_warmth(struct brv_effect *effect, const struct brv_history *history)
 {
-    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
-        double sum = 0.0;
-        for (size_t i = 1; i < history->n_time; i++)
-            sum += (history->time[i] - history->time[i - 1]) *
-                   part_above(temperature_of(history, probe, i - 1, 1.0), temperature_of(history, probe, i, 1.0));
-        effect->warm = fmax(effect->warm, sum);
-    }
+    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++)
+        effect->warm = fmax(effect->warm, time_warm(history, probe));
 }
 
-/* Fluence of every pulse at which the mean of the grain just reaches a temperature. */
-static double threshold_of(const struct brv_history *history, double fluence, double criterion, double darkness)
+/* Fluence of every pulse at which a place of the grain just reaches a temperature. Darker grains need less: the spread
+ * of the threshold runs against that of the rise.                                                                   */
+static struct brv_spread threshold_of(const struct brv_history *history, double fluence, int place, double criterion)
 {
-    return fluence * brv_history_factor(history, BRV_PROBE_MEAN, darkness, criterion);
+    const size_t probe = (size_t)place;
+    return (struct brv_spread){fluence * brv_history_factor(history, probe, 1.0, criterion),
+                               fluence * brv_history_factor(history, probe, BRV_DARKNESS_HIGH, criterion),
+                               fluence * brv_history_factor(history, probe, BRV_DARKNESS_LOW, criterion)};
 }
 
-/* Darker grains need less: the spread of the threshold runs against that of the rise. */
 static void judge_thresholds(struct brv_effect *effect, const struct brv_history *history, double fluence)
 {
     const double unknown = (double)NAN;
+    const bool dark = effect->peak[BRV_PROBE_MEAN].value < NOISE * history->adiabatic; /* no light arrives there */
+    effect->threshold_grain = (struct brv_spread){unknown, unknown, unknown};
     for (size_t i = 0; i < BRV_N_CRITERION; i++) {
-        const double criterion = brv_criteria[i].temperature;
         effect->threshold[i] = (struct brv_spread){unknown, unknown, unknown};
-        if (effect->peak[BRV_PROBE_MEAN].value < NOISE * history->adiabatic) continue; /* no light arrives there */
-        effect->threshold[i] = (struct brv_spread){threshold_of(history, fluence, criterion, 1.0),
-                                                   threshold_of(history, fluence, criterion, BRV_DARKNESS_HIGH),
-                                                   threshold_of(history, fluence, criterion, BRV_DARKNESS_LOW)};
+        if (!dark) effect->threshold[i] = threshold_of(history, fluence, effect->place, brv_criteria[i].temperature);
+    }
+    if (!dark) effect->threshold_grain = threshold_of(history, fluence, effect->place, effect->criterion);
+}
+
+/* ---- dermis, vessel, pressure ---- */
+
+static double highest_between(const struct brv_history *history, size_t probe, double darkness, size_t from, size_t to)
+{
+    const size_t n = history->n_time;
+    double most = 0.0;
+    for (size_t i = from; i < to; i++)
+        most = fmax(most, history->rise[probe * n + i] + (darkness - 1.0) * history->pigment[probe * n + i]);
+    return most;
+}
+
+static struct brv_spread highest_of(const struct brv_history *history, size_t probe, size_t from, size_t to)
+{
+    return (struct brv_spread){highest_between(history, probe, 1.0, from, to),
+                               highest_between(history, probe, BRV_DARKNESS_LOW, from, to),
+                               highest_between(history, probe, BRV_DARKNESS_HIGH, from, to)};
+}
+
+static void judge_dermis(struct brv_effect *effect, const struct brv_history *history)
+{
+    for (size_t k = 0; k < BRV_N_MARK; k++) {
+        const size_t probe = history->mark[k], n = history->n_pulse;
+        struct brv_dermis_effect *dermis = &effect->dermis[k];
+        dermis->there = probe != BRV_NO_PROBE;
+        if (!dermis->there) continue;
+        const size_t first_end = n > 1 ? history->before[1] + 1 : history->n_time;
+        dermis->first = highest_of(history, probe, history->before[0], first_end);
+        dermis->last = highest_of(history, probe, history->before[n - 1], history->n_time);
+        dermis->warm = time_warm(history, probe);
     }
 }
+
+static brv_status judge_vessel(struct brv_vessel_effect *effect, const struct brv_tissue *tissue,
+                               const struct brv_light *light, const struct brv_scenario *ask, struct brv_error *error)
+{
+    const struct brv_vessel_ask *vessel = &ask->vessel;
+    const struct brv_key *key = &brv_keys[brv_key_find(BRV_SCOPE_VESSEL, "saturation")];
+    const double saturation[] = {vessel->saturation, key->low[0], key->high[0]};
+    double rise[3], shading[3];
+    effect->there = vessel->depth > 0.0;
+    if (!effect->there) return BRV_OK;
+    effect->fluence_ratio = brv_light_fluence(light, vessel->depth);
+    effect->relaxation = brv_relaxation_time(BRV_VESSEL_KAPPA, vessel->diameter, BRV_TRADE_DIFFUSIVITY);
+    for (size_t i = 0; i < 3; i++) {
+        const double absorption = brv_chromophore_blood(tissue->wavelength, saturation[i]);
+        const brv_status status = brv_vessel_shading(&shading[i], absorption * vessel->diameter, error);
+        if (status) return status;
+        rise[i] = absorption * shading[i] * effect->fluence_ratio * brv_beam_axis_fluence(&ask->beam) /
+                  (BRV_BLOOD_DENSITY * BRV_BLOOD_HEAT_CAPACITY);
+    }
+    effect->shading = shading[0];
+    effect->rise =
+        (struct brv_spread){rise[0], fmin(rise[0], fmin(rise[1], rise[2])), fmax(rise[0], fmax(rise[1], rise[2]))};
+    return BRV_OK;
+}
+
+/* Of the last pulse: from what the ones before have left to the hottest moment, the criterion at most. */
+static void judge_pressure(struct brv_effect *effect, const struct brv_tissue *tissue,
+                           const struct brv_history *history)
+{
+    struct brv_pressure_effect *pressure = &effect->pressure;
+    const double from = temperature_of(history, BRV_PROBE_MEAN, history->before[history->n_pulse - 1], 1.0);
+    const double hottest = effect->hottest[BRV_PROBE_MEAN].value;
+    pressure->at_criterion = hottest > effect->criterion;
+    pressure->theta = effect->pulse / effect->stress_time;
+    pressure->confined = brv_pressure_confined(pressure->theta);
+    const double value =
+        pressure->confined * brv_pressure_at_once(from, fmin(hottest, effect->criterion), tissue->grain.heat_capacity);
+    pressure->value = (struct brv_spread){value, value / BRV_PRESSURE_FACTOR, value * BRV_PRESSURE_FACTOR};
+}
+
+/* ---- where it is hottest, and how it falls ---- */
 
 /* Highest temperature of any cell. Over many pulses the cells know nothing of what goes sideways: then the probes. */
 static double warmest_place(const struct brv_effect *effect, const struct brv_history *history)
@@ -191,6 +273,8 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     *effect = (struct brv_effect){.pulse = ask->pulse.width,
                                   .diameter = 2.0 * tissue->grain.radius,
                                   .held = audit->held,
+                                  .criterion = ask->watch.criterion,
+                                  .place = ask->watch.place,
                                   .stress_time = brv_confinement_time(2.0 * tissue->grain.radius, BRV_SOUND_SPEED),
                                   .adiabatic_rise = adiabatic_rise(tissue, light, brv_beam_axis_fluence(&ask->beam)),
                                   .sideways = history->field.n_depth ? (double)INFINITY
@@ -201,6 +285,10 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     judge_thresholds(effect, history, ask->beam.fluence);
     effect->above = warmest_place(effect, history) > brv_criteria[0].temperature;
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
-    const brv_status status = judge_damage(effect, tissue, light, history, ask, error);
+    judge_dermis(effect, history);
+    judge_pressure(effect, tissue, history);
+    brv_status status = judge_damage(effect, tissue, light, history, ask, error);
+    if (!status) status = judge_vessel(&effect->vessel, tissue, light, ask, error);
+    if (!status) status = brv_crowd_judge(&effect->crowd, tissue, history, ask, error);
     return status ? status : brv_heat_relax(&effect->cooling, tissue, error);
 }

@@ -4,6 +4,7 @@
 #define BRV_EFFECT_EFFECT_H
 
 #include "effect/damage.h"
+#include "effect/population.h"
 #include "effect/relaxation.h"
 #include "effect/threshold.h"
 #include "heat/heat.h"
@@ -18,7 +19,55 @@ struct brv_spread {
 #define BRV_WARM                                                                                                       \
     (45.0 + 273.15) /* lasting warmth above this is told of, nothing is judged by it; this project's choice [K] */
 
-enum { BRV_MOST_PROBES = BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS + 1 };
+enum { BRV_MOST_PROBES = BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS + 1 + BRV_N_MARK + BRV_MOST_LAYERS };
+
+/* What a pulse of one fluence does to grains that differ, in all layers with pigment together. */
+struct brv_disrupted {
+    struct brv_shares share; /* of the grains, by number and by volume [1] */
+    double column;           /* disrupted pigment, as the thickness of a layer of nothing else [m] */
+};
+
+/* Fluences from BRV_LEAST_FLUENCE on, so many a decade. */
+#define BRV_LEAST_FLUENCE 10.0 /* [J/m2] */
+enum { BRV_FLUENCE_DECADE = 40, BRV_N_FLUENCE = 6 * BRV_FLUENCE_DECADE + 1 };
+
+/* Fluence number i of that list [J/m2]. */
+double brv_effect_fluence(size_t i);
+
+/* Grains that differ: see effect/population.h. One grain and a sign that one can see are two things: a sign needs
+ * enough disrupted pigment per area, column >= watch.sign_column, a number without a source.                        */
+struct brv_crowd_effect {
+    double column;             /* of all pigment [m] */
+    struct brv_disrupted here; /* at the fluence asked for */
+    struct brv_disrupted curve[BRV_N_FLUENCE];
+    struct brv_spread threshold_sign; /* fluence of every pulse; low and high are for BRV_SIGN_LEAST and _MOST; NAN:
+                                         there is not so much pigment [J/m2] */
+};
+
+/* Blood in a vessel (effect/vessel.h); low and high are for the saturations of vessel.saturation's spread. */
+struct brv_vessel_effect {
+    bool there;
+    double fluence_ratio;   /* on its axis, over the incident fluence [1] */
+    double shading;         /* F [1] */
+    struct brv_spread rise; /* by one pulse, if the blood kept all heat [K] */
+    double relaxation;      /* d^2 / 16 alpha [s] */
+};
+
+/* A depth of 0.3 or 1 mm. */
+struct brv_dermis_effect {
+    bool there;
+    struct brv_spread first,
+        last;    /* highest rise after the first pulse and before the second; from the last pulse on [K] */
+    double warm; /* time above BRV_WARM [s] */
+};
+
+/* Pressure in the grain (effect/pressure.h); low and high are a factor of 3 either way. */
+struct brv_pressure_effect {
+    double theta;            /* pulse over the time of sound across the grain [1] */
+    double confined;         /* S(theta) [1] */
+    struct brv_spread value; /* of the last pulse, up to the criterion and no further [Pa] */
+    bool at_criterion;       /* the grain gets hotter than that */
+};
 
 struct brv_effect {
     double pulse;                       /* width [s] */
@@ -33,7 +82,14 @@ struct brv_effect {
     double peak_time[BRV_MOST_PROBES];            /* [s] */
     struct brv_spread hottest[BRV_MOST_PROBES];   /* highest temperature from the first pulse on, cooling counted [K] */
     double hottest_time[BRV_MOST_PROBES];         /* [s] */
-    struct brv_spread threshold[BRV_N_CRITERION]; /* fluence of every pulse, interior mean [J/m2] */
+    double criterion;                             /* asked for [K] */
+    int place;                                    /* enum brv_grain_place */
+    struct brv_spread threshold_grain;            /* fluence of every pulse at which that place reaches it [J/m2] */
+    struct brv_spread threshold[BRV_N_CRITERION]; /* the same for the criteria in print [J/m2] */
+    struct brv_crowd_effect crowd;
+    struct brv_pressure_effect pressure;
+    struct brv_vessel_effect vessel;
+    struct brv_dermis_effect dermis[BRV_N_MARK]; /* 0.3 and 1 mm */
     bool above;      /* grain or a layer passes the first criterion: 'without vaporisation' */
     double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);
                         INFINITY where the disc takes care of it [s] */

@@ -3,6 +3,7 @@
 #include "base/array.h"
 #include "base/constants.h"
 #include "heat/heat_beside.h"
+#include "heat/heat_crowd.h"
 #include "heat/heat_grain.h"
 #include "heat/heat_layers.h"
 #include "scenario/keys.h"
@@ -107,24 +108,27 @@ static void keep_times(struct brv_history *history, const struct brv_timeline *t
     history->time[0] = timeline->spell[0].start;
     history->since[0] = timeline->spell[0].since;
     history->pulse[0] = timeline->spell[0].pulse;
+    history->beat[0] = BRV_NO_BEAT;
     for (size_t i = 0; i < timeline->n_spell; i++) {
         const struct brv_spell *spell = &timeline->spell[i];
         for (size_t row = spell->first_row; row < spell->first_row + spell->n_row; row++) {
             history->time[row] = spell->start + timeline->time[row];
             history->since[row] = spell->since + timeline->time[row];
             history->pulse[row] = spell->pulse;
+            history->beat[row] = spell->fired ? timeline->beat[row] : BRV_NO_BEAT;
         }
     }
     memcpy(history->before, timeline->before, timeline->n_pulse * sizeof *history->before);
 }
 
-static brv_status make_history(struct brv_history *history, const struct brv_heat_ask *ask, size_t n_cell,
-                               size_t n_radius, size_t n_profile, struct brv_error *error)
+static brv_status make_history(struct brv_history *history, const struct brv_heat_ask *ask,
+                               const struct brv_layers *layers, size_t n_radius, size_t n_profile,
+                               struct brv_error *error)
 {
     const struct brv_scenario *scenario = ask->scenario;
     const struct brv_history_ask room = {.n_time = ask->timeline->n_row,
-                                         .n_probe = BRV_N_GRAIN_PROBE + scenario->watch.n_depth + 1,
-                                         .n_cell = n_cell,
+                                         .n_probe = brv_layers_probes(layers),
+                                         .n_cell = layers->slab.chain.n,
                                          .n_pulse = ask->timeline->n_pulse,
                                          .n_profile = n_profile,
                                          .n_radius = n_radius,
@@ -132,6 +136,8 @@ static brv_status make_history(struct brv_history *history, const struct brv_hea
     const brv_status status = brv_history_build(history, &room, error);
     if (status) return status;
     keep_times(history, ask->timeline);
+    history->quarter = BRV_N_GRAIN_PROBE + scenario->watch.n_depth;
+    brv_layers_name(history, layers);
     history->window = brv_pulse_window(&scenario->pulse);
     history->travelled = brv_beside_travelled(ask);
     history->from = brv_surface_changes(scenario) ? scenario->surface.from : 0.0;
@@ -161,6 +167,7 @@ static brv_status run_parts(struct brv_history *history, struct brv_audit *audit
     brv_status status = brv_layers_run(history, audit, layers, ask, error);
     if (!status && brv_beside_wanted(ask)) status = brv_beside_run(history, audit, layers, ask, error);
     if (!status) status = brv_grain_run(history, audit, sphere, ask, error);
+    if (!status) status = brv_crowd_run(&history->crowd, history->mean, ask, error);
     if (!status) status = check_audit(audit, error);
     return status;
 }
@@ -182,7 +189,7 @@ brv_status brv_heat_run(struct brv_history *history, struct brv_audit *audit, co
     const size_t n_profile = lay_profiles(profile_row, &timeline, brv_pulse_end(&scenario->pulse));
     status = brv_layers_build(&layers, &ask, error);
     if (!status) status = brv_sphere_build(&sphere, &cells, error);
-    if (!status) status = make_history(history, &ask, layers.slab.chain.n, sphere.chain.n, n_profile, error);
+    if (!status) status = make_history(history, &ask, &layers, sphere.chain.n, n_profile, error);
     if (!status) status = run_parts(history, audit, &layers, &sphere, &ask, error);
 
     brv_timeline_free(&timeline);

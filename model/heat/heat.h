@@ -72,6 +72,5 @@ struct brv_source brv_heat_source(const double deposit[], const struct brv_pulse
 brv_status brv_heat_slab(struct brv_slab *slab, const struct brv_heat_ask *ask, const struct brv_slab_grid *grid,
                          struct brv_error *error) BRV_MUST_CHECK;
 void brv_heat_deposit(double all[], double pigment[], const struct brv_slab *slab, const struct brv_heat_ask *ask);
-struct brv_gauge brv_heat_layer_gauge(double weight[], const struct brv_slab *slab, const struct brv_tissue *tissue);
 
 #endif

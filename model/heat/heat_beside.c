@@ -180,16 +180,6 @@ static double given_share(const struct beside *beside)
 
 /* ---- probes and maps ---- */
 
-static void lay_gauges(struct beside *beside)
-{
-    const struct brv_layers *layers = beside->layers;
-    beside->gauge[0] = brv_heat_layer_gauge(beside->mean, &beside->slab, beside->ask->tissue);
-    for (size_t i = 1; i < layers->n_probe; i++) {
-        beside->reading[i] = brv_slab_reading(&beside->slab, layers->depth[i]);
-        beside->gauge[i] = brv_gauge_of(&beside->reading[i]);
-    }
-}
-
 /* Just past the last pulse, and FIELD_TIME after its start; BRV_NO_BEAT where the run is over. The row at the end of
  * its window still counts as within it when the pulse is given at once.                                              */
 static void lay_kept(struct beside *beside)
@@ -318,7 +308,7 @@ brv_status brv_beside_run(struct brv_history *history, struct brv_audit *audit, 
     if (!status) status = make_room(&beside, n_time, error);
     if (!status) {
         lay_source(&beside);
-        lay_gauges(&beside);
+        brv_layers_gauge(beside.gauge, beside.mean, beside.reading, layers, &beside.slab, ask->tissue);
         lay_kept(&beside);
         status = build_field(&history->field, &beside, history, error);
     }

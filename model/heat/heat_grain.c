@@ -14,13 +14,11 @@
 #define GRAIN_LAYER  0.3           /* of the distance heat travels in the pulse */
 #define ROUNDING     1e-9          /* of the adiabatic rise: below this a step of the pulse is only rounding */
 
-enum { CENTRE, MEAN, SURFACE, CELL, N_GAUGE };
-
 struct grain_work {
     struct brv_sphere *sphere;
     double *deposit, *pigment; /* [n] by one pulse, per steradian [J] */
     double *inner, *whole;     /* [n] weights of the means over grain and cell */
-    double *curve;             /* [N_GAUGE][n_time] */
+    double *curve;             /* [BRV_N_GRAIN_GAUGE][n_time] */
     double *state;             /* [n_profile][n] */
     bool closed;
 };
@@ -52,7 +50,7 @@ static brv_status make_room(struct grain_work *work, const struct brv_history *h
     work->pigment = brv_array_new(n);
     work->inner = brv_array_new(n);
     work->whole = brv_array_new(n);
-    work->curve = brv_array_new(N_GAUGE * history->n_time);
+    work->curve = brv_array_new(BRV_N_GRAIN_GAUGE * history->n_time);
     work->state = brv_array_new(history->n_profile * n);
     const bool complete = work->deposit && work->pigment && work->inner && work->whole && work->curve && work->state;
     return complete ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "heat");
@@ -66,17 +64,14 @@ static void release(struct grain_work *work)
 
 /* ---- what is given and what is read ---- */
 
-/* Energy of the pulse in every shell, per steradian: all[] is the grain's own and what its surroundings absorb when
- * they are a cell of the layer (far from a grain that is alone the slab already holds that heat); pigment[] is the
- * grain's own.                                                                                                    */
-static void lay_deposit(struct grain_work *work, const struct brv_grain *grain, double fluence)
+void brv_grain_deposit(double all[], double pigment[], const struct brv_sphere *sphere, const struct brv_grain *grain,
+                       double fluence)
 {
-    const struct brv_sphere *sphere = work->sphere;
-    const double host = work->closed ? grain->host_absorption : 0.0;
+    const double host = isfinite(grain->cell_radius) ? grain->host_absorption : 0.0;
     for (size_t i = 0; i < sphere->chain.n; i++) {
         const double shell = fluence > BRV_HEAT_NOTHING ? fluence * brv_sphere_shell(sphere, i) : 0.0;
-        work->pigment[i] = i < sphere->n_grain ? shell * grain->absorption * grain->shading : 0.0;
-        work->deposit[i] = i < sphere->n_grain ? work->pigment[i] : shell * host;
+        pigment[i] = i < sphere->n_grain ? shell * grain->absorption * grain->shading : 0.0;
+        all[i] = i < sphere->n_grain ? pigment[i] : shell * host;
     }
 }
 
@@ -87,25 +82,37 @@ static void lay_mean(double weight[], const struct brv_chain *chain, size_t n)
     for (size_t i = 0; i < n; i++) weight[i] = chain->capacity[i] / whole;
 }
 
-static void lay_gauges(struct brv_gauge gauge[N_GAUGE], struct grain_work *work)
+void brv_grain_gauge(struct brv_gauge gauge[BRV_N_GRAIN_GAUGE], double inner[], double whole[],
+                     const struct brv_sphere *sphere)
 {
-    const struct brv_sphere *sphere = work->sphere;
-    lay_mean(work->inner, &sphere->chain, sphere->n_grain);
-    lay_mean(work->whole, &sphere->chain, sphere->chain.n);
-    gauge[CENTRE] = brv_gauge_of(&sphere->centre);
-    gauge[MEAN] = (struct brv_gauge){0, sphere->n_grain, work->inner};
-    gauge[SURFACE] = brv_gauge_of(&sphere->surface);
-    gauge[CELL] = (struct brv_gauge){0, sphere->chain.n, work->whole};
+    lay_mean(inner, &sphere->chain, sphere->n_grain);
+    lay_mean(whole, &sphere->chain, sphere->chain.n);
+    gauge[BRV_GRAIN_CENTRE] = brv_gauge_of(&sphere->centre);
+    gauge[BRV_GRAIN_MEAN] = (struct brv_gauge){0, sphere->n_grain, inner};
+    gauge[BRV_GRAIN_SURFACE] = brv_gauge_of(&sphere->surface);
+    gauge[BRV_GRAIN_CELL] = (struct brv_gauge){0, sphere->chain.n, whole};
 }
 
 /* The rise a grain will reach: what it keeps of a short pulse, or the steady q a^2 / 3k of a long one [K]. */
-static double rise_to_come(const struct grain_work *work, const struct brv_grain *grain, double pulse)
+static double rise_to_come(const struct brv_sphere *sphere, const struct brv_grain *grain, const double deposit[],
+                           double pulse)
 {
-    const double adiabatic = brv_heat_adiabatic(&work->sphere->chain, work->deposit);
+    const double adiabatic = brv_heat_adiabatic(&sphere->chain, deposit);
     const double power = adiabatic * grain->heat_capacity / pulse;
     return fmax(BRV_HEAT_NEGLIGIBLE *
                     fmin(adiabatic, power * grain->radius * grain->radius / (3.0 * grain->host_conductivity)),
                 ROUNDING * adiabatic);
+}
+
+struct brv_march_ask brv_grain_march(const struct brv_sphere *sphere, const struct brv_grain *grain,
+                                     const double deposit[], const struct brv_heat_ask *ask)
+{
+    const struct brv_pulse *pulse = &ask->scenario->pulse;
+    return (struct brv_march_ask){.timeline = ask->timeline,
+                                  .source = brv_heat_source(deposit, pulse),
+                                  .step_tolerance = BRV_STEP_TOLERANCE,
+                                  .tolerance = BRV_GLIDE_TOLERANCE,
+                                  .least_rise = rise_to_come(sphere, grain, deposit, pulse->width)};
 }
 
 /* ---- what is written ---- */
@@ -115,7 +122,7 @@ static void add_excess(double curves[], double *excess, const struct brv_history
                        const struct grain_work *work)
 {
     const size_t n = history->n_time;
-    const double *layer = curves + BRV_PROBE_LAYER * n, *cell = work->curve + CELL * n;
+    const double *layer = curves + BRV_PROBE_LAYER * n, *cell = work->curve + BRV_GRAIN_CELL * n;
     for (size_t probe = 0; probe < BRV_PROBE_LAYER; probe++)
         for (size_t i = 0; i < n; i++) {
             const double above = work->curve[probe * n + i] - (work->closed ? cell[i] : 0.0);
@@ -142,7 +149,7 @@ static double still_held(const struct grain_work *work, const struct brv_history
     const double shared = sum(work->deposit, sphere->chain.n) / sum(sphere->chain.capacity, sphere->chain.n);
     const double whole = brv_pulse_delivered(&ask->scenario->pulse, end) * (own - (work->closed ? shared : 0.0));
     if (row == BRV_NO_BEAT || !(whole > 0.0)) return (double)NAN;
-    return history->excess[MEAN * history->n_time + row] / whole;
+    return history->excess[BRV_GRAIN_MEAN * history->n_time + row] / whole;
 }
 
 /* The sphere about its cell's mean, on top of the layer. */
@@ -153,7 +160,7 @@ static void keep_profiles(struct brv_history *history, const struct grain_work *
     for (size_t i = 0; i < n; i++) history->radius[i] = 0.5 * (sphere->face[i] + sphere->face[i + 1]);
     for (size_t k = 0; k < history->n_profile; k++)
         for (size_t i = 0; i < n; i++) {
-            const double cell = work->closed ? work->curve[CELL * n_time + row[k]] : 0.0;
+            const double cell = work->closed ? work->curve[BRV_GRAIN_CELL * n_time + row[k]] : 0.0;
             history->profile[k * n + i] =
                 history->rise[BRV_PROBE_LAYER * n_time + row[k]] + work->state[k * n + i] - cell;
         }
@@ -180,17 +187,13 @@ static brv_status heat(struct brv_history *history, struct brv_audit *audit, str
                        const struct brv_heat_ask *ask, struct brv_error *error)
 {
     struct brv_ledger ledger;
-    struct brv_gauge gauge[N_GAUGE];
+    struct brv_gauge gauge[BRV_N_GRAIN_GAUGE];
     struct brv_chain *chain = &work->sphere->chain;
-    const struct brv_pulse *pulse = &ask->scenario->pulse;
-    lay_gauges(gauge, work);
-    struct brv_march_ask march = {.timeline = ask->timeline,
-                                  .source = brv_heat_source(work->pigment, pulse),
-                                  .step_tolerance = BRV_STEP_TOLERANCE,
-                                  .tolerance = BRV_GLIDE_TOLERANCE,
-                                  .least_rise = rise_to_come(work, &ask->tissue->grain, pulse->width),
-                                  .n_gauge = N_GAUGE,
-                                  .gauge = gauge};
+    brv_grain_gauge(gauge, work->inner, work->whole, work->sphere);
+    struct brv_march_ask march = brv_grain_march(work->sphere, &ask->tissue->grain, work->deposit, ask);
+    march.n_gauge = BRV_N_GRAIN_GAUGE;
+    march.gauge = gauge;
+    march.source.deposit = work->pigment;
     brv_status status = brv_march_run(&ledger, work->curve, NULL, chain, &march, error);
     if (status) return status;
     add_excess(history->pigment, NULL, history, work);
@@ -222,7 +225,8 @@ brv_status brv_grain_run(struct brv_history *history, struct brv_audit *audit, s
     struct grain_work work = {.sphere = sphere, .closed = isfinite(grain->cell_radius)};
     brv_status status = make_room(&work, history, error);
     if (!status) {
-        lay_deposit(&work, grain, brv_beam_axis_fluence(&ask->scenario->beam) * ask->light->mean_fluence[grain->layer]);
+        brv_grain_deposit(work.deposit, work.pigment, sphere, grain,
+                          brv_beam_axis_fluence(&ask->scenario->beam) * ask->light->mean_fluence[grain->layer]);
         status = heat(history, audit, &work, ask, error);
     }
     if (!status) cool(history);

@@ -100,13 +100,52 @@ void brv_heat_deposit(double all[], double pigment[], const struct brv_slab *sla
 
 /* ---- probes ---- */
 
-static void lay_depths(struct brv_layers *layers, const struct brv_heat_ask *ask)
+static const double mark_depth[BRV_N_MARK] = {0.3e-3, 1e-3}; /* where the dermis is looked at [m] */
+
+static void add_probe(struct brv_layers *layers, double depth, size_t layer)
+{
+    layers->depth[layers->n_probe] = depth;
+    layers->layer[layers->n_probe++] = layer;
+}
+
+static bool is_mean_wanted(const struct brv_tissue *tissue, size_t layer)
+{
+    return layer != tissue->grain.layer && tissue->layer[layer].absorption_pigment > 0.0;
+}
+
+static void lay_probes(struct brv_layers *layers, const struct brv_heat_ask *ask)
 {
     const struct brv_watch *watch = &ask->scenario->watch;
-    layers->n_probe = watch->n_depth + 2;
-    layers->depth[0] = ask->light->top[ask->tissue->grain.layer];
-    for (size_t d = 0; d < watch->n_depth; d++) layers->depth[1 + d] = watch->depth[d];
-    layers->depth[1 + watch->n_depth] = fmin(SPOT_SHARE * ask->scenario->beam.spot, brv_heat_thickness(ask->tissue));
+    const struct brv_tissue *tissue = ask->tissue;
+    const double whole = brv_heat_thickness(tissue);
+    add_probe(layers, ask->light->top[tissue->grain.layer], tissue->grain.layer);
+    for (size_t d = 0; d < watch->n_depth; d++) add_probe(layers, watch->depth[d], BRV_NO_LAYER);
+    add_probe(layers, fmin(SPOT_SHARE * ask->scenario->beam.spot, whole), BRV_NO_LAYER);
+    for (size_t k = 0; k < BRV_N_MARK; k++)
+        if (mark_depth[k] <= whole) add_probe(layers, mark_depth[k], BRV_NO_LAYER);
+    for (size_t i = 0; i < tissue->n_layer; i++)
+        if (is_mean_wanted(tissue, i)) add_probe(layers, ask->light->top[i], i);
+}
+
+size_t brv_layers_probes(const struct brv_layers *layers)
+{
+    return BRV_PROBE_LAYER + layers->n_probe;
+}
+
+void brv_layers_name(struct brv_history *history, const struct brv_layers *layers)
+{
+    for (size_t i = 0; i < BRV_MOST_MEANS; i++) history->mean[i] = BRV_NO_PROBE;
+    for (size_t i = 0; i < BRV_PROBE_LAYER; i++) history->depth[i] = layers->depth[0];
+    for (size_t i = 0; i < layers->n_probe; i++) history->depth[BRV_PROBE_LAYER + i] = layers->depth[i];
+    for (size_t i = 0; i < layers->n_probe; i++)
+        if (layers->layer[i] != BRV_NO_LAYER) history->mean[layers->layer[i]] = BRV_PROBE_LAYER + i;
+
+    size_t next = history->quarter + 1;
+    for (size_t k = 0; k < BRV_N_MARK; k++) {
+        const size_t own = next - BRV_PROBE_LAYER;
+        const bool there = own < layers->n_probe && layers->layer[own] == BRV_NO_LAYER;
+        history->mark[k] = there ? next++ : BRV_NO_PROBE;
+    }
 }
 
 /* The top of an endless layer, by a straight line through its first two cells: what is above the face may be another
@@ -121,10 +160,11 @@ static struct brv_gauge top_gauge(double weight[], const struct brv_slab *slab, 
     return (struct brv_gauge){first, 2, weight};
 }
 
-/* The mean over the grain's layer; of an endless layer, its top. */
-struct brv_gauge brv_heat_layer_gauge(double weight[], const struct brv_slab *slab, const struct brv_tissue *tissue)
+/* The mean over a layer; of an endless layer, its top. */
+static struct brv_gauge mean_gauge(double weight[], const struct brv_slab *slab, const struct brv_tissue *tissue,
+                                   size_t layer)
 {
-    const size_t layer = tissue->grain.layer, first = slab->first_cell[layer];
+    const size_t first = slab->first_cell[layer];
     if (isinf(tissue->layer[layer].thickness)) return top_gauge(weight, slab, first);
     const size_t n = slab->first_cell[layer + 1] - first;
     double whole = 0.0;
@@ -133,12 +173,17 @@ struct brv_gauge brv_heat_layer_gauge(double weight[], const struct brv_slab *sl
     return (struct brv_gauge){first, n, weight};
 }
 
-static void lay_gauges(struct brv_layers *layers, const struct brv_tissue *tissue)
+void brv_layers_gauge(struct brv_gauge gauge[], double mean[], struct brv_reading reading[],
+                      const struct brv_layers *layers, const struct brv_slab *slab, const struct brv_tissue *tissue)
 {
-    layers->gauge[0] = brv_heat_layer_gauge(layers->mean, &layers->slab, tissue);
-    for (size_t i = 1; i < layers->n_probe; i++) {
-        layers->reading[i] = brv_slab_reading(&layers->slab, layers->depth[i]);
-        layers->gauge[i] = brv_gauge_of(&layers->reading[i]);
+    for (size_t i = 0; i < layers->n_probe; i++) {
+        const size_t layer = layers->layer[i];
+        if (layer != BRV_NO_LAYER) {
+            gauge[i] = mean_gauge(mean + slab->first_cell[layer], slab, tissue, layer);
+            continue;
+        }
+        reading[i] = brv_slab_reading(slab, layers->depth[i]);
+        gauge[i] = brv_gauge_of(&reading[i]);
     }
 }
 
@@ -172,8 +217,8 @@ brv_status brv_layers_build(struct brv_layers *layers, const struct brv_heat_ask
         brv_layers_free(layers);
         return status;
     }
-    lay_depths(layers, ask);
-    lay_gauges(layers, ask->tissue);
+    lay_probes(layers, ask);
+    brv_layers_gauge(layers->gauge, layers->mean, layers->reading, layers, &layers->slab, ask->tissue);
     lay_surface(layers, ask);
     brv_heat_deposit(layers->deposit, layers->pigment, &layers->slab, ask);
     return BRV_OK;
@@ -251,7 +296,9 @@ static void keep_start(struct brv_history *history, const struct brv_layers *lay
     const double mean = brv_start_layer_mean(&layers->start, tissue->grain.layer);
     for (size_t probe = 0; probe <= BRV_PROBE_LAYER; probe++) history->start[probe] = mean;
     for (size_t i = 1; i < layers->n_probe; i++)
-        history->start[BRV_PROBE_LAYER + i] = brv_start_temperature(&layers->start, layers->depth[i]);
+        history->start[BRV_PROBE_LAYER + i] = layers->layer[i] == BRV_NO_LAYER
+                                                  ? brv_start_temperature(&layers->start, layers->depth[i])
+                                                  : brv_start_layer_mean(&layers->start, layers->layer[i]);
     history->steady_flux = layers->start.flux;
 }
 

@@ -12,15 +12,18 @@
 #include "heat/slab.h"
 #include "heat/start.h"
 
-enum { BRV_MOST_LAYER_PROBES = BRV_MOST_DEPTHS + 2 };
+#define BRV_NO_LAYER ((size_t)-1)
+
+enum { BRV_MOST_LAYER_PROBES = 1 + BRV_MOST_DEPTHS + 1 + BRV_N_MARK + BRV_MOST_LAYERS };
 
 struct brv_layers {
     struct brv_slab slab;
     struct brv_start start;
     double *deposit, *pigment;           /* [n cell] by one pulse, all of it and the pigment's part [J/m2] */
-    double *mean;                        /* [n cell] weights of the mean over the grain's layer */
-    size_t n_probe;                      /* the grain's layer, the watched depths, a quarter of the spot */
-    double depth[BRV_MOST_LAYER_PROBES]; /* [0] is the top of the layer [m] */
+    double *mean;                        /* [n cell] weights of the means over layers */
+    size_t n_probe;                      /* as in history.h from BRV_PROBE_LAYER on */
+    double depth[BRV_MOST_LAYER_PROBES]; /* of means, the top of the layer [m] */
+    size_t layer[BRV_MOST_LAYER_PROBES]; /* over which the probe is a mean, or BRV_NO_LAYER: at a depth */
     struct brv_reading reading[BRV_MOST_LAYER_PROBES];
     struct brv_gauge gauge[BRV_MOST_LAYER_PROBES];
     double top_covered; /* link[0] while something lies on the skin [W/m2/K] */
@@ -32,6 +35,14 @@ brv_status brv_layers_build(struct brv_layers *layers, const struct brv_heat_ask
 
 /* A march over these layers with nothing to give yet. */
 struct brv_march_ask brv_layers_march(const struct brv_layers *layers, const struct brv_heat_ask *ask);
+
+/* How many probes a history of these layers has, and which is which. */
+size_t brv_layers_probes(const struct brv_layers *layers);
+void brv_layers_name(struct brv_history *history, const struct brv_layers *layers);
+
+/* Gauges of all probes on cells of a slab of these layers: mean[n cell] and reading[] are what they point to. */
+void brv_layers_gauge(struct brv_gauge gauge[], double mean[], struct brv_reading reading[],
+                      const struct brv_layers *layers, const struct brv_slab *slab, const struct brv_tissue *tissue);
 
 /* Fills the probes from BRV_PROBE_LAYER on, start, profile in depth and the audit of the layers. */
 brv_status brv_layers_run(struct brv_history *history, struct brv_audit *audit, struct brv_layers *layers,

@@ -21,6 +21,8 @@ brv_status brv_history_build(struct brv_history *history, const struct brv_histo
                                     .time = brv_array_new(n_time),
                                     .since = brv_array_new(n_time),
                                     .pulse = calloc(n_time, sizeof *history->pulse),
+                                    .beat = calloc(n_time, sizeof *history->beat),
+                                    .depth = brv_array_new(ask->n_probe),
                                     .start = brv_array_new(ask->n_probe),
                                     .rise = brv_array_new(n_curve),
                                     .pigment = brv_array_new(n_curve),
@@ -32,9 +34,9 @@ brv_status brv_history_build(struct brv_history *history, const struct brv_histo
                                     .peak = brv_array_new(ask->n_cell),
                                     .radius = brv_array_new(ask->n_radius),
                                     .profile = brv_array_new(ask->n_profile * ask->n_radius)};
-    if (history->time && history->since && history->pulse && history->start && history->rise && history->pigment &&
-        (history->cooled || !ask->cooled) && history->excess && history->before && history->face && history->absorbed &&
-        history->peak && history->radius && history->profile)
+    if (history->time && history->since && history->pulse && history->beat && history->depth && history->start &&
+        history->rise && history->pigment && (history->cooled || !ask->cooled) && history->excess && history->before &&
+        history->face && history->absorbed && history->peak && history->radius && history->profile)
         return BRV_OK;
     brv_history_free(history);
     return brv_error_raise(error, BRV_MEMORY, "history");
@@ -93,31 +95,35 @@ static bool smooth_at(const struct brv_history *history, size_t i)
 /* Something that is read off a probe, row by row. */
 struct view {
     const struct brv_history *history;
-    size_t probe;
+    struct brv_curve curve;
     double darkness;    /* of the pigment [1] */
     double temperature; /* to be reached [K] */
     double least_rise;  /* rows with less by the pulses, at darkness 1, do not count [K] */
 };
 
+static struct brv_curve curve_of(const struct brv_history *history, size_t probe)
+{
+    return (struct brv_curve){brv_history_rise(history, probe), brv_history_pigment(history, probe),
+                              history->start[probe],
+                              history->cooled ? history->cooled + probe * history->n_time : NULL};
+}
+
 typedef double (*curve_at)(const struct view *view, size_t row);
 
 static double rise_at(const struct view *view, size_t row)
 {
-    const size_t place = view->probe * view->history->n_time + row;
-    return view->history->rise[place] + (view->darkness - 1.0) * view->history->pigment[place];
+    return view->curve.rise[row] + (view->darkness - 1.0) * view->curve.pigment[row];
 }
 
 /* Temperature without the pulses. */
 static double rest_at(const struct view *view, size_t row)
 {
-    const struct brv_history *history = view->history;
-    return history->start[view->probe] + (history->cooled ? history->cooled[view->probe * history->n_time + row] : 0.0);
+    return view->curve.start + (view->curve.cooled ? view->curve.cooled[row] : 0.0);
 }
 
 static double temperature_at(const struct view *view, size_t row)
 {
-    const double own = brv_history_rise(view->history, view->probe)[row];
-    return own >= view->least_rise ? rest_at(view, row) + rise_at(view, row) : -(double)INFINITY;
+    return view->curve.rise[row] >= view->least_rise ? rest_at(view, row) + rise_at(view, row) : -(double)INFINITY;
 }
 
 /* The inverse of the factor on every pulse with which the temperature is reached in this row. */
@@ -142,22 +148,29 @@ static struct brv_summit summit_of(const struct view *view, curve_at curve, size
 
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness)
 {
-    return summit_of(&(struct view){history, probe, darkness, 0.0, 0.0}, rise_at, 0);
+    return summit_of(&(struct view){history, curve_of(history, probe), darkness, 0.0, 0.0}, rise_at, 0);
 }
 
 struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness)
 {
     const double highest = brv_history_summit(history, probe, 1.0).value;
-    const struct view view = {history, probe, darkness, 0.0, fmin(BY_PULSES * highest, highest)};
+    const struct view view = {history, curve_of(history, probe), darkness, 0.0, fmin(BY_PULSES * highest, highest)};
     return summit_of(&view, temperature_at, history->before[0]);
+}
+
+double brv_history_reach(const struct brv_history *history, const struct brv_curve *curve, double darkness,
+                         double temperature)
+{
+    const struct view view = {history, *curve, darkness, temperature, 0.0};
+    const double nearness = summit_of(&view, nearness_at, history->before[0]).value;
+    if (!isfinite(nearness)) return 0.0; /* a row without anything missing */
+    return nearness > 0.0 ? 1.0 / nearness : (double)NAN;
 }
 
 double brv_history_factor(const struct brv_history *history, size_t probe, double darkness, double temperature)
 {
-    const struct view view = {history, probe, darkness, temperature, 0.0};
-    const double nearness = summit_of(&view, nearness_at, history->before[0]).value;
-    if (!isfinite(nearness)) return 0.0; /* a row without anything missing */
-    return nearness > 0.0 ? 1.0 / nearness : (double)NAN;
+    const struct brv_curve curve = curve_of(history, probe);
+    return brv_history_reach(history, &curve, darkness, temperature);
 }
 
 /* Straight line in log-log between two points: a cooling curve is close to one over a tenth of a decade. */
@@ -188,11 +201,13 @@ void brv_field_free(struct brv_field *field)
 
 void brv_history_free(struct brv_history *history)
 {
-    double *const array[] = {history->time,     history->since,  history->start,  history->rise,
-                             history->pigment,  history->cooled, history->excess, history->face,
-                             history->absorbed, history->peak,   history->radius, history->profile};
+    double *const array[] = {history->time,    history->since,  history->depth,  history->start, history->rise,
+                             history->pigment, history->cooled, history->excess, history->face,  history->absorbed,
+                             history->peak,    history->radius, history->profile};
     for (size_t i = 0; i < sizeof array / sizeof *array; i++) free(array[i]);
     free(history->pulse);
+    free(history->beat);
+    free(history->crowd.pigment);
     free(history->before);
     brv_field_free(&history->field);
     *history = (struct brv_history){.n_time = 0};

@@ -9,7 +9,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* The first four probes; watched depths follow, and last a depth of a quarter of the spot. */
+/* The first four probes; the watched depths follow, a depth of a quarter of the spot, the marks that the skin reaches,
+ * and the means of the other layers that hold pigment.                                                             */
 enum brv_probe { BRV_PROBE_CENTRE, BRV_PROBE_MEAN, BRV_PROBE_SURFACE, BRV_PROBE_LAYER, BRV_N_GRAIN_PROBE };
 
 /* Rise beside the axis, just after the last pulse and later. */
@@ -20,18 +21,35 @@ struct brv_field {
     double time[2];         /* from the start of the last pulse; NAN: the run is over before [s] */
 };
 
-enum { BRV_MOST_PROFILES = 8 };
+enum { BRV_MOST_PROFILES = 8, BRV_N_MARK = 2, BRV_MOST_MEANS = 16, BRV_MOST_SIZES = 9 };
+
+#define BRV_NO_PROBE ((size_t)-1)
+
+/* Grains of other sizes in every layer that has pigment, and in the grain's own: what one pulse adds at one place of a
+ * grain to the mean of its layer, at the beats of the timeline. Diameters are median exp(sigma z) with z normal.    */
+struct brv_crowd {
+    size_t n_layer, n_size, n_beat;
+    size_t layer[BRV_MOST_MEANS], probe[BRV_MOST_MEANS]; /* [n_layer] of the skin; the probe of its mean */
+    double size[BRV_MOST_SIZES];                         /* [n_size] z, even [1] */
+    double *pigment;                                     /* [n_layer][n_size][n_beat] by what grains take up [K] */
+    double host[BRV_MOST_MEANS][BRV_MOST_SIZES]; /* what lies around them adds this times pigment; mostly below 0 [1] */
+};
 
 struct brv_history {
     size_t n_time, n_probe;
     double *time;    /* [n_time] from the start of the first pulse; negative before it [s] */
     double *since;   /* [n_time] from the start of the last pulse, with all its digits [s] */
     size_t *pulse;   /* [n_time] how many pulses have begun; 0 before the first */
+    size_t *beat;    /* [n_time] which beat of its pulse a row is, or (size_t)-1 */
+    double *depth;   /* [n_probe] where it is; of means, the top of the layer [m] */
     double *start;   /* [n_probe] temperature before anything happened [K] */
     double *rise;    /* [n_probe][n_time] by the pulses, above the start [K] */
     double *pigment; /* [n_probe][n_time] its part from pigment [K] */
     double *cooled;  /* [n_probe][n_time] by what lies on the skin, mostly below 0; NULL where nothing does [K] */
     double *excess;  /* [3][n_time] of grain centre, mean and surface over the mean of its cell [K] */
+    size_t quarter;  /* probe of a quarter of the spot */
+    size_t mark[BRV_N_MARK];     /* probes of 0.3 and 1 mm; BRV_NO_PROBE where the skin does not reach */
+    size_t mean[BRV_MOST_MEANS]; /* [layer] probe of its mean, or BRV_NO_PROBE */
     size_t n_pulse;
     size_t *before; /* [n_pulse] the row just before each pulse */
 
@@ -51,6 +69,8 @@ struct brv_history {
     double *radius;             /* [n_radius] centres of the shells [m] */
     double *profile;            /* [n_profile][n_radius] rise, with its layer's [K] */
     double profile_time[BRV_MOST_PROFILES]; /* [n_profile] after the end of the pulse [s] */
+
+    struct brv_crowd crowd;
 
     struct brv_field field; /* heat beside the axis; empty where the layers alone were asked */
 };
@@ -82,6 +102,17 @@ struct brv_summit brv_history_summit(const struct brv_history *history, size_t p
 /* Highest temperature of a probe while its rise by the pulses is at least half of its highest, start and cooling with it
  * [K]. Skin that warms again when a plate has gone does not count.                                                  */
 struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness);
+
+/* A curve that is no probe's own. */
+struct brv_curve {
+    const double *rise, *pigment; /* [n_time] by the pulses; its part that grows with the darkness [K] */
+    double start;                 /* [K] */
+    const double *cooled;         /* [n_time], or NULL [K] */
+};
+
+/* The same as brv_history_factor for such a curve. */
+double brv_history_reach(const struct brv_history *history, const struct brv_curve *curve, double darkness,
+                         double temperature);
 
 /* The least factor on every pulse with which a probe reaches a temperature at some moment: of a train under something
  * cold that may be the first pulse's, though the last warms more. 0 where it is that warm without pulses, NAN where no

@@ -451,15 +451,31 @@ static brv_status run_all(struct march *march, struct brv_error *error)
     return BRV_OK;
 }
 
+static struct march march_of(const struct brv_march_ask *ask, struct brv_chain *chain)
+{
+    return (struct march){.ask = ask,
+                          .chain = chain,
+                          .ratio = {brv_contour_ratio(ask->tolerance, false), brv_contour_ratio(ask->tolerance, true)}};
+}
+
+brv_status brv_march_pulse(double value[], struct brv_chain *chain, const struct brv_march_ask *ask,
+                           struct brv_error *error)
+{
+    struct march march = march_of(ask, chain);
+    brv_status status = make_room(&march, error);
+    if (!status) status = respond(&march, error);
+    if (!status) memcpy(value, march.response.value, ask->n_gauge * ask->timeline->n_beat * sizeof *value);
+    release(&march);
+    return status;
+}
+
 brv_status brv_march_run(struct brv_ledger *ledger, double curve[], double state[], struct brv_chain *chain,
                          const struct brv_march_ask *ask, struct brv_error *error)
 {
-    struct march march = {.ask = ask,
-                          .chain = chain,
-                          .ratio = {brv_contour_ratio(ask->tolerance, false), brv_contour_ratio(ask->tolerance, true)},
-                          .ledger = ledger,
-                          .curve = curve,
-                          .state = state};
+    struct march march = march_of(ask, chain);
+    march.ledger = ledger;
+    march.curve = curve;
+    march.state = state;
     *ledger = (struct brv_ledger){.absorbed = 0.0};
     memset(curve, 0, ask->n_gauge * ask->timeline->n_row * sizeof *curve);
     if (ask->n_kept) memset(state, 0, ask->n_kept * chain->n * sizeof *state);

@@ -43,6 +43,10 @@ struct brv_ledger {
 brv_status brv_march_run(struct brv_ledger *ledger, double curve[], double state[], struct brv_chain *chain,
                          const struct brv_march_ask *ask, struct brv_error *error) BRV_MUST_CHECK;
 
+/* What one pulse does to the cold chain: value[n_gauge][n_beat]. For chains that forget a pulse before the next one. */
+brv_status brv_march_pulse(double value[], struct brv_chain *chain, const struct brv_march_ask *ask,
+                           struct brv_error *error) BRV_MUST_CHECK;
+
 /* What is missing from the ledger, as a share of all that went in or out [1]. */
 double brv_ledger_missing(const struct brv_ledger *ledger);
 

@@ -3,14 +3,16 @@
 #define BRV_RUN_RUN_H
 
 #include "run/site.h"
+#include "run/tan.h"
 
 struct brv_result {
     struct brv_scenario ask;          /* what was answered */
     struct brv_site site[BRV_N_SITE]; /* lesion, neighbour; each computed as if it filled the beam */
+    struct brv_tan tan;               /* the neighbour, tanned */
 };
 
 /* Answers a checked scenario. `control` may be NULL; the numbers are the same for any count of threads. On failure
- * `result` comes back empty and error->index names the site.                                                    */
+ * `result` comes back empty and error->index names the site; BRV_N_SITE is the tanned neighbour.                                                    */
 brv_status brv_run_solve(struct brv_result *result, const struct brv_scenario *ask, const struct brv_control *control,
                          struct brv_error *error) BRV_MUST_CHECK;
 

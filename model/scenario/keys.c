@@ -27,6 +27,7 @@ static const char *const methods[] = {"spot", "layered", "sampled", NULL};
 static const char *const kinds[] = {"horny", "epidermis", "basal", "dermis", "fat", NULL};
 static const char *const outsides[] = {"air", "gel", "forced_air", "plate", NULL};
 static const char *const returns[] = {"nothing", NULL};
+static const char *const places[] = {"centre", "mean", "surface", NULL};
 static const char *const damages[] = {"burn_standard", "refit", "henriques", NULL};
 
 /* clang-format off */
@@ -121,6 +122,10 @@ const struct brv_key brv_keys[] = {
  AT(brv_grain_ask, host_conductivity), "thermal conductivity of the cell water around a grain", "water-33C", "memory"},
 {BRV_SCOPE_GRAIN, "layer", BRV_LAYER_REF, BRV_PURE, -1, BRV_MOST_LAYERS - 1, false, ONE(-1), NO_SPREAD, NULL,
  AT(brv_grain_ask, layer), "layer whose grain is followed; default: the one with the densest pigment", "-", "choice"},
+{BRV_SCOPE_GRAIN, "darkness_spread", BRV_NUMBER, BRV_PURE, 0, 1, false, ONE(0.70), ONE(0.5), ONE(0.9), NULL,
+ AT(brv_grain_ask, darkness_spread), "how much grains differ in darkness: standard deviation of its natural logarithm; 0.70 is ten-fold between the 5th and the 95th of 100", "jacques-1998", "choice"},
+{BRV_SCOPE_GRAIN, "diameter_spread", BRV_NUMBER, BRV_PURE, 0, 0.5, false, ONE(0.20), ONE(0.05), ONE(0.25), NULL,
+ AT(brv_grain_ask, diameter_spread), "how much grains differ in diameter: standard deviation of its natural logarithm, half that of the areas seen in sections", "melanosome-size", "abstract"},
 
 {BRV_SCOPE_SURFACE, "outside", BRV_WORD, BRV_PURE, 0, BRV_N_OUTSIDE - 1, false, ONE(BRV_AIR), NO_SPREAD, outsides,
  AT(brv_surface, outside), "what lies on the skin between from and to, with still air before and after; during the pulses it sets how much light is mirrored back", "-", "choice"},
@@ -150,6 +155,21 @@ const struct brv_key brv_keys[] = {
  AT(brv_watch, until), "time at which the curves end, counted from the start of the first pulse; default for several pulses: 60 s after the last one starts", "-", "choice"},
 {BRV_SCOPE_WATCH, "damage", BRV_WORD, BRV_PURE, 0, 2, false, ONE(0), NO_SPREAD, damages,
  AT(brv_watch, damage), "which published rates of damage by warmth are used: of the burn standards, or of the 1947 data re-fitted or as published", "burn-standards", "seen"},
+{BRV_SCOPE_WATCH, "criterion", BRV_QUANTITY, BRV_TEMPERATURE, 313.15, 673.15, false, ONE(385.15), ONE(385.15), ONE(423.15), NULL,
+ AT(brv_watch, criterion), "temperature at which a grain counts as disrupted; 112, 136 and 150 degC are in print", "jacques-mcauliffe-1991", "memory"},
+{BRV_SCOPE_WATCH, "place", BRV_WORD, BRV_PURE, 0, BRV_N_PLACE - 1, false, ONE(BRV_PLACE_MEAN), NO_SPREAD, places,
+ AT(brv_watch, place), "where in a grain the criterion is looked for: its centre, the mean of its interior, its surface", "-", "choice"},
+{BRV_SCOPE_WATCH, "sign_column", BRV_QUANTITY, BRV_LENGTH, 1e-9, 10e-6, false, ONE(0.3e-6), ONE(0.1e-6), ONE(0.6e-6), NULL,
+ AT(brv_watch, sign_column), "disrupted pigment, as the thickness of a layer of nothing else, from which a sign counts as visible; no source, fixed before any comparison", "-", "choice"},
+{BRV_SCOPE_WATCH, "tan", BRV_NUMBER, BRV_PURE, 1, 4, false, ONE(1.5), ONE(1), ONE(2), NULL,
+ AT(brv_watch, tan), "factor on the neighbour's pigment when what a tan does is shown; 1: not shown", "melanosome-size", "choice"},
+
+{BRV_SCOPE_VESSEL, "diameter", BRV_QUANTITY, BRV_LENGTH, 5e-6, 1e-3, false, ONE(50e-6), NO_SPREAD, NULL,
+ AT(brv_vessel_ask, diameter), "diameter of a blood vessel whose warmth is looked at", "-", "choice"},
+{BRV_SCOPE_VESSEL, "depth", BRV_QUANTITY, BRV_LENGTH, 1e-6, 0.02, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_vessel_ask, depth), "depth of its axis; all of it must lie in one layer of dermis or fat; default: 0.3 mm where it fits, else there is none", "-", "choice"},
+{BRV_SCOPE_VESSEL, "saturation", BRV_QUANTITY, BRV_SHARE, 0, 1, false, ONE(0.70), ONE(0.40), ONE(0.95), NULL,
+ AT(brv_vessel_ask, saturation), "share of its haemoglobin that carries oxygen", "skin-physiology", "memory"},
 };
 /* clang-format on */
 
@@ -186,6 +206,8 @@ void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site,
         return &ask->below;
     case BRV_SCOPE_WATCH:
         return &ask->watch;
+    case BRV_SCOPE_VESSEL:
+        return &ask->vessel;
     case BRV_N_SCOPE:
         break;
     }
@@ -202,6 +224,7 @@ bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *n
 
 const char *brv_scope_name(enum brv_scope scope)
 {
-    static const char *const name[BRV_N_SCOPE] = {"light", "light", "skin", "grain", "surface", "below", "watch"};
+    static const char *const name[BRV_N_SCOPE] = {"light",   "light", "skin",  "grain",
+                                                  "surface", "below", "watch", "vessel"};
     return scope < BRV_N_SCOPE ? name[scope] : "";
 }

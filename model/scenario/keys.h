@@ -19,6 +19,7 @@ enum brv_scope {
     BRV_SCOPE_SURFACE,
     BRV_SCOPE_BELOW,
     BRV_SCOPE_WATCH,
+    BRV_SCOPE_VESSEL,
     BRV_N_SCOPE
 };
 

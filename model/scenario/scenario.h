@@ -11,6 +11,7 @@
 #include "scenario/pulse.h"
 #include "scenario/surface.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum { BRV_MOST_LAYERS = 16, BRV_MOST_DEPTHS = 16 };
@@ -47,6 +48,8 @@ struct brv_grain_ask {
     double heat_capacity;     /* [J/kg/K] */
     double host_conductivity; /* of what surrounds the grain in its cell [W/m/K] */
     int layer;                /* index of the layer it sits in; -1: the one with the densest pigment */
+    double darkness_spread;   /* standard deviation of ln darkness among grains [1] */
+    double diameter_spread;   /* standard deviation of ln diameter among grains [1] */
 };
 
 struct brv_skin {
@@ -67,6 +70,20 @@ struct brv_watch {
     double depth[BRV_MOST_DEPTHS]; /* [m] */
     double until;                  /* [s] */
     int damage;                    /* enum brv_damage_set of effect/damage.h */
+    double criterion;              /* temperature at which a grain counts as disrupted [K] */
+    int place;                     /* enum brv_grain_place: where it is looked for */
+    double sign_column;            /* disrupted pigment, as a thickness, from which a sign counts as visible [m] */
+    double tan; /* factor on the neighbour's pigment in the question what a tan does; 1: not asked [1] */
+};
+
+/* Where the temperature of a grain is compared with a criterion. */
+enum brv_grain_place { BRV_PLACE_CENTRE, BRV_PLACE_MEAN, BRV_PLACE_SURFACE, BRV_N_PLACE };
+
+struct brv_vessel_ask {
+    unsigned given;
+    double diameter;   /* [m] */
+    double depth;      /* of its axis; 0: there is none [m] */
+    double saturation; /* share of oxygenated blood in it [1] */
 };
 
 struct brv_scenario {
@@ -77,11 +94,24 @@ struct brv_scenario {
     struct brv_surface surface;
     struct brv_below below;
     struct brv_watch watch;
+    struct brv_vessel_ask vessel;
 };
 
 /* Ready skins: epidermis 50 um, basal row 10 um, endless dermis. Whole-epidermis pigment 3.8, 9 and 14 % of the
  * volume, 60 % of it in the basal row. Source: [melanin-fraction]; the split is this project's choice.         */
 enum brv_preset { BRV_LIGHT_SKIN, BRV_INTERMEDIATE_SKIN, BRV_DARK_SKIN, BRV_N_PRESET };
+
+struct brv_ready_skin {
+    const char *name;
+    double melanosomes, low, high; /* of the whole epidermis [1] */
+    const char *source, *seen;     /* as in the table of keys */
+};
+
+extern const struct brv_ready_skin brv_ready_skins[BRV_N_PRESET];
+
+#define BRV_BASAL_SHARE 0.6 /* of the pigment lies in the basal row; 0.4-0.9, this project's choice [1] */
+#define BRV_LESION_FACTOR                                                                                              \
+    2.5 /* pigment of a lesion's basal row over its neighbour's; 1.5-4, this project's choice [1] */
 
 /* Fills `skin` with a ready one; its values count as given. */
 void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset);
@@ -93,6 +123,16 @@ void brv_scenario_fill(struct brv_scenario *ask);
 
 /* Lists every fault of a filled scenario into fault[room]; returns how many there are (may exceed `room`). */
 size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room);
+
+/* The latest end that curves may have [s]. */
+double brv_scenario_longest(void);
+
+/* Depths at which the axis of a vessel may lie so that all of it is in one layer of dermis or fat: those of the layer
+ * that holds `depth`, else of the first that could hold it; false where none can [m].                              */
+bool brv_vessel_room(const struct brv_skin *skin, double depth, double diameter, double *from, double *to);
+
+/* Does the vessel asked for fit at `depth`, in lesion and neighbour? */
+bool brv_vessel_fits(const struct brv_scenario *ask, double depth);
 
 /* Sum of the layers' thicknesses; INFINITY when the last is endless [m]. */
 double brv_skin_thickness(const struct brv_skin *skin);

@@ -42,6 +42,8 @@ static void resolve_grain(struct brv_grain *grain, const struct brv_grain_ask *a
     grain->conductivity = ask->conductivity;
     grain->heat_capacity = ask->density * ask->heat_capacity;
     grain->host_conductivity = ask->host_conductivity;
+    grain->darkness_spread = ask->darkness_spread;
+    grain->diameter_spread = ask->diameter_spread;
 }
 
 static void resolve_absorption(struct brv_layer *layer, const struct brv_layer_ask *ask, const struct brv_grain *grain,
@@ -82,16 +84,17 @@ static void resolve_layer(struct brv_layer *layer, const struct brv_layer_ask *a
     resolve_absorption(layer, ask, grain, wavelength);
     resolve_scattering(layer, ask, wavelength);
     layer->conductivity = ask->conductivity;
+    layer->host_heat_capacity = ask->density * ask->heat_capacity;
     layer->heat_capacity =
-        layer->melanosomes * grain->heat_capacity + (1.0 - layer->melanosomes) * ask->density * ask->heat_capacity;
+        layer->melanosomes * grain->heat_capacity + (1.0 - layer->melanosomes) * layer->host_heat_capacity;
     layer->perfusion = ask->perfusion * BRV_BLOOD_DENSITY * BRV_BLOOD_HEAT_CAPACITY;
 }
 
 /* The grain's cell: a sphere of the layer's own mixture, so that cells fill the layer and add up to it. */
-static void place_grain(struct brv_grain *grain, const struct brv_layer *layer, const struct brv_layer_ask *ask)
+static void place_grain(struct brv_grain *grain, const struct brv_layer *layer)
 {
     grain->cell_radius = brv_grain_cell_radius(grain->radius, layer->melanosomes);
-    grain->host_heat_capacity = ask->density * ask->heat_capacity;
+    grain->host_heat_capacity = layer->host_heat_capacity;
     grain->host_absorption = (layer->absorption - layer->absorption_pigment) / (1.0 - layer->melanosomes);
 }
 
@@ -109,7 +112,17 @@ void brv_tissue_resolve(struct brv_tissue *tissue, const struct brv_scenario *as
         resolve_layer(&tissue->layer[i], &skin->layer[i], &tissue->grain, tissue->wavelength);
 
     tissue->grain.layer = grain_layer(ask, site);
-    place_grain(&tissue->grain, &tissue->layer[tissue->grain.layer], &skin->layer[tissue->grain.layer]);
+    place_grain(&tissue->grain, &tissue->layer[tissue->grain.layer]);
+}
+
+struct brv_grain brv_tissue_grain(const struct brv_tissue *tissue, size_t layer, double diameter)
+{
+    struct brv_grain grain = tissue->grain;
+    grain.layer = layer;
+    grain.radius = 0.5 * diameter;
+    grain.shading = brv_grain_shading(grain.absorption * diameter);
+    place_grain(&grain, &tissue->layer[layer]);
+    return grain;
 }
 
 double brv_tissue_diffusion_depth(const struct brv_layer *layer)

@@ -20,8 +20,9 @@ struct brv_layer {
     double anisotropy;                                                                  /* [1] */
     double index;                                                                       /* [1] */
     double conductivity;                                                                /* [W/m/K] */
-    double heat_capacity; /* per volume, grains included [J/m3/K] */
-    double perfusion;     /* heat taken away by blood per volume and kelvin of rise [W/m3/K] */
+    double heat_capacity;      /* per volume, grains included [J/m3/K] */
+    double host_heat_capacity; /* per volume, without them [J/m3/K] */
+    double perfusion;          /* heat taken away by blood per volume and kelvin of rise [W/m3/K] */
     bool absorption_given, scattering_given;
 };
 
@@ -36,6 +37,8 @@ struct brv_grain {
     double host_conductivity;  /* around it, in its cell [W/m/K]            */
     double host_heat_capacity; /* around it: the layer without its grains [J/m3/K] */
     double host_absorption;    /* of what is not grain, per volume of host [1/m]   */
+    double darkness_spread;    /* standard deviation of ln darkness among grains [1] */
+    double diameter_spread;    /* the same of ln diameter [1] */
 };
 
 struct brv_tissue {
@@ -49,6 +52,9 @@ struct brv_tissue {
 
 /* The skin of one site (enum brv_site_index) of a checked scenario. */
 void brv_tissue_resolve(struct brv_tissue *tissue, const struct brv_scenario *ask, size_t site);
+
+/* A grain of this skin with another diameter, in another layer. */
+struct brv_grain brv_tissue_grain(const struct brv_tissue *tissue, size_t layer, double diameter);
 
 /* Diffusion depth 1/sqrt(3 mu_a (mu_a + mu_s')) of one layer [m]; INFINITY without absorption. */
 double brv_tissue_diffusion_depth(const struct brv_layer *layer);

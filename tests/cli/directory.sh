@@ -141,13 +141,13 @@ check 'without gnuplot: whole' whole bare
 if command -v gnuplot >/dev/null; then
     for name in one other; do "$brevis" run --out "$name" "$scenario" >/dev/null 2>"$work/err"; done
     check 'figures: no complaint' test ! -s "$work/err"
-    for figure in temperature.svg temperature.png grain.svg grain.png depth.svg depth.png spots.svg spots.png map.svg map.png \
+    for figure in temperature.svg temperature.png grain.svg grain.png disrupted.svg disrupted.png depth.svg depth.png spots.svg spots.png map.svg map.png \
         beside.svg beside.png; do
         check "$figure is there" test -s "one/$figure"
         check "$figure has the same bytes again" cmp -s "one/$figure" "other/$figure"
     done
     check 'figures: the title is in it' grep -q "$(sed -n 's/^title: *//p' "$scenario")" one/temperature.svg
-    check 'figures: nothing else is left' names 20 one
+    check 'figures: nothing else is left' names 23 one
 
     # No data, or none that are numbers: no picture, and the script says so by its exit code.
     head -n 1 one/depth.csv >nothing.csv

@@ -224,6 +224,17 @@ static double lowest(const struct brv_chain *chain)
     return least;
 }
 
+/* The light's own rounding, as a share of the incident flux of 1. */
+#define ROUNDED_FLUX 1e-14
+#define DARK         1e3 /* times that, and heat is worth watching */
+
+static double least_capacity(const struct brv_chain *chain)
+{
+    double least = INFINITY;
+    for (size_t i = 0; i < chain->n; i++) least = fmin(least, chain->capacity[i]);
+    return least;
+}
+
 /* All heat at once, then thirty looks over ten decades of time. With insulated ends and perfusion that only takes, the
  * highest cell cannot rise and no cell can fall below zero. Each step may err by the tolerance times the largest rise,
  * as in a run (1e-6); between two looks that is a few hundred steps of one sign at the very worst, in practice one. */
@@ -246,17 +257,17 @@ static void check_cooling_layers(const struct random_case *one)
 
     const double start = highest(&slab.chain);
     double before = start, then = 0.0;
-    /* the light's own rounding, some 1e-15 of the flux, in the thinnest cell of the least capacity */
-    random_case_hold(one, lowest(&slab.chain) >= -1e-8 * start, "no cell takes light away", lowest(&slab.chain),
-                     -1e-8 * start);
-    for (int look = 0; look < 30; look++) {
+    const double cold = -ROUNDED_FLUX / least_capacity(&slab.chain);
+    random_case_hold(one, lowest(&slab.chain) >= cold, "no cell takes light away", lowest(&slab.chain), cold);
+    const int looks = start > -DARK * cold ? 30 : 0; /* else there is nothing but rounding to look at */
+    for (int look = 0; look < looks; look++) {
         const double now = 1e-8 * pow(10.0, look / 3.0);
         random_case_hold(one, !brv_stepper_advance(&stepper, &slab.chain, &none, then, now, tolerance, &error),
                          error.place, error.found, error.most);
         const double after = highest(&slab.chain);
         random_case_hold(one, after <= before * (1.0 + tolerance), "the highest rise grows", after, before);
-        random_case_hold(one, lowest(&slab.chain) >= -tolerance * start, "a rise below zero", lowest(&slab.chain),
-                         -tolerance * start);
+        const double below = fmin(-tolerance * start, cold);
+        random_case_hold(one, lowest(&slab.chain) >= below, "a rise below zero", lowest(&slab.chain), below);
         before = after;
         then = now;
     }

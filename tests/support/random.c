@@ -297,6 +297,39 @@ static void draw_laying(gsl_rng *random, struct brv_scenario *ask)
     draw_times(random, ask);
 }
 
+/* The lesion's are its neighbour's, as they are in a file that says nothing else. */
+static void draw_spreads(gsl_rng *random, struct brv_grain_ask *grain, struct brv_grain_ask *lesion)
+{
+    const bool small = fmin(grain->diameter, lesion->diameter) > 0.12e-6;
+    const bool large = fmax(grain->diameter, lesion->diameter) > 2e-6;
+    if (chance(random, 0.3) && fmax(grain->darkness, lesion->darkness) < 20.0) {
+        draw_even(random, grain, BRV_SCOPE_GRAIN, "darkness_spread");
+        set_number(lesion, BRV_SCOPE_GRAIN, "darkness_spread", grain->darkness_spread);
+    }
+    if (chance(random, 0.3) && small && !large) {
+        draw_even(random, grain, BRV_SCOPE_GRAIN, "diameter_spread");
+        set_number(lesion, BRV_SCOPE_GRAIN, "diameter_spread", grain->diameter_spread);
+    }
+}
+
+/* By what grains are judged, and a vessel where one fits. */
+static void draw_judgement(gsl_rng *random, struct brv_scenario *ask)
+{
+    const double warmest = fmax(fmax(ask->surface.temperature, ask->surface.core), ask->surface.outside_temperature);
+    draw_spreads(random, &ask->skin[BRV_NEIGHBOUR].grain, &ask->skin[BRV_LESION].grain);
+    if (chance(random, 0.3))
+        set_number(&ask->watch, BRV_SCOPE_WATCH, "criterion",
+                   round(100.0 * random_even(random, fmax(warmest, 333.15) + 2.0, 673.0)) / 100.0);
+    if (chance(random, 0.3)) set_word(&ask->watch, BRV_SCOPE_WATCH, "place", one_of(random, BRV_N_PLACE));
+    if (chance(random, 0.3))
+        set_number(&ask->watch, BRV_SCOPE_WATCH, "sign_column", random_decades(random, 1e-9, 10e-6));
+    if (chance(random, 0.3)) draw_even(random, &ask->watch, BRV_SCOPE_WATCH, "tan");
+    struct brv_scenario filled = *ask;
+    brv_scenario_fill(&filled);
+    if (chance(random, 0.3) && filled.vessel.depth > 0.0)
+        draw_even(random, &ask->vessel, BRV_SCOPE_VESSEL, "saturation");
+}
+
 /* Train and laying come last, so that the scenarios without them are those of a table of keys without them. */
 struct brv_scenario random_scenario(gsl_rng *random)
 {
@@ -309,6 +342,7 @@ struct brv_scenario random_scenario(gsl_rng *random)
     draw_watch(random, &ask);
     draw_train(random, &ask);
     draw_laying(random, &ask);
+    draw_judgement(random, &ask);
     return ask;
 }
 
@@ -512,4 +546,5 @@ void random_write(FILE *file, const struct brv_scenario *ask, int units)
     write_section(file, &copy, "surface", BRV_SCOPE_SURFACE, units);
     write_section(file, &copy, "below", BRV_SCOPE_BELOW, units);
     write_section(file, &copy, "watch", BRV_SCOPE_WATCH, units);
+    write_section(file, &copy, "vessel", BRV_SCOPE_VESSEL, units);
 }

@@ -34,7 +34,7 @@ static void table_of_keys_is_sound(void **state)
             if (isnan(standard) || isinf(standard)) continue;
             assert_true(standard >= brv_keys[i].least && standard <= brv_keys[i].most);
             if (isnan(brv_keys[i].low[kind])) continue;
-            assert_true(brv_keys[i].low[kind] < standard && standard < brv_keys[i].high[kind]);
+            assert_true(brv_keys[i].low[kind] <= standard && standard < brv_keys[i].high[kind]);
         }
     }
     assert_int_equal(brv_key_find(BRV_SCOPE_LIGHT, "fluency"), -1);

@@ -9,11 +9,12 @@
 #include "support/table.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { N_ROW = 29, N_DIAMETER = 3, N_SPREAD = 3, MIDDLE = 1, NAME_SIZE = 64 };
+enum { N_ROW = 32, N_DIAMETER = 3, N_SPREAD = 3, MIDDLE = 1, NAME_SIZE = 64 };
 
 static const double diameters[N_DIAMETER] = {0.13e-6, 0.3e-6, 0.6e-6}; /* [m] */
 static const double spreads[N_SPREAD] = {0.5, 0.7, 0.9};
@@ -76,6 +77,18 @@ static void lay_alone(struct brv_scenario *ask, const struct table_row *row)
     set(&ask->surface, BRV_SCOPE_SURFACE, "core", 20.0 + BRV_ZERO_C);
 }
 
+#define LIGHTEST 0.013 /* of the epidermis: where the range of light skin ends [1] */
+#define OF_LIGHT 0.038 /* what the ready light skin has [1] */
+#define FIRST    0.05  /* of the grains by number */
+
+static void lay_skin(struct brv_scenario *ask, const struct table_row *row)
+{
+    struct brv_skin *skin = &ask->skin[BRV_NEIGHBOUR];
+    brv_skin_preset(skin, is(row, "skin", "dark") ? BRV_DARK_SKIN : BRV_LIGHT_SKIN);
+    if (!is(row, "skin", "lightest")) return;
+    for (size_t i = 0; i < skin->n_layer; i++) skin->layer[i].melanosomes *= LIGHTEST / OF_LIGHT;
+}
+
 static struct brv_scenario question(const struct table_row *row)
 {
     struct brv_scenario ask;
@@ -93,7 +106,7 @@ static struct brv_scenario question(const struct table_row *row)
     if (is(row, "skin", "alone"))
         lay_alone(&ask, row);
     else
-        brv_skin_preset(&ask.skin[BRV_NEIGHBOUR], is(row, "skin", "dark") ? BRV_DARK_SKIN : BRV_LIGHT_SKIN);
+        lay_skin(&ask, row);
     return ask;
 }
 
@@ -127,8 +140,29 @@ static void predict_grain(struct prediction *prediction, const struct table_row 
     }
 }
 
-/* The column's own spread comes with every answer. */
-static void predict_sign(struct prediction *prediction, const struct table_row *row)
+/* Fluence at which a share of the grains is disrupted, between two of the curve's, and NAN where it is never [J/m2]. */
+static double fluence_of(const struct brv_crowd_effect *crowd, double share)
+{
+    for (size_t i = 1; i < BRV_N_FLUENCE; i++) {
+        const double below = crowd->curve[i - 1].share.number, above = crowd->curve[i].share.number;
+        if (above < share) continue;
+        const double part = (share - below) / (above - below);
+        return pow(brv_effect_fluence(i - 1), 1.0 - part) * pow(brv_effect_fluence(i), part);
+    }
+    return (double)NAN;
+}
+
+static void take(struct prediction *prediction, const struct brv_crowd_effect *crowd, bool first, bool middle)
+{
+    const double threshold = first ? fluence_of(crowd, FIRST) : crowd->threshold_sign.value;
+    widen(prediction, threshold);
+    if (middle) prediction->middle = 1e-4 * threshold;
+    if (first) return;
+    widen(prediction, crowd->threshold_sign.low); /* the column's own spread comes with every answer */
+    widen(prediction, crowd->threshold_sign.high);
+}
+
+static void predict_crowd(struct prediction *prediction, const struct table_row *row, bool first)
 {
     for (size_t i = 0; i < N_DIAMETER * N_SPREAD * BRV_N_CRITERION; i++) {
         const size_t d = i % N_DIAMETER, s = i / N_DIAMETER % N_SPREAD, c = i / (N_DIAMETER * N_SPREAD);
@@ -138,11 +172,7 @@ static void predict_sign(struct prediction *prediction, const struct table_row *
         set(&ask.skin[BRV_NEIGHBOUR].grain, BRV_SCOPE_GRAIN, "darkness_spread", spreads[s]);
         set(&ask.watch, BRV_SCOPE_WATCH, "criterion", brv_criteria[c].temperature);
         solve(&site, ask, row);
-        const struct brv_spread *sign = &site.effect.crowd.threshold_sign;
-        widen(prediction, sign->low);
-        widen(prediction, sign->value);
-        widen(prediction, sign->high);
-        if (d == MIDDLE && s == MIDDLE && c == MIDDLE) prediction->middle = 1e-4 * sign->value;
+        take(prediction, &site.effect.crowd, first, d == MIDDLE && s == MIDDLE && c == MIDDLE);
         brv_site_free(&site);
     }
 }
@@ -177,7 +207,8 @@ static void visit(const struct table_row *row, void *context)
     snprintf(prediction->rank, NAME_SIZE, "%s", table_text(row, "rank"));
     snprintf(prediction->source, NAME_SIZE, "%s", table_text(row, "source"));
     if (is(row, "what", "grain")) predict_grain(prediction, row);
-    if (is(row, "what", "sign")) predict_sign(prediction, row);
+    if (is(row, "what", "sign")) predict_crowd(prediction, row, false);
+    if (is(row, "what", "first")) predict_crowd(prediction, row, true);
     write_csv(prediction, row);
 }
 
@@ -226,9 +257,12 @@ static void published_thresholds_are_predicted(void **state)
 {
     (void)state;
     static const char *const ranks[][2] = {
-        {"anderson", "anderson-1989 (abstract)"},     {"dover", "dover-1989 (abstract)"},
-        {"hruza", "hruza-1991 (abstract)"},           {"schmidt-2014", "schmidt-2014 (abstract)"},
-        {"shimojo", "shimojo-2024 (seen in a digest)"}, {"explant", "explant-2009 (abstract)"},
+        {"anderson", "anderson-1989 (abstract)"},
+        {"dover", "dover-1989 (abstract)"},
+        {"hruza", "hruza-1991 (abstract)"},
+        {"schmidt-2014", "schmidt-2014 (abstract)"},
+        {"shimojo", "shimojo-2024 (seen in a digest)"},
+        {"explant", "explant-2009 (abstract)"},
         {"cells", "kelly-1997 (memory)"},
     };
     static struct predictions all;

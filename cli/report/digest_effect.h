@@ -1,0 +1,20 @@
+/* The part of summary.json that says what temperatures mean, for one site. */
+#ifndef BRV_CLI_REPORT_DIGEST_EFFECT_H
+#define BRV_CLI_REPORT_DIGEST_EFFECT_H
+
+#include "report/json.h"
+#include "run/site.h"
+#include "scenario/request.h"
+
+#define BRV_SIGN_SOURCE                                                                                                \
+    "column of disrupted pigment 0.1 to 0.6 um, no source; at one column in lesion and neighbour alike"
+
+/* "centre", "mean of the interior", "surface": where a criterion is looked for. */
+const char *brv_place_name(int place);
+
+/* Ratio of two thresholds of a sign, each pair for one and the same column: value, least, most; NAN where one is. */
+struct brv_spread brv_room_to_work(const struct brv_spread *neighbour, const struct brv_spread *lesion);
+
+void brv_digest_effect(struct brv_json *json, const struct brv_site *site, const struct brv_request *request);
+
+#endif

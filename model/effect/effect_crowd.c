@@ -1,0 +1,166 @@
+#include "effect/effect_crowd.h"
+
+#include "base/array.h"
+#include "tissue/grain.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#define NEVER  1e12 /* no fluence is asked for above this [J/m2] */
+#define CLOSE  1e-7 /* of the logarithm of a threshold */
+#define HALVES 64
+
+/* What the shares are made of. */
+struct crowd {
+    const struct brv_tissue *tissue;
+    const struct brv_history *history;
+    const struct brv_scenario *ask;
+    struct brv_population population;
+    double *nearness;              /* [n_size][BRV_N_DARKNESS] 1 / threshold in one layer [m2/J] */
+    double *fine;                  /* [n_layer][n_fine][BRV_N_DARKNESS] the same, refined */
+    double *rise, *pigment;        /* [n_time] of one size */
+    double column[BRV_MOST_MEANS]; /* pigment of each layer as a thickness [m] */
+    double whole;                  /* of all of them [m] */
+};
+
+double brv_effect_fluence(size_t i)
+{
+    return BRV_LEAST_FLUENCE * pow(10.0, (double)i / BRV_FLUENCE_DECADE);
+}
+
+/* ---- thresholds ---- */
+
+/* How much more a grain takes up that is `darkness` times as dark, its own shading counted. */
+static double uptake(const struct brv_grain *grain, double darkness)
+{
+    const double x = 2.0 * grain->radius * grain->absorption;
+    return darkness * brv_grain_shading(darkness * x) / brv_grain_shading(x);
+}
+
+/* The curve of grains of one size: their layer's mean and what they are above it. Rows that are no beat of a pulse, or
+ * so late that grains are their layer, have nothing more.                                                           */
+static struct brv_curve curve_of(const struct crowd *crowd, size_t layer, size_t size)
+{
+    const struct brv_history *history = crowd->history;
+    const struct brv_crowd *grains = &history->crowd;
+    const double *own = grains->pigment + (layer * grains->n_size + size) * grains->n_beat;
+    const size_t probe = grains->probe[layer], n = history->n_time;
+    for (size_t i = 0; i < n; i++) {
+        const double excess = history->beat[i] < grains->n_beat ? own[history->beat[i]] : 0.0;
+        crowd->pigment[i] = excess;
+        crowd->rise[i] = history->rise[probe * n + i] + (1.0 + grains->host[layer][size]) * excess;
+    }
+    return (struct brv_curve){crowd->rise, crowd->pigment, history->start[probe],
+                              history->cooled ? history->cooled + probe * n : NULL};
+}
+
+static void lay_nearness(struct crowd *crowd, size_t layer, size_t size)
+{
+    const struct brv_crowd *grains = &crowd->history->crowd;
+    const double median = 2.0 * crowd->tissue->grain.radius;
+    const struct brv_grain grain = brv_tissue_grain(
+        crowd->tissue, grains->layer[layer], median * exp(crowd->tissue->grain.diameter_spread * grains->size[size]));
+    const struct brv_curve curve = curve_of(crowd, layer, size);
+    double *nearness = crowd->nearness + size * BRV_N_DARKNESS;
+    for (size_t k = 0; k < BRV_N_DARKNESS; k++) {
+        const double factor = brv_history_reach(crowd->history, &curve, uptake(&grain, brv_population_darkness(k)),
+                                                crowd->ask->watch.criterion);
+        nearness[k] = factor > 0.0 ? 1.0 / (factor * crowd->ask->beam.fluence) : 0.0;
+    }
+}
+
+static void lay_layer(struct crowd *crowd, size_t layer)
+{
+    const size_t step = crowd->population.n_fine * BRV_N_DARKNESS;
+    for (size_t size = 0; size < crowd->history->crowd.n_size; size++) lay_nearness(crowd, layer, size);
+    brv_population_refine(crowd->fine + layer * step, &crowd->population, crowd->nearness);
+}
+
+/* ---- shares ---- */
+
+/* Of an endless layer what lies within its diffusion depth counts: light that shows a sign comes from there. */
+static void lay_columns(struct crowd *crowd)
+{
+    const struct brv_crowd *grains = &crowd->history->crowd;
+    for (size_t i = 0; i < grains->n_layer; i++) {
+        const struct brv_layer *layer = &crowd->tissue->layer[grains->layer[i]];
+        const double thickness = isinf(layer->thickness) ? brv_tissue_diffusion_depth(layer) : layer->thickness;
+        crowd->column[i] = layer->melanosomes > 0.0 ? thickness * layer->melanosomes : 0.0;
+        crowd->whole += crowd->column[i];
+    }
+}
+
+/* All layers with pigment; where there is none, the layer of the grain that is followed. */
+static struct brv_disrupted disrupted_at(const struct crowd *crowd, double fluence)
+{
+    const struct brv_crowd *grains = &crowd->history->crowd;
+    const size_t step = crowd->population.n_fine * BRV_N_DARKNESS;
+    struct brv_disrupted sum = {.column = 0.0};
+    for (size_t i = 0; i < grains->n_layer; i++) {
+        const double weight = crowd->whole > 0.0 ? crowd->column[i] / crowd->whole : 1.0 / (double)grains->n_layer;
+        const struct brv_shares here = brv_population_disrupted(&crowd->population, crowd->fine + i * step, fluence);
+        sum.share.number += weight * here.number;
+        sum.share.volume += weight * here.volume;
+    }
+    sum.column = crowd->whole * sum.share.volume;
+    return sum;
+}
+
+/* The fluence at which the disrupted column reaches a given one, by halving: a share may stand still and jump. */
+static double sign_at(const struct crowd *crowd, double column)
+{
+    double low = log(BRV_LEAST_FLUENCE) - 10.0, high = log(NEVER);
+    if (!(disrupted_at(crowd, exp(high)).column >= column)) return (double)NAN;
+    for (int i = 0; i < HALVES && high - low > CLOSE; i++) {
+        const double middle = 0.5 * (low + high);
+        if (disrupted_at(crowd, exp(middle)).column >= column)
+            high = middle;
+        else
+            low = middle;
+    }
+    return exp(high);
+}
+
+static void judge(struct brv_crowd_effect *effect, const struct crowd *crowd)
+{
+    const double own = crowd->ask->watch.sign_column;
+    effect->column = crowd->whole;
+    effect->here = disrupted_at(crowd, crowd->ask->beam.fluence);
+    for (size_t i = 0; i < BRV_N_FLUENCE; i++) effect->curve[i] = disrupted_at(crowd, brv_effect_fluence(i));
+    effect->threshold_sign = (struct brv_spread){sign_at(crowd, own), sign_at(crowd, fmin(own, BRV_SIGN_LEAST)),
+                                                 sign_at(crowd, fmax(own, BRV_SIGN_MOST))};
+}
+
+/* ---- all of it ---- */
+
+static brv_status make_room(struct crowd *crowd, struct brv_error *error)
+{
+    const struct brv_crowd *grains = &crowd->history->crowd;
+    const struct brv_grain *grain = &crowd->tissue->grain;
+    crowd->nearness = brv_array_new(grains->n_size * BRV_N_DARKNESS);
+    crowd->fine = brv_array_new(grains->n_layer * BRV_N_FINE * BRV_N_DARKNESS);
+    crowd->rise = brv_array_new(crowd->history->n_time);
+    crowd->pigment = brv_array_new(crowd->history->n_time);
+    if (!crowd->nearness || !crowd->fine || !crowd->rise || !crowd->pigment)
+        return brv_error_raise(error, BRV_MEMORY, "effect");
+    return brv_population_build(&crowd->population, grain->darkness_spread, grain->diameter_spread, grains->n_size,
+                                grains->size, error);
+}
+
+brv_status brv_crowd_judge(struct brv_crowd_effect *effect, const struct brv_tissue *tissue,
+                           const struct brv_history *history, const struct brv_scenario *ask, struct brv_error *error)
+{
+    struct crowd crowd = {.tissue = tissue, .history = history, .ask = ask};
+    const brv_status status = make_room(&crowd, error);
+    if (!status) {
+        lay_columns(&crowd);
+        for (size_t layer = 0; layer < history->crowd.n_layer; layer++) lay_layer(&crowd, layer);
+        judge(effect, &crowd);
+    }
+    free(crowd.nearness);
+    free(crowd.fine);
+    free(crowd.rise);
+    free(crowd.pigment);
+    brv_population_free(&crowd.population);
+    return status;
+}

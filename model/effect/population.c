@@ -1,0 +1,96 @@
+#include "effect/population.h"
+
+#include "base/constants.h"
+
+#include <math.h>
+#include <string.h>
+
+#define FIRST_LN (-5.0) /* of the darknesses; the widest spread allowed has 4 standard deviations above -4.5 ... */
+#define STEP_LN  0.5    /* ... and below 3.5 */
+#define NONE_LN  8.0    /* ln of a darkness that no grain has */
+#define EVERY_LN (-12.0)
+
+brv_status brv_population_build(struct brv_population *population, double darkness_spread, double diameter_spread,
+                                size_t n_size, const double size[], struct brv_error *error)
+{
+    *population = (struct brv_population){.darkness_spread = darkness_spread,
+                                          .diameter_spread = diameter_spread,
+                                          .n_size = n_size,
+                                          .n_fine = n_size > 1 ? BRV_N_FINE : 1};
+    memcpy(population->size, size, n_size * sizeof *size);
+    if (n_size == 1) return BRV_OK;
+    population->spline = gsl_spline_alloc(gsl_interp_cspline, n_size);
+    return population->spline ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "population");
+}
+
+void brv_population_free(struct brv_population *population)
+{
+    if (population->spline) gsl_spline_free(population->spline);
+    *population = (struct brv_population){.n_size = 0};
+}
+
+double brv_population_darkness(size_t k)
+{
+    return exp(FIRST_LN + STEP_LN * (double)k);
+}
+
+static double fine_size(const struct brv_population *population, size_t j)
+{
+    const double first = population->size[0], last = population->size[population->n_size - 1];
+    return population->n_fine > 1 ? first + (last - first) * (double)j / (double)(population->n_fine - 1) : first;
+}
+
+void brv_population_refine(double fine[], const struct brv_population *population, const double nearness[])
+{
+    double column[BRV_MOST_POPULATION_SIZES];
+    for (size_t k = 0; k < BRV_N_DARKNESS; k++) {
+        for (size_t i = 0; i < population->n_size; i++) column[i] = nearness[i * BRV_N_DARKNESS + k];
+        if (population->spline) gsl_spline_init(population->spline, population->size, column, population->n_size);
+        for (size_t j = 0; j < population->n_fine; j++) {
+            double *here = fine + j * BRV_N_DARKNESS + k;
+            *here =
+                population->spline ? gsl_spline_eval(population->spline, fine_size(population, j), NULL) : column[0];
+            *here =
+                fmax(*here, k > 0 ? here[-1] : 0.0); /* the surface of a dark grain in dense pigment lags its cell */
+        }
+    }
+}
+
+/* ln of the darkness from which on grains of one size are disrupted: nearness is taken as straight between two. */
+static double critical_ln(const double nearness[BRV_N_DARKNESS], double fluence)
+{
+    const double wanted = 1.0 / fluence;
+    size_t k = 0;
+    while (k < BRV_N_DARKNESS && nearness[k] < wanted) k++;
+    if (k == 0) return EVERY_LN;
+    if (k == BRV_N_DARKNESS) return NONE_LN;
+    const double below = brv_population_darkness(k - 1), above = brv_population_darkness(k);
+    return log(below + (above - below) * (wanted - nearness[k - 1]) / (nearness[k] - nearness[k - 1]));
+}
+
+/* Share of grains darker than exp(ln). */
+static double darker(double ln, double sigma)
+{
+    if (!(sigma > 0.0)) return ln <= 0.0 ? 1.0 : 0.0;
+    return 0.5 * erfc((ln / sigma + 0.5 * sigma) * BRV_ROOT_HALF);
+}
+
+static double normal(double z)
+{
+    return exp(-0.5 * z * z);
+}
+
+struct brv_shares brv_population_disrupted(const struct brv_population *population, const double fine[], double fluence)
+{
+    const double lean = 3.0 * population->diameter_spread;
+    struct brv_shares sum = {0.0, 0.0}, all = {0.0, 0.0};
+    for (size_t j = 0; j < population->n_fine; j++) {
+        const double z = fine_size(population, j);
+        const double share = darker(critical_ln(fine + j * BRV_N_DARKNESS, fluence), population->darkness_spread);
+        sum.number += normal(z) * share;
+        sum.volume += normal(z - lean) * share;
+        all.number += normal(z);
+        all.volume += normal(z - lean);
+    }
+    return (struct brv_shares){sum.number / all.number, sum.volume / all.volume};
+}
