@@ -216,7 +216,7 @@ static void mark_temperature(struct marks *marks, const struct brv_result *resul
     const struct brv_site *site = &result->site[BRV_LESION];
     *marks = (struct marks){.n_number = 0};
     add_temperature(marks, site->history.start[BRV_PROBE_LAYER]);
-    add_temperature(marks, brv_criteria[0].temperature);
+    add_temperature(marks, result->site[BRV_LESION].effect.ceiling);
     add_quantity(marks, ask->pulse.width, BRV_TIME);
     add_quantity(marks, brv_pulse_centre(&ask->pulse), BRV_TIME);
     add_number(marks, ask->pulse.shape == BRV_SHAPE_GAUSSIAN);
@@ -288,7 +288,7 @@ static void mark_train(struct marks *marks, const struct brv_result *result)
     add_quantity(marks, last, BRV_TIME);
     add_quantity(marks, ask->pulse.count > 1.0 ? 1.0 / ask->pulse.rate : ask->pulse.pause, BRV_TIME);
     add_quantity(marks, ask->watch.until, BRV_TIME);
-    add_temperature(marks, brv_criteria[0].temperature);
+    add_temperature(marks, result->site[BRV_LESION].effect.ceiling);
     add_temperature(marks, lesion->start[BRV_PROBE_LAYER]);
     add_temperature(marks, neighbour->start[BRV_PROBE_LAYER]);
     add_number(marks, near ? (double)(watched + 1) : 0.0);

@@ -130,7 +130,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     char time[BRV_NUMBER_SIZE];
     if (above_criterion(result))
         add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
-            brv_criteria[0].temperature - BRV_ZERO_C);
+            result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C);
     if (warm > LASTING)
         add(notes, "a layer is above %.0f C for %s in all: healing and loss of blood flow are not modelled.",
             BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));

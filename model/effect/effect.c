@@ -283,7 +283,8 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     judge_cold(effect, history);
     judge_warmth(effect, history);
     judge_thresholds(effect, history, ask->beam.fluence);
-    effect->above = warmest_place(effect, history) > brv_criteria[0].temperature;
+    effect->ceiling = fmin(effect->criterion, brv_criteria[BRV_N_CRITERION - 1].temperature);
+    effect->above = warmest_place(effect, history) > effect->ceiling;
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
     judge_dermis(effect, history);
     judge_pressure(effect, tissue, history);

@@ -90,7 +90,8 @@ struct brv_effect {
     struct brv_pressure_effect pressure;
     struct brv_vessel_effect vessel;
     struct brv_dermis_effect dermis[BRV_N_MARK]; /* 0.3 and 1 mm */
-    bool above;      /* grain or a layer passes the first criterion: 'without vaporisation' */
+    double ceiling;  /* above it a figure is energy over heat capacity: the criterion, 150 degC at most [K] */
+    bool above;      /* grain or a layer passes it: 'without vaporisation' */
     double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);
                         INFINITY where the disc takes care of it [s] */
     double warm;     /* longest time that any layer probe spends above BRV_WARM, in all [s] */

@@ -310,6 +310,67 @@ static void surfaces_that_do_not_fit(void **state)
 }
 
 /* 5 x 7 ns and 35 ns differ by rounding, and so do 3 / 3 Hz and 1 s: the same moment, no edge inside a pulse. */
+/* ---- what is judged ---- */
+
+static void criteria_lie_above_warm_skin(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    ask.watch.criterion = 50.0 + 273.15;
+    sample_give(&ask.watch, BRV_SCOPE_WATCH, "criterion");
+    assert_int_equal(faults_of(&ask), 0);
+    ask.surface.temperature = 50.0 + 273.15;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "temperature");
+    const size_t n = faults_of(&ask);
+    assert_true(has(n, BRV_ORDER, BRV_SCOPE_WATCH, "criterion"));
+    assert_true(fault[0].least > 323.15); /* says from where on */
+    ask = laid_on(BRV_PLATE, -1.0, 9.0);
+    ask.watch.criterion = 45.0 + 273.15;
+    sample_give(&ask.watch, BRV_SCOPE_WATCH, "criterion");
+    ask.surface.outside_temperature = 55.0 + 273.15;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside_temperature");
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_WATCH, "criterion"));
+}
+
+/* Only a spread that was asked for is judged: a tiny grain alone is no fault. */
+static void spreads_stay_among_grains(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter", 0.06e-6);
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness", 90.0);
+    assert_int_equal(faults_of(&ask), 0);
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter_spread", 0.2);
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness_spread", 0.5);
+    const size_t n = faults_of(&ask);
+    assert_true(has(n, BRV_ORDER, BRV_SCOPE_GRAIN, "diameter_spread"));
+    assert_true(has(n, BRV_ORDER, BRV_SCOPE_GRAIN, "darkness_spread"));
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter_spread", 0.1); /* 0.051 um at the 5th of 100 */
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness_spread", 0.06);
+    assert_int_equal(faults_of(&ask), 0);
+}
+
+static void vessels_lie_within_a_layer(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    assert_int_equal(faults_of(&ask), 0);
+    check_close(ask.vessel.depth, 0.3e-3, 1e-12, 0.0);
+    ask.vessel.depth = 0.084e-3; /* the dermis begins at 60 um, the vessel has 50 um */
+    sample_give(&ask.vessel, BRV_SCOPE_VESSEL, "depth");
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_VESSEL, "depth"));
+    check_close(fault[0].least, 85e-6, 1e-9, 0.0);
+    ask.vessel.depth = 0.0851e-3;
+    assert_int_equal(faults_of(&ask), 0);
+
+    ask = sample_scenario(); /* a skin without room has no vessel, and no fault for that */
+    ask.skin[BRV_NEIGHBOUR].layer[2].kind = BRV_EPIDERMIS;
+    assert_false(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_VESSEL, "depth"));
+    check_close(ask.vessel.depth, 0.0, 0.0, 0.0);
+    sample_give(&ask.vessel, BRV_SCOPE_VESSEL, "diameter");
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_VESSEL, "depth"));
+}
+
 static void rounding_is_no_fault(void **state)
 {
     (void)state;
@@ -355,6 +416,9 @@ int main(void)
                                        cmocka_unit_test(what_always_lies_there_changes_nothing),
                                        cmocka_unit_test(gel_is_as_warm_as_the_skin),
                                        cmocka_unit_test(surfaces_that_do_not_fit),
+                                       cmocka_unit_test(criteria_lie_above_warm_skin),
+                                       cmocka_unit_test(spreads_stay_among_grains),
+                                       cmocka_unit_test(vessels_lie_within_a_layer),
                                        cmocka_unit_test(rounding_is_no_fault),
                                        cmocka_unit_test(more_faults_than_room_are_counted)};
     return cmocka_run_group_tests(tests, NULL, NULL);
