@@ -145,7 +145,7 @@ if (volumes) {
     set label 2 'by volume' at screen key_x(2) + KEY_LINE + 0.008, down_to(KEY) left noenhanced font SMALL
 }
 set label 3 '' at screen key_x(3), down_to(KEY) point pointtype 7 pointsize DOT
-set label 4 in_words(4).' of disrupted pigment: a sign one can see' at screen key_x(3) + 0.015, down_to(KEY) left noenhanced font SMALL
+set label 4 in_words(4).' of disrupted pigment, taken as a sign (no source)' at screen key_x(3) + 0.015, down_to(KEY) left noenhanced font SMALL
 
 own_words = 'this scenario: '.in_words(1).(n_pulse > 1 ? ' each' : '')
 own_words = own < begin ? '← '.own_words : own > end ? own_words.' →' : own_words
@@ -211,7 +211,7 @@ set label 1 in_words(5).' to '.in_words(6).' (no source)' at screen 0.155 + KEY_
 set label 2 '' at screen 0.43, down_to(KEY) point pointtype 7 pointsize DOT
 set label 3 in_words(4) at screen 0.445, down_to(KEY) left noenhanced font SMALL
 set label 4 '' at screen 0.55, down_to(KEY) point pointtype 6 pointsize RING linewidth 1.3
-set label 5 'one grain of middle size and darkness' at screen 0.568, down_to(KEY) left noenhanced font SMALL
+set label 5 'one grain of median size, mean darkness' at screen 0.568, down_to(KEY) left noenhanced font SMALL
 set label 6 'J/cm²' at screen 0.985, down_to(KEY) right noenhanced font SMALL textcolor rgb QUIET
 
 row_name(row) = row < 3 ? site(row) : "neighbour with\n".in_words(7).' × its pigment'
@@ -253,7 +253,7 @@ do for [row = 1:n_row] {
 if (inside(own)) { set arrow 5 from screen across(own), down_to(BARS_TOP) to screen across(own), down_to(BARS_BOTTOM) nohead linewidth 1.2 linecolor rgb BLACK back }
 
 set label 906 (n_pulse > 1 ? 'fluence of every pulse, J/cm²' : 'fluence of the pulse, J/cm²') at screen 0.5 * (LEFT + RIGHT), down_to(BARS_BOTTOM + 44) center
-set label 907 'a grain counts as disrupted at '.in_words(2).', '.PLACE.'; a sign: so much disrupted pigment, as the thickness of a layer of nothing else' \
+set label 907 'a grain counts as disrupted at '.in_words(2).', '.PLACE.'; not clearance. A sign: so much disrupted pigment, as the thickness of a layer of nothing else' \
     at screen 0.015, down_to(HEIGHT - 32) left noenhanced font SMALL textcolor rgb QUIET
 if (leaps > 0.0) {
     set label 908 sprintf('where a curve leaps between two of the fluences computed, %.0f %% apart, it is drawn straight', leaps) \

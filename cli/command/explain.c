@@ -23,7 +23,7 @@ static const struct {
     {"surface", "what lies on the skin and when, and how warm skin and body are at the start"},
     {"below", "what lies under the last layer, when that is not endless"},
     {"watch", "where and how long the temperature is written, and by what it is judged"},
-    {"vessel", "a blood vessel in the dermis, for a stop sign"},
+    {"vessel", "a blood vessel in the dermis: its rough warmth, no threshold"},
 };
 
 static const char title_text[] = "title   one line of text, for the reader; it changes no number\n";

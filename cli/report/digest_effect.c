@@ -5,7 +5,8 @@
 #include <math.h>
 #include <stdio.h>
 
-#define SPREAD_SOURCE "jacques-1998: grain 0.316 to 3.16 times as dark, light and shading held fixed"
+#define SPREAD_SOURCE   "jacques-1998: grain 0.316 to 3.16 times as dark, light and shading held fixed"
+#define CRITERIA_SOURCE "by the criteria in print, 150 to 112 C, at the same place; not clearance"
 
 enum { NAME_SIZE = BRV_LAYER_NAME_SIZE + 16 };
 
@@ -101,11 +102,14 @@ static void write_crowd(struct brv_json *json, const struct brv_site *site, cons
 {
     const struct brv_crowd_effect *crowd = &site->effect.crowd;
     const struct brv_grain *grain = &site->tissue.grain;
+    const struct brv_shares *here = &crowd->here.share, *least = &crowd->least.share, *most = &crowd->most.share;
+    const struct brv_spread number = {here->number, least->number, most->number};
+    const struct brv_spread volume = {here->volume, least->volume, most->volume};
     brv_json_open(json, "grains_that_differ", '{');
     brv_json_sourced(json, "darkness_spread", grain->darkness_spread, "1", "jacques-1998", "choice");
     brv_json_sourced(json, "diameter_spread", grain->diameter_spread, "1", "melanosome-size", "abstract");
-    brv_json_number(json, "share_disrupted_by_number", crowd->here.share.number, "1");
-    brv_json_number(json, "share_disrupted_by_volume", crowd->here.share.volume, "1");
+    brv_json_spread(json, "share_disrupted_by_number", &number, 1.0, 0.0, "1", CRITERIA_SOURCE);
+    brv_json_spread(json, "share_disrupted_by_volume", &volume, 1.0, 0.0, "1", CRITERIA_SOURCE);
     brv_json_number(json, "column_of_pigment", crowd->column, "m");
     brv_json_number(json, "disrupted_column", crowd->here.column, "m");
     brv_json_close(json, '}');

@@ -12,6 +12,7 @@
 #define CHECKED_SPOT_MOST 20e-3 /* wider spots are accepted but no check covers them */
 #define NEAR_INFRARED     800e-9
 #define FIRST_DEGREE      0.53 /* Omega */
+#define DARK_LAYER        0.5  /* absorption times thickness; thresholds of a sign are then off by some 10 % */
 #define LASTING           0.1  /* in which a layer is warm: what is told [s] */
 #define MAP_MISSES        0.05 /* of the light: what is said */
 
@@ -107,18 +108,44 @@ static void note_burn(struct brv_notes *notes, const struct brv_result *result)
         lesion->illustrative ? ", heated for 0.5 s or more" : "");
 }
 
-/* Whether either site gets as far as its sign: what is published of less and of more. Where a range is unsure, both. */
-static void note_sides(struct brv_notes *notes, const struct brv_result *result)
+/* Hardly a grain is disrupted: what is published of less than a sign was seen closer to it. */
+#define NO_GRAIN 1e-3
+
+/* What is published of less than a sign in the lesion. Within the spread it may be either. */
+static void note_below(struct brv_notes *notes, const struct brv_result *result)
 {
     const double fluence = result->ask.beam.fluence;
-    const struct brv_spread *lesion = &result->site[BRV_LESION].effect.crowd.threshold_sign;
-    const struct brv_spread *neighbour = &result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign;
-    if (fluence < lesion->value)
-        add(notes, "BELOW the lesion's threshold of a sign: published there: skin DARKER at one week (Hruza 1991).");
-    if (fluence > neighbour->value)
+    const struct brv_crowd_effect *lesion = &result->site[BRV_LESION].effect.crowd;
+    const struct brv_spread *sign = &lesion->threshold_sign;
+    if (lesion->most.share.number < NO_GRAIN || fluence >= sign->high) return;
+    if (fluence < sign->low)
         add(notes,
-            "ABOVE the neighbour's threshold of a sign too. Published of more whitening (Negishi 2013): it cleared "
-            "no better and darkened more.");
+            "lesion BELOW its sign: there skin was DARKER at one week (694 nm, Hruza 1991). No reason for more.");
+    else
+        add(notes, "lesion within the spread of its sign: BELOW it skin was DARKER at one week (694 nm, Hruza 1991).");
+}
+
+/* What is published of more whitening, where the skin around the lesion may show it. */
+static void note_above(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_spread *sign = &result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign;
+    if (!(result->ask.beam.fluence > sign->low)) return;
+    add(notes, result->ask.beam.fluence > sign->high
+                   ? "neighbour ABOVE its sign. More whitening cleared no better and darkened more (Negishi 2013)."
+                   : "neighbour within the spread of its sign. More whitening: no better, darker (Negishi 2013).");
+}
+
+/* Where the ratio of two signs, or what a tan does to it, goes the other way than in people. */
+static void note_room(struct brv_notes *notes, const struct brv_result *result)
+{
+    const double lesion = result->site[BRV_LESION].effect.crowd.threshold_sign.value;
+    const double neighbour = result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign.value;
+    const bool below = neighbour < lesion;
+    const bool widens = result->tan.factor > 1.0 && result->tan.threshold_sign.value >= neighbour;
+    if (below)
+        add(notes, "room below 1: neighbour shows first. In people 2.2 (694 nm, Hruza 1991): not met by this model.");
+    if (widens)
+        add(notes, "here a tan does NOT narrow the room; in people it does: trust the caution, not this figure.");
 }
 
 /* What may harm and is not in the model: told first. */
@@ -134,7 +161,8 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     if (warm > LASTING)
         add(notes, "a layer is above %.0f C for %s in all: healing and loss of blood flow are not modelled.",
             BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
-    note_sides(notes, result);
+    note_below(notes, result);
+    note_above(notes, result);
     note_burn(notes, result);
     if (coldest < BRV_ZERO_C) add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
     if (brv_heat_draws(&result->ask))
@@ -143,9 +171,11 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 
 static void note_grain(struct brv_notes *notes, const struct brv_result *result)
 {
-    add(notes, "a grain and a sign are two things; the sign's column, 0.3 (0.1 to 0.6) um, has no source.");
+    add(notes,
+        "a grain and a sign are two things: dark grains go first, and the sign's column of 0.3 um has no source.");
     if (brv_pulse_total(&result->ask.pulse) > 1)
-        add(notes, "in this train a threshold is the fluence of EVERY pulse, met at the hottest moment of all.");
+        add(notes, "in a train a threshold is the fluence of EVERY pulse; grains disrupted before go on absorbing in "
+                   "the model.");
 }
 
 static double most_pigment(const struct brv_site *site)
@@ -155,6 +185,22 @@ static double most_pigment(const struct brv_site *site)
     return most;
 }
 
+/* A layer with pigment is judged by its mean light: where that falls much within it the grains on top see more. */
+static void note_dark(struct brv_notes *notes, const struct brv_result *result)
+{
+    bool dark = false, endless = false;
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        for (size_t i = 0; i < result->site[site].tissue.n_layer; i++) {
+            const struct brv_layer *layer = &result->site[site].tissue.layer[i];
+            if (!(layer->absorption_pigment > 0.0)) continue;
+            dark |= isfinite(layer->thickness) && layer->absorption * layer->thickness > DARK_LAYER;
+            endless |= isinf(layer->thickness) != 0;
+        }
+    if (dark) add(notes, "a layer is so dark that its mean light misjudges its grains: write it as several layers.");
+    if (endless)
+        add(notes, "pigment in an endless layer is judged by its top, so too much counts: write it as several.");
+}
+
 static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
 {
     char sound[BRV_NUMBER_SIZE];
@@ -162,10 +208,8 @@ static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
     if (isfinite(effect->cooling.mean_efold) && effect->pulse > effect->cooling.mean_efold)
         add(notes, "the pulse outlasts the grain's relaxation: heat leaves it while it is still being heated.");
     else if (effect->pulse > effect->stress_time)
-        add(notes,
-            "the pulse is short against heat, not against sound (%s across the grain): %.2g %% of the pressure of a "
-            "sudden heating builds up.",
-            sound, 100.0 * effect->pressure.confined);
+        add(notes, "the pulse is short against heat, not against sound (%s): %.2g %% of the pressure builds up.", sound,
+            100.0 * effect->pressure.confined);
     else
         add(notes,
             "the pulse is SHORTER than sound needs across the grain (%s): pressure builds up, and may disrupt a "
@@ -231,13 +275,15 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     notes->n_grave = notes->n;
     note_sampled(notes, result);
     if (result->site[BRV_LESION].light.method == BRV_METHOD_LAYERED) note_beam(notes, result);
+    note_pulse(notes, &result->site[BRV_LESION].effect);
+    add(notes, "brackets: pigment 0.316-3.16 x dark; sign: column 0.1-0.6 um, no source; pressure x 3; blood: O2.");
+    note_room(notes, result);
     note_grain(notes, result);
-    add(notes, "(low to high): one grain 0.316 to 3.16 times as dark, thresholds the reverse; light held fixed.");
     note_lesion(notes, result);
     if (result->site[BRV_LESION].light.method != BRV_METHOD_LAYERED) note_beam(notes, result);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
         add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
-    note_pulse(notes, &result->site[BRV_LESION].effect);
+    note_dark(notes, result);
     note_alone(notes, result);
     note_sideways(notes, result);
     note_map(notes, result);

@@ -15,12 +15,14 @@
 #include <stdbool.h>
 #include <string.h>
 
-/* So that the whole stays under 40 lines; a train, or something laid on the skin, takes up to 4 more. */
-#define MOST_DEPTH_ROWS 2
-#define LEAST_TENS      (-3.0) /* of damage: less is not told */
-#define MOST_NOTE_LINES 7
-#define NOTHING_LEFT    1e-8 /* of its rise: what a grain has left is then only rounding */
-#define TRAIN_LINES     3    /* that a train takes from them */
+/* So that the whole stays under 42 lines; a train, or something laid on the skin, takes up to 4 more. */
+#define MOST_DEPTH_ROWS   2
+#define SIGN_COLUMN_SHORT (1.0 + 1e-9) /* pigment that just makes a sign makes none: rounding */
+#define LEAST_SHARE       0.01         /* of grains, in %: less is not told */
+#define LEAST_TENS        (-3.0)       /* of damage: less is not told */
+#define MOST_NOTE_LINES   8
+#define NOTHING_LEFT      1e-8 /* of its rise: what a grain has left is then only rounding */
+#define TRAIN_LINES       3    /* that a train takes from them */
 
 static const double to_J_cm2 = 1e-4;
 static const char *const place_word[BRV_N_PLACE] = {"centre", "mean", "surface"};
@@ -30,7 +32,7 @@ static const char *const place_word[BRV_N_PLACE] = {"centre", "mean", "surface"}
 /* `LABEL   what   lesion   neighbour`, the two in columns. */
 static void row(FILE *to, const char *label, const char *what, const char *lesion, const char *neighbour)
 {
-    fprintf(to, "%-9s%-46s%-27s%s\n", label, what, lesion, neighbour);
+    fprintf(to, "%-9s%-46s%-26s %s\n", label, what, lesion, neighbour);
 }
 
 static void number_row(FILE *to, const char *label, const char *what, double lesion, double neighbour)
@@ -130,7 +132,7 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     const size_t layer = lesion->tissue.grain.layer;
     const char *name = request->layer_name[layer];
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
-    snprintf(what, sizeof what, "beam: back, in %.10s, elsewhere, through, %%", name);
+    snprintf(what, sizeof what, "reflected, in %.8s, elsewhere, through, %%", name);
     row(to, "LIGHT", what, shared_text(one, lesion, layer), shared_text(two, neighbour, layer));
     snprintf(what, sizeof what, "light in %.12s, at 1 mm, over incident", name);
     row(to, "", what, light_text(one, lesion, layer), light_text(two, neighbour, layer));
@@ -218,17 +220,40 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
 
 /* ---- a sign that one can see ---- */
 
-static const char *shares_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
+static const char *percent(char out[8], double share)
 {
-    const struct brv_shares *share = &effect->crowd.here.share;
-    return two_texts(out, 100.0 * share->number, 100.0 * share->volume);
+    snprintf(out, 8, share < 9.95 ? "%.2g" : "%.0f", fmax(share, LEAST_SHARE));
+    return out;
 }
 
-static const char *sign_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
+/* "90 (77 to 90)": two digits, for the model is no better; "under 0.01" where next to none is. */
+static const char *shares_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
+{
+    const double here = 100.0 * effect->crowd.here.share.number;
+    const double least = 100.0 * effect->crowd.least.share.number, most = 100.0 * effect->crowd.most.share.number;
+    char text[3][8];
+    if (!(effect->crowd.column > 0.0))
+        snprintf(out, BRV_NUMBER_SIZE, "no pigment");
+    else if (most < LEAST_SHARE)
+        snprintf(out, BRV_NUMBER_SIZE, "under %g", LEAST_SHARE);
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%s (%s to %s)", percent(text[0], here), percent(text[1], least),
+                 percent(text[2], most));
+    return out;
+}
+
+static const char *sign_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect, double column)
 {
     const struct brv_spread *sign = &effect->crowd.threshold_sign;
     if (isnan(sign->value)) {
-        snprintf(out, BRV_NUMBER_SIZE, "none: too little pigment");
+        const bool pigment = effect->crowd.column >= SIGN_COLUMN_SHORT * column;
+        snprintf(out, BRV_NUMBER_SIZE, "none: too little %s", pigment ? "light" : "pigment");
+        return out;
+    }
+    if (isnan(sign->high)) {
+        char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE];
+        snprintf(out, BRV_NUMBER_SIZE, "%.12s (%.12s to none)", brv_number_short(value, sign->value * to_J_cm2),
+                 brv_number_short(low, sign->low * to_J_cm2));
         return out;
     }
     return brv_number_spread(out, sign, to_J_cm2, 0.0);
@@ -244,7 +269,8 @@ static void write_room(FILE *to, const struct brv_result *result)
     if (isnan(own.value)) return;
     fprintf(to, "%-11sroom to work in, neighbour's / lesion's: %s", "", brv_number_spread(room, &own, 1.0, 0.0));
     if (result->tan.factor > 1.0 && !isnan(tanned.value))
-        fprintf(to, "; tanned (x %.3g pigment) %s", result->tan.factor, brv_number_spread(narrowed, &tanned, 1.0, 0.0));
+        fprintf(to, "; neighbour tanned x %.3g: %s", result->tan.factor,
+                brv_number_spread(narrowed, &tanned, 1.0, 0.0));
     fputc('\n', to);
 }
 
@@ -252,9 +278,12 @@ static void write_sign(FILE *to, const struct brv_result *result)
 {
     const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
-    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
-    row(to, "SIGN", "grains disrupted, % by number, by volume", shares_text(one, lesion), shares_text(two, neighbour));
-    row(to, "", "threshold of a visible sign, J/cm2", sign_text(one, lesion), sign_text(two, neighbour));
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
+    row(to, "SIGN", "grains disrupted, % (by 150 to 112 C)", shares_text(one, lesion), shares_text(two, neighbour));
+    snprintf(what, sizeof what, "threshold of a sign, %s at %.0f C, J/cm2", place_word[lesion->place],
+             lesion->criterion - BRV_ZERO_C);
+    row(to, "", what, sign_text(one, lesion, result->ask.watch.sign_column),
+        sign_text(two, neighbour, result->ask.watch.sign_column));
     write_room(to, result);
 }
 
@@ -266,7 +295,7 @@ static void write_vessel(FILE *to, const struct brv_result *result)
     const struct brv_vessel_effect *lesion = &result->site[BRV_LESION].effect.vessel;
     char what[2 * BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE];
     if (!lesion->there) return;
-    snprintf(what, sizeof what, "blood, %.9s vessel at %.9s (%.9s), K",
+    snprintf(what, sizeof what, "blood, %.9s at %.9s, cools in %.9s, K",
              brv_number_unit(diameter, vessel->diameter, BRV_LENGTH), brv_number_unit(depth, vessel->depth, BRV_LENGTH),
              brv_number_unit(time, lesion->relaxation, BRV_TIME));
     spread_row(to, "VESSEL", what, &lesion->rise, &result->site[BRV_NEIGHBOUR].effect.vessel.rise, 1.0, 0.0);
@@ -290,7 +319,7 @@ static void dermis_row(FILE *to, const struct brv_result *result, size_t mark)
     if (!lesion->effect.dermis[mark].there || !neighbour->effect.dermis[mark].there) return;
     snprintf(what, sizeof what, "  rise at %.10s%s, K",
              brv_number_unit(depth, lesion->history.depth[lesion->history.mark[mark]], BRV_LENGTH),
-             lesion->history.n_pulse > 1 ? " by first, last pulse" : "");
+             lesion->history.n_pulse > 1 ? " after the first, in all" : "");
     row(to, "", what, dermis_text(one, lesion, mark), dermis_text(two, neighbour, mark));
 }
 
@@ -384,7 +413,7 @@ static void write_damage(FILE *to, const struct brv_result *result)
 {
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
     const bool short_pulse = result->site[BRV_LESION].effect.illustrative;
-    row(to, "", short_pulse ? "damage by warmth, log10 Omega, illustration" : "damage by warmth, log10 of Omega",
+    row(to, "", short_pulse ? "log10 Omega (burns: -0.3, 0, 4), illustration" : "log10 Omega (burns: -0.3, 0, 4)",
         damage_text(one, &result->site[BRV_LESION].effect), damage_text(two, &result->site[BRV_NEIGHBOUR].effect));
 }
 
@@ -418,7 +447,7 @@ static void write_train(FILE *to, const struct brv_request *request, const struc
     const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
     char what[2 * BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
     if (history->n_pulse < 2) return;
-    row(to, "", "left by earlier pulses, K: grain itself", grain_left(one, &result->site[BRV_LESION]),
+    row(to, "TRAIN", "left by earlier pulses, K: grain itself", grain_left(one, &result->site[BRV_LESION]),
         grain_left(two, &result->site[BRV_NEIGHBOUR]));
     snprintf(what, sizeof what, "  its layer, %.20s", request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
     scale_row(to, what, result, BRV_PROBE_LAYER);

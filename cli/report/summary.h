@@ -1,4 +1,4 @@
-/* What a run says at a glance: under 40 lines, a train or something laid on the skin under 44, for the terminal and for summary.txt. */
+/* What a run says at a glance: under 42 lines, a train or something laid on the skin under 46, for the terminal and for summary.txt. */
 #ifndef BRV_CLI_REPORT_SUMMARY_H
 #define BRV_CLI_REPORT_SUMMARY_H
 

@@ -205,13 +205,21 @@ static brv_status judge_vessel(struct brv_vessel_effect *effect, const struct br
     return BRV_OK;
 }
 
+/* Highest temperature of the mean of the grain from a row on. */
+static double hottest_from(const struct brv_history *history, size_t row)
+{
+    double most = temperature_of(history, BRV_PROBE_MEAN, row, 1.0);
+    for (size_t i = row; i < history->n_time; i++) most = fmax(most, temperature_of(history, BRV_PROBE_MEAN, i, 1.0));
+    return most;
+}
+
 /* Of the last pulse: from what the ones before have left to the hottest moment, the criterion at most. */
 static void judge_pressure(struct brv_effect *effect, const struct brv_tissue *tissue,
                            const struct brv_history *history)
 {
     struct brv_pressure_effect *pressure = &effect->pressure;
     const double from = temperature_of(history, BRV_PROBE_MEAN, history->before[history->n_pulse - 1], 1.0);
-    const double hottest = effect->hottest[BRV_PROBE_MEAN].value;
+    const double hottest = hottest_from(history, history->before[history->n_pulse - 1]);
     pressure->at_criterion = hottest > effect->criterion;
     pressure->theta = effect->pulse / effect->stress_time;
     pressure->confined = brv_pressure_confined(pressure->theta);
@@ -283,7 +291,8 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     judge_cold(effect, history);
     judge_warmth(effect, history);
     judge_thresholds(effect, history, ask->beam.fluence);
-    effect->ceiling = fmin(effect->criterion, brv_criteria[BRV_N_CRITERION - 1].temperature);
+    effect->ceiling = brv_criteria[0].temperature;
+    if (effect->place == BRV_PLACE_MEAN) effect->ceiling = fmin(effect->ceiling, effect->criterion);
     effect->above = warmest_place(effect, history) > effect->ceiling;
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
     judge_dermis(effect, history);

@@ -37,8 +37,9 @@ double brv_effect_fluence(size_t i);
 /* Grains that differ: see effect/population.h. One grain and a sign that one can see are two things: a sign needs
  * enough disrupted pigment per area, column >= watch.sign_column, a number without a source.                        */
 struct brv_crowd_effect {
-    double column;             /* of all pigment [m] */
-    struct brv_disrupted here; /* at the fluence asked for */
+    double column;                    /* of all pigment [m] */
+    struct brv_disrupted here;        /* at the fluence asked for */
+    struct brv_disrupted least, most; /* there by the criteria in print, 150 and 112 degC, and the one asked for */
     struct brv_disrupted curve[BRV_N_FLUENCE];
     struct brv_spread threshold_sign; /* fluence of every pulse; low and high are for BRV_SIGN_LEAST and _MOST; NAN:
                                          there is not so much pigment [J/m2] */
@@ -90,8 +91,8 @@ struct brv_effect {
     struct brv_pressure_effect pressure;
     struct brv_vessel_effect vessel;
     struct brv_dermis_effect dermis[BRV_N_MARK]; /* 0.3 and 1 mm */
-    double ceiling;  /* above it a figure is energy over heat capacity: the criterion, 150 degC at most [K] */
-    bool above;      /* grain or a layer passes it: 'without vaporisation' */
+    double ceiling; /* above it a figure is energy over heat capacity: 112 degC, or a lower criterion of the mean [K] */
+    bool above;     /* grain or a layer passes it: 'without vaporisation' */
     double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);
                         INFINITY where the disc takes care of it [s] */
     double warm;     /* longest time that any layer probe spends above BRV_WARM, in all [s] */

@@ -4,6 +4,7 @@
 #include "tissue/grain.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 
 #define NEVER  1e12 /* no fluence is asked for above this [J/m2] */
@@ -16,8 +17,8 @@ struct crowd {
     const struct brv_history *history;
     const struct brv_scenario *ask;
     struct brv_population population;
-    double *nearness;              /* [n_size][BRV_N_DARKNESS] 1 / threshold in one layer [m2/J] */
-    double *fine;                  /* [n_layer][n_fine][BRV_N_DARKNESS] the same, refined */
+    double *nearness, *taken;      /* [n_size][BRV_N_DARKNESS] 1 / threshold in one layer [m2/J]; uptake [1] */
+    double *near, *uptake;         /* [n_layer][n_fine][BRV_N_DARKNESS] the same, refined */
     double *rise, *pigment;        /* [n_time] of one size */
     double column[BRV_MOST_MEANS]; /* pigment of each layer as a thickness [m] */
     double whole;                  /* of all of them [m] */
@@ -37,18 +38,18 @@ static double uptake(const struct brv_grain *grain, double darkness)
     return darkness * brv_grain_shading(darkness * x) / brv_grain_shading(x);
 }
 
-/* The curve of grains of one size: their layer's mean and what they are above it. Rows that are no beat of a pulse, or
- * so late that grains are their layer, have nothing more.                                                           */
+/* The curve of grains of one size: their layer's mean, what they are above it, and what grows with the darkness. Rows
+ * that are no beat of a pulse, or so late that grains are their layer, have nothing more.                            */
 static struct brv_curve curve_of(const struct crowd *crowd, size_t layer, size_t size)
 {
     const struct brv_history *history = crowd->history;
     const struct brv_crowd *grains = &history->crowd;
-    const double *own = grains->pigment + (layer * grains->n_size + size) * grains->n_beat;
+    const size_t first = (layer * grains->n_size + size) * grains->n_beat;
     const size_t probe = grains->probe[layer], n = history->n_time;
     for (size_t i = 0; i < n; i++) {
-        const double excess = history->beat[i] < grains->n_beat ? own[history->beat[i]] : 0.0;
-        crowd->pigment[i] = excess;
-        crowd->rise[i] = history->rise[probe * n + i] + (1.0 + grains->host[layer][size]) * excess;
+        const bool beat = history->beat[i] < grains->n_beat;
+        crowd->rise[i] = history->rise[probe * n + i] + (beat ? grains->closed[first + history->beat[i]] : 0.0);
+        crowd->pigment[i] = beat ? grains->open[first + history->beat[i]] : 0.0;
     }
     return (struct brv_curve){crowd->rise, crowd->pigment, history->start[probe],
                               history->cooled ? history->cooled + probe * n : NULL};
@@ -61,10 +62,10 @@ static void lay_nearness(struct crowd *crowd, size_t layer, size_t size)
     const struct brv_grain grain = brv_tissue_grain(
         crowd->tissue, grains->layer[layer], median * exp(crowd->tissue->grain.diameter_spread * grains->size[size]));
     const struct brv_curve curve = curve_of(crowd, layer, size);
-    double *nearness = crowd->nearness + size * BRV_N_DARKNESS;
+    double *nearness = crowd->nearness + size * BRV_N_DARKNESS, *taken = crowd->taken + size * BRV_N_DARKNESS;
     for (size_t k = 0; k < BRV_N_DARKNESS; k++) {
-        const double factor = brv_history_reach(crowd->history, &curve, uptake(&grain, brv_population_darkness(k)),
-                                                crowd->ask->watch.criterion);
+        taken[k] = uptake(&grain, brv_population_darkness(k));
+        const double factor = brv_history_reach(crowd->history, &curve, taken[k], crowd->ask->watch.criterion);
         nearness[k] = factor > 0.0 ? 1.0 / (factor * crowd->ask->beam.fluence) : 0.0;
     }
 }
@@ -73,7 +74,8 @@ static void lay_layer(struct crowd *crowd, size_t layer)
 {
     const size_t step = crowd->population.n_fine * BRV_N_DARKNESS;
     for (size_t size = 0; size < crowd->history->crowd.n_size; size++) lay_nearness(crowd, layer, size);
-    brv_population_refine(crowd->fine + layer * step, &crowd->population, crowd->nearness);
+    brv_population_refine(crowd->near + layer * step, &crowd->population, crowd->nearness);
+    brv_population_refine(crowd->uptake + layer * step, &crowd->population, crowd->taken);
 }
 
 /* ---- shares ---- */
@@ -98,7 +100,8 @@ static struct brv_disrupted disrupted_at(const struct crowd *crowd, double fluen
     struct brv_disrupted sum = {.column = 0.0};
     for (size_t i = 0; i < grains->n_layer; i++) {
         const double weight = crowd->whole > 0.0 ? crowd->column[i] / crowd->whole : 1.0 / (double)grains->n_layer;
-        const struct brv_shares here = brv_population_disrupted(&crowd->population, crowd->fine + i * step, fluence);
+        const struct brv_shares here =
+            brv_population_disrupted(&crowd->population, crowd->near + i * step, crowd->uptake + i * step, fluence);
         sum.share.number += weight * here.number;
         sum.share.volume += weight * here.volume;
     }
@@ -121,11 +124,31 @@ static double sign_at(const struct crowd *crowd, double column)
     return exp(high);
 }
 
+/* By another criterion: what one pulse must add to the grain's layer at rest is in proportion, and so is the fluence.
+ * Where something cools the skin that is a little rough; it is a range.                                             */
+static struct brv_disrupted by_criterion(const struct crowd *crowd, double criterion)
+{
+    const double start = crowd->history->start[BRV_PROBE_LAYER];
+    const double own = crowd->ask->watch.criterion - start, other = criterion - start;
+    return disrupted_at(crowd, crowd->ask->beam.fluence * own / other);
+}
+
+static void judge_range(struct brv_crowd_effect *effect, const struct crowd *crowd)
+{
+    effect->least = effect->most = effect->here;
+    for (size_t i = 0; i < BRV_N_CRITERION; i++) {
+        const struct brv_disrupted other = by_criterion(crowd, brv_criteria[i].temperature);
+        if (other.share.number < effect->least.share.number) effect->least = other;
+        if (other.share.number > effect->most.share.number) effect->most = other;
+    }
+}
+
 static void judge(struct brv_crowd_effect *effect, const struct crowd *crowd)
 {
     const double own = crowd->ask->watch.sign_column;
     effect->column = crowd->whole;
     effect->here = disrupted_at(crowd, crowd->ask->beam.fluence);
+    judge_range(effect, crowd);
     for (size_t i = 0; i < BRV_N_FLUENCE; i++) effect->curve[i] = disrupted_at(crowd, brv_effect_fluence(i));
     effect->threshold_sign = (struct brv_spread){sign_at(crowd, own), sign_at(crowd, fmin(own, BRV_SIGN_LEAST)),
                                                  sign_at(crowd, fmax(own, BRV_SIGN_MOST))};
@@ -138,10 +161,12 @@ static brv_status make_room(struct crowd *crowd, struct brv_error *error)
     const struct brv_crowd *grains = &crowd->history->crowd;
     const struct brv_grain *grain = &crowd->tissue->grain;
     crowd->nearness = brv_array_new(grains->n_size * BRV_N_DARKNESS);
-    crowd->fine = brv_array_new(grains->n_layer * BRV_N_FINE * BRV_N_DARKNESS);
+    crowd->taken = brv_array_new(grains->n_size * BRV_N_DARKNESS);
+    crowd->near = brv_array_new(grains->n_layer * BRV_N_FINE * BRV_N_DARKNESS);
+    crowd->uptake = brv_array_new(grains->n_layer * BRV_N_FINE * BRV_N_DARKNESS);
     crowd->rise = brv_array_new(crowd->history->n_time);
     crowd->pigment = brv_array_new(crowd->history->n_time);
-    if (!crowd->nearness || !crowd->fine || !crowd->rise || !crowd->pigment)
+    if (!crowd->nearness || !crowd->taken || !crowd->near || !crowd->uptake || !crowd->rise || !crowd->pigment)
         return brv_error_raise(error, BRV_MEMORY, "effect");
     return brv_population_build(&crowd->population, grain->darkness_spread, grain->diameter_spread, grains->n_size,
                                 grains->size, error);
@@ -158,7 +183,9 @@ brv_status brv_crowd_judge(struct brv_crowd_effect *effect, const struct brv_tis
         judge(effect, &crowd);
     }
     free(crowd.nearness);
-    free(crowd.fine);
+    free(crowd.taken);
+    free(crowd.near);
+    free(crowd.uptake);
     free(crowd.rise);
     free(crowd.pigment);
     brv_population_free(&crowd.population);

@@ -6,9 +6,36 @@
 #include <string.h>
 
 #define FIRST_LN (-5.0) /* of the darknesses; the widest spread allowed has 4 standard deviations above -4.5 ... */
-#define STEP_LN  0.5    /* ... and below 3.5 */
+#define STEP_LN  0.25   /* ... and below 3.5 */
 #define NONE_LN  8.0    /* ln of a darkness that no grain has */
 #define EVERY_LN (-12.0)
+#define ALIKE    0.05 /* spread of grains said to be equally dark but not equally large: their sizes come in steps */
+
+static double fine_size(const struct brv_population *population, size_t j)
+{
+    const double first = population->size[0], last = population->size[population->n_size - 1];
+    return population->n_fine > 1 ? first + (last - first) * (double)j / (double)(population->n_fine - 1) : first;
+}
+
+static double normal(double z)
+{
+    return exp(-0.5 * z * z);
+}
+
+/* By volume z is normal about 3 sigma. */
+static void lay_weights(struct brv_population *population)
+{
+    const double lean = 3.0 * population->diameter_spread;
+    double number = 0.0, volume = 0.0;
+    for (size_t j = 0; j < population->n_fine; j++) {
+        number += population->number[j] = normal(fine_size(population, j));
+        volume += population->volume[j] = normal(fine_size(population, j) - lean);
+    }
+    for (size_t j = 0; j < population->n_fine; j++) {
+        population->number[j] /= number;
+        population->volume[j] /= volume;
+    }
+}
 
 brv_status brv_population_build(struct brv_population *population, double darkness_spread, double diameter_spread,
                                 size_t n_size, const double size[], struct brv_error *error)
@@ -18,6 +45,7 @@ brv_status brv_population_build(struct brv_population *population, double darkne
                                           .n_size = n_size,
                                           .n_fine = n_size > 1 ? BRV_N_FINE : 1};
     memcpy(population->size, size, n_size * sizeof *size);
+    lay_weights(population);
     if (n_size == 1) return BRV_OK;
     population->spline = gsl_spline_alloc(gsl_interp_cspline, n_size);
     return population->spline ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "population");
@@ -34,38 +62,34 @@ double brv_population_darkness(size_t k)
     return exp(FIRST_LN + STEP_LN * (double)k);
 }
 
-static double fine_size(const struct brv_population *population, size_t j)
-{
-    const double first = population->size[0], last = population->size[population->n_size - 1];
-    return population->n_fine > 1 ? first + (last - first) * (double)j / (double)(population->n_fine - 1) : first;
-}
-
-void brv_population_refine(double fine[], const struct brv_population *population, const double nearness[])
+void brv_population_refine(double fine[], const struct brv_population *population, const double coarse[])
 {
     double column[BRV_MOST_POPULATION_SIZES];
     for (size_t k = 0; k < BRV_N_DARKNESS; k++) {
-        for (size_t i = 0; i < population->n_size; i++) column[i] = nearness[i * BRV_N_DARKNESS + k];
+        for (size_t i = 0; i < population->n_size; i++) column[i] = coarse[i * BRV_N_DARKNESS + k];
         if (population->spline) gsl_spline_init(population->spline, population->size, column, population->n_size);
         for (size_t j = 0; j < population->n_fine; j++) {
             double *here = fine + j * BRV_N_DARKNESS + k;
             *here =
                 population->spline ? gsl_spline_eval(population->spline, fine_size(population, j), NULL) : column[0];
-            *here =
-                fmax(*here, k > 0 ? here[-1] : 0.0); /* the surface of a dark grain in dense pigment lags its cell */
+            *here = fmax(*here, k > 0 ? here[-1] : 0.0); /* what hardly warms is rounding */
         }
     }
 }
 
-/* ln of the darkness from which on grains of one size are disrupted: nearness is taken as straight between two. */
-static double critical_ln(const double nearness[BRV_N_DARKNESS], double fluence)
+/* ln of the darkness from which on grains of one size are disrupted. Between two darknesses nearness is straight against
+ * what a grain takes up, and that is a power of the darkness.                                                       */
+static double critical_ln(const double nearness[BRV_N_DARKNESS], const double uptake[BRV_N_DARKNESS], double fluence)
 {
     const double wanted = 1.0 / fluence;
     size_t k = 0;
     while (k < BRV_N_DARKNESS && nearness[k] < wanted) k++;
     if (k == 0) return EVERY_LN;
     if (k == BRV_N_DARKNESS) return NONE_LN;
-    const double below = brv_population_darkness(k - 1), above = brv_population_darkness(k);
-    return log(below + (above - below) * (wanted - nearness[k - 1]) / (nearness[k] - nearness[k - 1]));
+    const double way = (wanted - nearness[k - 1]) / (nearness[k] - nearness[k - 1]);
+    const double taken = uptake[k - 1] + way * (uptake[k] - uptake[k - 1]);
+    const double share = log(taken / uptake[k - 1]) / log(uptake[k] / uptake[k - 1]);
+    return FIRST_LN + STEP_LN * ((double)(k - 1) + share);
 }
 
 /* Share of grains darker than exp(ln). */
@@ -75,22 +99,16 @@ static double darker(double ln, double sigma)
     return 0.5 * erfc((ln / sigma + 0.5 * sigma) * BRV_ROOT_HALF);
 }
 
-static double normal(double z)
+struct brv_shares brv_population_disrupted(const struct brv_population *population, const double nearness[],
+                                           const double uptake[], double fluence)
 {
-    return exp(-0.5 * z * z);
-}
-
-struct brv_shares brv_population_disrupted(const struct brv_population *population, const double fine[], double fluence)
-{
-    const double lean = 3.0 * population->diameter_spread;
-    struct brv_shares sum = {0.0, 0.0}, all = {0.0, 0.0};
+    const double sigma = fmax(population->darkness_spread, population->n_fine > 1 ? ALIKE : 0.0);
+    struct brv_shares sum = {0.0, 0.0};
     for (size_t j = 0; j < population->n_fine; j++) {
-        const double z = fine_size(population, j);
-        const double share = darker(critical_ln(fine + j * BRV_N_DARKNESS, fluence), population->darkness_spread);
-        sum.number += normal(z) * share;
-        sum.volume += normal(z - lean) * share;
-        all.number += normal(z);
-        all.volume += normal(z - lean);
+        const size_t first = j * BRV_N_DARKNESS;
+        const double share = darker(critical_ln(nearness + first, uptake + first, fluence), sigma);
+        sum.number += population->number[j] * share;
+        sum.volume += population->volume[j] * share;
     }
-    return (struct brv_shares){sum.number / all.number, sum.volume / all.volume};
+    return sum;
 }

@@ -24,6 +24,7 @@ double brv_pressure_grueneisen(double temperature)
 {
     const double celsius = temperature - BRV_ZERO_C;
     if (celsius >= water[N_WATER - 1].celsius) return water[N_WATER - 1].gamma;
+    if (celsius <= water[0].celsius) return 0.0; /* below it water shrinks as it warms: no pressure */
     size_t i = 0;
     while (i + 2 < N_WATER && celsius > water[i + 1].celsius) i++;
     const double slope = (water[i + 1].gamma - water[i].gamma) / (water[i + 1].celsius - water[i].celsius);

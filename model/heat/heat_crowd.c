@@ -36,11 +36,19 @@ static double diameter_of(const struct brv_crowd *crowd, size_t size, const stru
     return 2.0 * median->radius * exp(median->diameter_spread * crowd->size[size]);
 }
 
+/* Diffusivity of what conducts worst around here, grain or surroundings. */
+static double slowest(const struct brv_tissue *tissue)
+{
+    const struct brv_grain *grain = &tissue->grain;
+    return fmin(BRV_TRADE_DIFFUSIVITY,
+                fmin(grain->conductivity / grain->heat_capacity, grain->host_conductivity / grain->host_heat_capacity));
+}
+
 /* Later, every grain is its layer. */
 static size_t beats_wanted(const struct brv_heat_ask *ask, double largest)
 {
     const struct brv_timeline *timeline = ask->timeline;
-    const double end = brv_pulse_window(&ask->scenario->pulse) + COOLED * largest * largest / BRV_TRADE_DIFFUSIVITY;
+    const double end = brv_pulse_window(&ask->scenario->pulse) + COOLED * largest * largest / slowest(ask->tissue);
     size_t n = 1;
     while (n < timeline->n_beat && timeline->beats[n] <= end) n++;
     return n;
@@ -59,8 +67,9 @@ static brv_status make_room(struct brv_crowd *crowd, const size_t mean[], const 
         crowd->probe[crowd->n_layer++] = mean[i];
     }
     const size_t n = crowd->n_layer * crowd->n_size * crowd->n_beat;
-    crowd->pigment = brv_array_new(n);
-    return crowd->pigment ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "crowd");
+    crowd->closed = brv_array_new(n);
+    crowd->open = brv_array_new(n);
+    return crowd->closed && crowd->open ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "crowd");
 }
 
 /* Grain at one temperature and host at another, less the mean of both: there is but one such shape, so heat left around
@@ -73,29 +82,67 @@ static double host_share(const struct brv_grain *grain, const struct brv_layer *
            (own * (1.0 / grain->heat_capacity - share / layer->heat_capacity));
 }
 
-/* deposit[2][n]: the grain's own is the second; weight[2][n]; curve[2][n_beat]. */
-static brv_status respond(double excess[], size_t n_beat, struct brv_sphere *sphere, const struct brv_grain *grain,
-                          double deposit[], double weight[], double curve[], const struct brv_heat_ask *ask,
-                          struct brv_error *error)
+/* Room for one sphere. */
+struct sphere_work {
+    struct brv_sphere sphere;
+    double *deposit, *weight; /* [2][n]; of the deposit the second is the grain's own */
+    double *curve;            /* [2][n_beat] */
+};
+
+static brv_status make_sphere(struct sphere_work *work, const struct brv_grain *grain, size_t n_beat,
+                              const struct brv_heat_ask *ask, struct brv_error *error)
 {
-    const size_t n = sphere->chain.n;
+    const double longest = ask->timeline->beats[n_beat - 1];
+    const struct brv_sphere_ask cells = brv_grain_cells(grain, ask->scenario->pulse.width, longest);
+    *work = (struct sphere_work){.curve = brv_array_new(2 * n_beat)};
+    const brv_status status = brv_sphere_build(&work->sphere, &cells, error);
+    if (status) return status;
+    work->deposit = brv_array_new(2 * work->sphere.chain.n);
+    work->weight = brv_array_new(2 * work->sphere.chain.n);
+    return work->deposit && work->weight && work->curve ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "crowd");
+}
+
+static void free_sphere(struct sphere_work *work)
+{
+    brv_sphere_free(&work->sphere);
+    free(work->deposit);
+    free(work->weight);
+    free(work->curve);
+}
+
+/* What one pulse does at the place that is asked for, above the mean of the cell where there is one: rise[n_beat]. */
+static brv_status respond(double rise[], size_t n_beat, struct sphere_work *work, const struct brv_grain *grain,
+                          const struct brv_heat_ask *ask, struct brv_error *error)
+{
+    const size_t n = work->sphere.chain.n;
     struct brv_gauge all[BRV_N_GRAIN_GAUGE];
-    brv_grain_gauge(all, weight, weight + n, sphere);
-    brv_grain_deposit(deposit, deposit + n, sphere, grain,
+    double *own = work->deposit + n;
+    brv_grain_gauge(all, work->weight, work->weight + n, &work->sphere);
+    brv_grain_deposit(work->deposit, own, &work->sphere, grain,
                       brv_beam_axis_fluence(&ask->scenario->beam) * ask->light->mean_fluence[grain->layer]);
 
     const struct brv_gauge gauge[] = {all[ask->scenario->watch.place], all[BRV_GRAIN_CELL]};
     struct brv_timeline beats = *ask->timeline;
-    struct brv_march_ask march = brv_grain_march(sphere, grain, deposit + n, ask);
+    struct brv_march_ask march = brv_grain_march(&work->sphere, grain, own, ask);
     beats.n_beat = n_beat;
     march.timeline = &beats;
     march.tolerance = TOLERANCE;
     march.step_tolerance = STEP;
     march.n_gauge = 2;
     march.gauge = gauge;
-    const brv_status status = brv_march_pulse(curve, &sphere->chain, &march, error);
-    const double cell = isfinite(grain->cell_radius) ? 1.0 : 0.0; /* far from a grain alone nothing has happened */
-    for (size_t i = 0; i < n_beat && !status; i++) excess[i] = curve[i] - cell * curve[n_beat + i];
+    const brv_status status = brv_march_pulse(work->curve, &work->sphere.chain, &march, error);
+    const double cell = isfinite(grain->cell_radius) ? 1.0 : 0.0;
+    for (size_t i = 0; i < n_beat && !status; i++) rise[i] = work->curve[i] - cell * work->curve[n_beat + i];
+    return status;
+}
+
+static brv_status run_sphere(double rise[], size_t n_beat, const struct brv_grain *grain,
+                             const struct brv_heat_ask *ask, struct brv_error *error)
+{
+    struct sphere_work work;
+    brv_status status = make_sphere(&work, grain, n_beat, ask, error);
+    if (!status) status = respond(rise, n_beat, &work, grain, ask, error);
+    free_sphere(&work);
     return status;
 }
 
@@ -106,21 +153,12 @@ static brv_status run_one(struct brv_crowd *crowd, size_t layer, size_t size, co
     const size_t place = (layer * crowd->n_size + size) * crowd->n_beat;
     const struct brv_grain grain =
         brv_tissue_grain(tissue, crowd->layer[layer], diameter_of(crowd, size, &tissue->grain));
-    const struct brv_sphere_ask cells = brv_grain_cells(&grain, ask->scenario->pulse.width, ask->scenario->watch.until);
-    struct brv_sphere sphere;
-    crowd->host[layer][size] = host_share(&grain, &tissue->layer[grain.layer]);
-    brv_status status = brv_sphere_build(&sphere, &cells, error);
-    if (status) return status;
-    double *deposit = brv_array_new(2 * sphere.chain.n), *weight = brv_array_new(2 * sphere.chain.n);
-    double *curve = brv_array_new(2 * crowd->n_beat);
-    if (deposit && weight && curve)
-        status = respond(crowd->pigment + place, crowd->n_beat, &sphere, &grain, deposit, weight, curve, ask, error);
-    else
-        status = brv_error_raise(error, BRV_MEMORY, "crowd");
-    free(deposit);
-    free(weight);
-    free(curve);
-    brv_sphere_free(&sphere);
+    struct brv_grain alone = grain;
+    alone.cell_radius = INFINITY;
+    brv_status status = run_sphere(crowd->closed + place, crowd->n_beat, &grain, ask, error);
+    if (!status) status = run_sphere(crowd->open + place, crowd->n_beat, &alone, ask, error);
+    const double around = 1.0 + host_share(&grain, &tissue->layer[grain.layer]);
+    for (size_t i = 0; i < crowd->n_beat && !status; i++) crowd->closed[place + i] *= around;
     return status;
 }
 

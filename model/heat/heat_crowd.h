@@ -1,5 +1,6 @@
 /* Grains of other sizes: part of the front of this folder.
- * One grain of each size stands for those of its size in its layer, in a closed cell of that layer's mixture. A grain
+ * One grain of each size stands for those of its size in its layer: among others like it, in a closed cell of that
+ * layer's mixture, and for what a darker one takes up beyond them, in unbounded surroundings. A grain
  * keeps nothing of its own departure until the next pulse, so one pulse is enough; what a train adds is its layer's. */
 #ifndef BRV_HEAT_HEAT_CROWD_H
 #define BRV_HEAT_HEAT_CROWD_H

@@ -207,7 +207,8 @@ void brv_history_free(struct brv_history *history)
     for (size_t i = 0; i < sizeof array / sizeof *array; i++) free(array[i]);
     free(history->pulse);
     free(history->beat);
-    free(history->crowd.pigment);
+    free(history->crowd.closed);
+    free(history->crowd.open);
     free(history->before);
     brv_field_free(&history->field);
     *history = (struct brv_history){.n_time = 0};

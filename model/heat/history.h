@@ -26,13 +26,15 @@ enum { BRV_MOST_PROFILES = 8, BRV_N_MARK = 2, BRV_MOST_MEANS = 16, BRV_MOST_SIZE
 #define BRV_NO_PROBE ((size_t)-1)
 
 /* Grains of other sizes in every layer that has pigment, and in the grain's own: what one pulse adds at one place of a
- * grain to the mean of its layer, at the beats of the timeline. Diameters are median exp(sigma z) with z normal.    */
+ * grain, at the beats of the timeline. Diameters are median exp(sigma z) with z normal.
+ * A grain like its neighbours departs from the mean of its layer as it does in a closed cell. One that takes up more
+ * than they do has that more to itself, and gives it to surroundings that have no end.                              */
 struct brv_crowd {
     size_t n_layer, n_size, n_beat;
     size_t layer[BRV_MOST_MEANS], probe[BRV_MOST_MEANS]; /* [n_layer] of the skin; the probe of its mean */
     double size[BRV_MOST_SIZES];                         /* [n_size] z, even [1] */
-    double *pigment;                                     /* [n_layer][n_size][n_beat] by what grains take up [K] */
-    double host[BRV_MOST_MEANS][BRV_MOST_SIZES]; /* what lies around them adds this times pigment; mostly below 0 [1] */
+    double *closed; /* [n_layer][n_size][n_beat] over the mean of its layer, of a grain like its neighbours [K] */
+    double *open;   /* [n_layer][n_size][n_beat] by as much heat again in this grain alone [K] */
 };
 
 struct brv_history {

@@ -4,20 +4,21 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+/* `kind`: "held" fails a test, "shown" may miss. */
 static void record(const char *what, const char *source, double found, double expected, double tolerance,
-                   const char *reason)
+                   const char *reason, const char *kind)
 {
     const char *path = getenv("BREVIS_RECORD");
     FILE *file = path ? fopen(path, "a") : NULL;
     if (!file) return;
-    fprintf(file, "%s|%s|%.9g|%.9g|%.2g|%s\n", what, source, expected, found, tolerance, reason);
+    fprintf(file, "%s|%s|%.9g|%.9g|%.2g|%s|%s\n", what, source, expected, found, tolerance, reason, kind);
     fclose(file);
 }
 
 void compare_row(const char *what, const char *source, double found, double expected, double tolerance,
                  const char *reason)
 {
-    record(what, source, found, expected, tolerance, reason);
+    record(what, source, found, expected, tolerance, reason, "shown");
     if (!(fabs(found - expected) <= tolerance))
         print_message("outside: %s: found %g, published %g within %g\n", what, found, expected, tolerance);
 }
@@ -25,7 +26,7 @@ void compare_row(const char *what, const char *source, double found, double expe
 void check_row(const char *what, const char *source, double found, double expected, double tolerance,
                const char *reason)
 {
-    record(what, source, found, expected, tolerance, reason);
+    record(what, source, found, expected, tolerance, reason, "held");
     if (fabs(found - expected) <= tolerance) return;
     fail_msg("%s: found %.17g, expected %.17g within %g (%s)", what, found, expected, tolerance, source);
 }

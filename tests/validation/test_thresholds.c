@@ -22,6 +22,8 @@ static const double water_conductivity = 0.62, water_density = 993.0, water_heat
 
 #define CLEAR      1e-2  /* absorption of the water around a grain alone: none that counts [1/m] */
 #define AFTERWARDS 10e-3 /* [s] */
+#define ANIMALS    3.0   /* factor within which the middle was to lie */
+#define GRAINS     1.5   /* the same for grains alone */
 #define ANY        1e3   /* fluence; thresholds do not depend on it [J/m2] */
 
 struct prediction {
@@ -177,6 +179,28 @@ static void predict_crowd(struct prediction *prediction, const struct table_row 
     }
 }
 
+static bool within_factor(const struct prediction *prediction, double factor)
+{
+    return fabs(log(prediction->middle / prediction->published)) <= log(factor);
+}
+
+/* What was to be reached, in a word: within a factor, or between low and high. */
+static const char *judged(const struct prediction *prediction)
+{
+    const char *group = prediction->group;
+    bool in = false;
+    if (isnan(prediction->low)) return "";
+    if (!strcmp(group, "guinea pig"))
+        in = within_factor(prediction, ANIMALS);
+    else if (!strcmp(group, "grains alone"))
+        in = within_factor(prediction, GRAINS);
+    else if (!strcmp(group, "human"))
+        in = prediction->low <= prediction->published && prediction->published <= prediction->high;
+    else
+        return "not judged";
+    return in ? "reached" : "**outside**";
+}
+
 static void write_csv(const struct prediction *prediction, const struct table_row *row)
 {
     const char *path = getenv("BREVIS_THRESHOLDS");
@@ -189,8 +213,8 @@ static void write_csv(const struct prediction *prediction, const struct table_ro
     else
         fprintf(file, "%.4g,%.4g,%.4g,%.3g,", prediction->low, prediction->middle, prediction->high,
                 prediction->middle / prediction->published);
-    fprintf(file, "%s,%s,%s,%s\n", table_text(row, "what"), prediction->source, table_text(row, "seen"),
-            table_text(row, "note"));
+    fprintf(file, "%s,%s,%s,%s,%s\n", table_text(row, "what"), prediction->source, table_text(row, "seen"),
+            judged(prediction), table_text(row, "note"));
     fclose(file);
 }
 
@@ -271,8 +295,8 @@ static void published_thresholds_are_predicted(void **state)
         const struct prediction *one = &all.one[i];
         if (isnan(one->low)) continue;
         assert_true(one->low > 0.0 && one->low <= one->middle && one->middle <= one->high);
-        if (!strcmp(one->group, "guinea pig")) hold_factor(one, 3.0);
-        if (!strcmp(one->group, "grains alone")) hold_factor(one, 1.5);
+        if (!strcmp(one->group, "guinea pig")) hold_factor(one, ANIMALS);
+        if (!strcmp(one->group, "grains alone")) hold_factor(one, GRAINS);
         if (!strcmp(one->group, "human")) hold_range(one);
     }
     for (size_t i = 0; i < sizeof ranks / sizeof *ranks; i++) hold_order(&all, ranks[i][0], ranks[i][1]);
