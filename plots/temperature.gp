@@ -141,7 +141,7 @@ reach = most(1.06 * highest, criterion + 0.06 * (criterion - start)) - start
 bottom = least(start, coldest) - 0.05 * reach
 top = start + reach
 set yrange [bottom:top]
-set label 905 'grain, °C' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
+set label 905 'grain, mean, °C' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
 
 grain_words(site) = (together(site) ? 'grain and '.LAYER : 'grain').' ('.in_words(site + 1).')'
 array key[4] = [grain_words(LESION).', lesion: up to '.in_words(LESION + 3), \

@@ -338,16 +338,15 @@ static void say_profiles(char columns[WORDS_ROOM], char words[WORDS_ROOM], const
 static void say_share(char out[BRV_NUMBER_SIZE], double share)
 {
     const double percent = 100.0 * share;
-    char text[BRV_NUMBER_SIZE];
     if (percent < FEW)
         snprintf(out, BRV_NUMBER_SIZE, "under %g %%", FEW);
     else if (percent > 100.0 - FEW)
         snprintf(out, BRV_NUMBER_SIZE, "over %g %%", 100.0 - FEW);
     else
-        snprintf(out, BRV_NUMBER_SIZE, "%.40s %%", brv_number_short(text, percent));
+        snprintf(out, BRV_NUMBER_SIZE, percent < 9.95 ? "%.2g %%" : "%.0f %%", percent);
 }
 
-/* "disrupted by 10 pulses of 0.6 J/cm²: 90.4 % of the grains in the lesion, 90.2 % in the neighbour" */
+/* "in the model 10 pulses of 0.6 J/cm² disrupt 79 % of the grains in the lesion, 87 % in the neighbour" */
 static void add_shares_headline(struct marks *marks, const struct brv_result *result)
 {
     const size_t n_pulse = brv_pulse_total(&result->ask.pulse);
@@ -359,7 +358,7 @@ static void add_shares_headline(struct marks *marks, const struct brv_result *re
         *pulses = '\0';
     say_share(lesion, result->site[BRV_LESION].effect.crowd.here.share.number);
     say_share(neighbour, result->site[BRV_NEIGHBOUR].effect.crowd.here.share.number);
-    snprintf(line, sizeof line, "disrupted by %s%s: %s of the grains in the lesion, %s in the neighbour", pulses,
+    snprintf(line, sizeof line, "in the model %s%s disrupt %s of the grains in the lesion, %s in the neighbour", pulses,
              quantity(fluence, result->ask.beam.fluence, BRV_FLUENCE), lesion, neighbour);
     add_word(marks, line);
 }
