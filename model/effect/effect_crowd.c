@@ -63,11 +63,11 @@ static void lay_nearness(struct crowd *crowd, size_t layer, size_t size)
         crowd->tissue, grains->layer[layer], median * exp(crowd->tissue->grain.diameter_spread * grains->size[size]));
     const struct brv_curve curve = curve_of(crowd, layer, size);
     double *nearness = crowd->nearness + size * BRV_N_DARKNESS, *taken = crowd->taken + size * BRV_N_DARKNESS;
-    for (size_t k = 0; k < BRV_N_DARKNESS; k++) {
-        taken[k] = uptake(&grain, brv_population_darkness(k));
-        const double factor = brv_history_reach(crowd->history, &curve, taken[k], crowd->ask->watch.criterion);
-        nearness[k] = factor > 0.0 ? 1.0 / (factor * crowd->ask->beam.fluence) : 0.0;
-    }
+    double factor[BRV_N_DARKNESS];
+    for (size_t k = 0; k < BRV_N_DARKNESS; k++) taken[k] = uptake(&grain, brv_population_darkness(k));
+    brv_history_reach(factor, crowd->history, &curve, BRV_N_DARKNESS, taken, crowd->ask->watch.criterion);
+    for (size_t k = 0; k < BRV_N_DARKNESS; k++)
+        nearness[k] = factor[k] > 0.0 ? 1.0 / (factor[k] * crowd->ask->beam.fluence) : 0.0;
 }
 
 static void lay_layer(struct crowd *crowd, size_t layer)

@@ -2,6 +2,7 @@
 
 #include "base/array.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdbool.h>
 #include <stdlib.h>
@@ -133,17 +134,23 @@ static double nearness_at(const struct view *view, size_t row)
     return missing > 0.0 ? rise_at(view, row) / missing : (double)INFINITY;
 }
 
-static struct brv_summit summit_of(const struct view *view, curve_at curve, size_t from)
+/* The top near row `top`, which is the highest. */
+static struct brv_summit summit_at(const struct view *view, curve_at curve, size_t top)
 {
     const struct brv_history *history = view->history;
-    size_t top = from;
-    for (size_t i = from + 1; i < history->n_time; i++)
-        if (curve(view, i) > curve(view, top)) top = i;
     if (!smooth_at(history, top)) return (struct brv_summit){curve(view, top), history->time[top]};
     const double value[3] = {curve(view, top - 1), curve(view, top), curve(view, top + 1)};
     if (!isfinite(value[0] + value[2])) return (struct brv_summit){value[1], history->time[top]};
     const struct brv_summit summit = parabola(history->since + top - 1, value);
     return (struct brv_summit){summit.value, history->time[top] + (summit.time - history->since[top])};
+}
+
+static struct brv_summit summit_of(const struct view *view, curve_at curve, size_t from)
+{
+    size_t top = from;
+    for (size_t i = from + 1; i < view->history->n_time; i++)
+        if (curve(view, i) > curve(view, top)) top = i;
+    return summit_at(view, curve, top);
 }
 
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness)
@@ -158,19 +165,39 @@ struct brv_summit brv_history_hottest(const struct brv_history *history, size_t 
     return summit_of(&view, temperature_at, history->before[0]);
 }
 
-double brv_history_reach(const struct brv_history *history, const struct brv_curve *curve, double darkness,
-                         double temperature)
+/* Row by row for all darknesses at once: a long train has thousands of rows. */
+void brv_history_reach(double factor[], const struct brv_history *history, const struct brv_curve *curve, size_t n,
+                       const double darkness[], double temperature)
 {
-    const struct view view = {history, *curve, darkness, temperature, 0.0};
-    const double nearness = summit_of(&view, nearness_at, history->before[0]).value;
-    if (!isfinite(nearness)) return 0.0; /* a row without anything missing */
-    return nearness > 0.0 ? 1.0 / nearness : (double)NAN;
+    struct view view = {history, *curve, 1.0, temperature, 0.0};
+    double best[BRV_MOST_REACHES];
+    size_t top[BRV_MOST_REACHES];
+    assert(n <= BRV_MOST_REACHES);
+    for (size_t k = 0; k < n; k++) best[k] = -(double)INFINITY;
+    for (size_t i = history->before[0]; i < history->n_time; i++) {
+        const double missing = temperature - rest_at(&view, i), per = missing > 0.0 ? 1.0 / missing : (double)INFINITY;
+        const double own = curve->rise[i] - curve->pigment[i];
+        for (size_t k = 0; k < n; k++) {
+            const double here = missing > 0.0 ? (own + darkness[k] * curve->pigment[i]) * per : (double)INFINITY;
+            if (!(here > best[k])) continue;
+            best[k] = here;
+            top[k] = i;
+        }
+    }
+    for (size_t k = 0; k < n; k++) {
+        view.darkness = darkness[k];
+        const double nearness = summit_at(&view, nearness_at, top[k]).value;
+        factor[k] = nearness > 0.0 ? 1.0 / nearness : (double)NAN;
+        if (!isfinite(nearness)) factor[k] = 0.0; /* a row without anything missing */
+    }
 }
 
 double brv_history_factor(const struct brv_history *history, size_t probe, double darkness, double temperature)
 {
     const struct brv_curve curve = curve_of(history, probe);
-    return brv_history_reach(history, &curve, darkness, temperature);
+    double factor;
+    brv_history_reach(&factor, history, &curve, 1, &darkness, temperature);
+    return factor;
 }
 
 /* Straight line in log-log between two points: a cooling curve is close to one over a tenth of a decade. */

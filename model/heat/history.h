@@ -112,9 +112,11 @@ struct brv_curve {
     const double *cooled;         /* [n_time], or NULL [K] */
 };
 
-/* The same as brv_history_factor for such a curve. */
-double brv_history_reach(const struct brv_history *history, const struct brv_curve *curve, double darkness,
-                         double temperature);
+enum { BRV_MOST_REACHES = 64 };
+
+/* The same as brv_history_factor for such a curve and n darknesses, at most BRV_MOST_REACHES: factor[n]. */
+void brv_history_reach(double factor[], const struct brv_history *history, const struct brv_curve *curve, size_t n,
+                       const double darkness[], double temperature);
 
 /* The least factor on every pulse with which a probe reaches a temperature at some moment: of a train under something
  * cold that may be the first pulse's, though the last warms more. 0 where it is that warm without pulses, NAN where no

@@ -144,6 +144,35 @@ static void dense_grains_keep_their_own_heat(void **state)
         }
 }
 
+/* The grains of one size are those of a skin whose grains are all of that size. 1 %: there the layer's own self-shading
+ * is that of the size, too.                                                                                         */
+static void each_size_is_a_grain_of_its_own(void **state)
+{
+    (void)state;
+    static const size_t sizes[] = {1, 4, 6};
+    struct brv_scenario ask = question(300e-9);
+    struct brv_site all;
+    give(&ask, "diameter_spread", 0.3);
+    solve(&all, ask, BRV_NEIGHBOUR);
+    const struct brv_crowd *crowd = &all.history.crowd;
+    for (size_t i = 0; i < 3; i++) {
+        struct brv_scenario own = ask;
+        struct brv_site one;
+        double most = 0.0;
+        give(&own, "diameter_spread", 0.0);
+        give(&own, "diameter", 0.3e-6 * exp(0.3 * crowd->size[sizes[i]]));
+        solve(&one, own, BRV_NEIGHBOUR);
+        const double *closed = crowd->closed + (crowd->n_size + sizes[i]) * crowd->n_beat; /* the second layer's */
+        for (size_t beat = 0; beat < crowd->n_beat; beat++) most = fmax(most, closed[beat]);
+        double wanted = 0.0;
+        for (size_t row = 0; row < one.history.n_time; row++)
+            wanted = fmax(wanted, one.history.excess[BRV_PROBE_MEAN * one.history.n_time + row]);
+        check_close(most, wanted, 0.01, 0.0);
+        brv_site_free(&one);
+    }
+    brv_site_free(&all);
+}
+
 /* A grain alone, solved as the one grain: darkness 2 or 1/3 is then that grain's own. Not asked of pulses so long that
  * its layer warms as much. 3e-3: the crowd takes longer steps.                                                      */
 static void single_grains_meet_their_share(void **state)
@@ -368,6 +397,7 @@ int main(void)
         cmocka_unit_test(the_middle_size_is_the_one_grain),
         cmocka_unit_test(without_spreads_the_sign_is_the_grain),
         cmocka_unit_test(dense_grains_keep_their_own_heat),
+        cmocka_unit_test(each_size_is_a_grain_of_its_own),
         cmocka_unit_test(single_grains_meet_their_share),
         cmocka_unit_test(a_sign_is_met_at_its_threshold),
         cmocka_unit_test(too_little_pigment_shows_no_sign),
