@@ -171,8 +171,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 
 static void note_grain(struct brv_notes *notes, const struct brv_result *result)
 {
-    add(notes,
-        "a grain and a sign are two things: dark grains go first, and the sign's column of 0.3 um has no source.");
+    add(notes, "a grain and a sign are two things: dark grains go first; the sign's 0.3 um column has no source.");
     if (brv_pulse_total(&result->ask.pulse) > 1)
         add(notes, "in a train a threshold is the fluence of EVERY pulse; grains disrupted before go on absorbing in "
                    "the model.");
