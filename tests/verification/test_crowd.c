@@ -2,6 +2,7 @@
  * one, and what must hold for signs, vessels, the dermis and a tan.                                                  */
 #include "base/constants.h"
 #include "effect/effect_crowd.h"
+#include "effect/pressure.h"
 #include "run/run.h"
 #include "support/check.h"
 #include "support/sample.h"
@@ -341,10 +342,51 @@ static void pressure_ends_at_the_criterion(void **state)
         check_close(pressure->confined, 1.0 / 35.0, 1e-9, 0.0); /* 7 ns and 0.2 ns */
         check_close(pressure->value.high / pressure->value.low, 9.0, 1e-12, 0.0);
         at[i] = pressure->value.value;
+        if (i > 0) /* from rest to the criterion, whatever lies above */
+            check_close(at[i],
+                        pressure->confined * brv_pressure_at_once(site.history.start[BRV_PROBE_MEAN],
+                                                                  112.0 + BRV_ZERO_C, site.tissue.grain.heat_capacity),
+                        1e-12, 0.0);
         brv_site_free(&site);
     }
     assert_true(at[0] < at[1]);
     check_close(at[2], at[1], 1e-12, 0.0);
+}
+
+/* Under a cold plate each pulse starts colder, so the first one is the hottest; the pressure is that of the last. */
+static void pressure_is_that_of_the_last_pulse(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = question(7e-9);
+    struct brv_site site;
+    ask.beam.fluence = 1200.0;
+    ask.pulse.count = 4;
+    ask.pulse.rate = 1.0;
+    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "count");
+    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "rate");
+    ask.surface.outside = BRV_PLATE;
+    ask.surface.outside_temperature = BRV_ZERO_C - 20.0;
+    ask.surface.from = -1e-3;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside_temperature");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "from");
+    put(&ask, "until", 5.0);
+    solve(&site, ask, BRV_NEIGHBOUR);
+    const struct brv_history *history = &site.history;
+    const size_t n = history->n_time, last = history->before[3];
+    double kelvin[2] = {0.0, 0.0}; /* just before the last pulse, and the hottest from there on */
+    for (size_t i = last; i < n; i++) {
+        const double here = history->start[BRV_PROBE_MEAN] + history->rise[BRV_PROBE_MEAN * n + i] +
+                            history->cooled[BRV_PROBE_MEAN * n + i];
+        if (i == last) kelvin[0] = here;
+        kelvin[1] = fmax(kelvin[1], here);
+    }
+    assert_true(kelvin[1] < site.effect.hottest[BRV_PROBE_MEAN].value - 5.0);
+    check_close(site.effect.pressure.value.value,
+                site.effect.pressure.confined *
+                    brv_pressure_at_once(kelvin[0], kelvin[1], site.tissue.grain.heat_capacity),
+                1e-12, 0.0);
+    brv_site_free(&site);
 }
 
 /* The tanned neighbour is the neighbour with that much more pigment, solved like any other; the short look that is taken
@@ -406,6 +448,7 @@ int main(void)
         cmocka_unit_test(marks_are_watched_depths),
         cmocka_unit_test(blood_takes_its_share),
         cmocka_unit_test(pressure_ends_at_the_criterion),
+        cmocka_unit_test(pressure_is_that_of_the_last_pulse),
         cmocka_unit_test(a_tan_is_more_pigment),
         cmocka_unit_test(long_pulses_need_more),
     };
