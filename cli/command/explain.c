@@ -162,9 +162,8 @@ static void print_ready(enum brv_preset preset, const char *rule)
     struct brv_skin skin;
     char text[BRV_ALLOWED_SIZE], low[BRV_ALLOWED_SIZE], high[BRV_ALLOWED_SIZE];
     brv_skin_preset(&skin, preset);
-    const double most = brv_keys[brv_key_find(BRV_SCOPE_LAYER, "melanosomes")].most;
     const double layer[] = {skin.layer[0].melanosomes, skin.layer[1].melanosomes,
-                            fmin(BRV_LESION_FACTOR * skin.layer[1].melanosomes, most)};
+                            brv_melanosomes_times(skin.layer[1].melanosomes, BRV_LESION_FACTOR)};
     printf("%-12s%s%s (%s to %s)", ready->name, rule, share_text(text, ready->melanosomes), share_text(low, ready->low),
            share_text(high, ready->high));
     for (size_t i = 0; i < sizeof layer / sizeof *layer; i++) printf("%s%s", rule, share_text(text, layer[i]));

@@ -1,6 +1,7 @@
 #include "report/digest_effect.h"
 
 #include "base/constants.h"
+#include "scenario/keys.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -183,12 +184,11 @@ static void write_falls(struct brv_json *json, const struct brv_effect *effect)
 /* Damage by lasting warmth, of the layer and every depth. */
 static void write_damage(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
 {
-    static const char *const sets[BRV_N_DAMAGE] = {"burn_standard", "refit", "henriques"};
     const struct brv_effect *effect = &site->effect;
     const int set = request->scenario.watch.damage;
     char name[NAME_SIZE];
     brv_json_open(json, "damage", '{');
-    brv_json_text(json, "rates", sets[set]);
+    brv_json_text(json, "rates", brv_key_word(BRV_SCOPE_WATCH, "damage", set));
     brv_json_text(json, "source", brv_damage_pairs[set][0].source);
     brv_json_text(json, "seen", brv_damage_pairs[set][0].seen);
     brv_json_flag(json, "illustrative", effect->illustrative);

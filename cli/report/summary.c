@@ -25,7 +25,6 @@
 #define TRAIN_LINES       3    /* that a train takes from them */
 
 static const double to_J_cm2 = 1e-4;
-static const char *const place_word[BRV_N_PLACE] = {"centre", "mean", "surface"};
 
 /* ---- lines ---- */
 
@@ -211,8 +210,8 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
     spread_row(to, "", "highest rise, its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
                &neighbour->peak[BRV_PROBE_SURFACE], 1.0, 0.0);
     write_pressure(to, lesion, neighbour);
-    snprintf(what, sizeof what, "threshold of a grain, %s at %.0f C, J/cm2", place_word[lesion->place],
-             lesion->criterion - BRV_ZERO_C);
+    snprintf(what, sizeof what, "threshold of a grain, %s at %.0f C, J/cm2",
+             brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place), lesion->criterion - BRV_ZERO_C);
     spread_row(to, "", what, &lesion->threshold_grain, &neighbour->threshold_grain, to_J_cm2, 0.0);
     if (result->site[BRV_LESION].history.n_pulse < 2)
         further_thresholds(to, lesion, neighbour); /* a train needs the line */
@@ -281,8 +280,8 @@ static void write_sign(FILE *to, const struct brv_result *result)
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
     row(to, "SIGN", "grains disrupted, % (criteria 150 to 112 C)", shares_text(one, lesion),
         shares_text(two, neighbour));
-    snprintf(what, sizeof what, "threshold of a sign, %s at %.0f C, J/cm2", place_word[lesion->place],
-             lesion->criterion - BRV_ZERO_C);
+    snprintf(what, sizeof what, "threshold of a sign, %s at %.0f C, J/cm2",
+             brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place), lesion->criterion - BRV_ZERO_C);
     row(to, "", what, sign_text(one, lesion, result->ask.watch.sign_column),
         sign_text(two, neighbour, result->ask.watch.sign_column));
     write_room(to, result);

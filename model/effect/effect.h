@@ -42,7 +42,7 @@ struct brv_crowd_effect {
     struct brv_disrupted least, most; /* there by the criteria in print, 150 and 112 degC, and the one asked for */
     struct brv_disrupted curve[BRV_N_FLUENCE];
     struct brv_spread threshold_sign; /* fluence of every pulse; low and high are for BRV_SIGN_LEAST and _MOST; NAN:
-                                         there is not so much pigment [J/m2] */
+                                         there is not so much pigment, or no light for it [J/m2] */
 };
 
 /* Blood in a vessel (effect/vessel.h); low and high are for the saturations of vessel.saturation's spread. */

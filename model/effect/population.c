@@ -88,7 +88,8 @@ static double critical_ln(const double nearness[BRV_N_DARKNESS], const double up
     if (k == BRV_N_DARKNESS) return NONE_LN;
     const double way = (wanted - nearness[k - 1]) / (nearness[k] - nearness[k - 1]);
     const double taken = uptake[k - 1] + way * (uptake[k] - uptake[k - 1]);
-    const double share = log(taken / uptake[k - 1]) / log(uptake[k] / uptake[k - 1]);
+    const double more = log(uptake[k] / uptake[k - 1]); /* a grain that takes up all there is takes up no more */
+    const double share = more > 0.0 ? log(taken / uptake[k - 1]) / more : way;
     return FIRST_LN + STEP_LN * ((double)(k - 1) + share);
 }
 

@@ -12,7 +12,7 @@ struct brv_result {
 };
 
 /* Answers a checked scenario. `control` may be NULL; the numbers are the same for any count of threads. On failure
- * `result` comes back empty and error->index names the site; BRV_N_SITE is the tanned neighbour.                                                    */
+ * `result` comes back empty and error->index names the site; BRV_N_SITE is the tanned neighbour. */
 brv_status brv_run_solve(struct brv_result *result, const struct brv_scenario *ask, const struct brv_control *control,
                          struct brv_error *error) BRV_MUST_CHECK;
 

@@ -1,7 +1,5 @@
 #include "run/tan.h"
 
-#include "scenario/keys.h"
-
 #include <math.h>
 
 #define AFTERWARDS 10e-3 /* from the end of the last pulse: grains and thin layers have long passed their peaks [s] */
@@ -10,10 +8,9 @@ static struct brv_scenario tanned(const struct brv_scenario *ask)
 {
     struct brv_scenario copy = *ask;
     struct brv_skin *skin = &copy.skin[BRV_NEIGHBOUR];
-    const double most = brv_keys[brv_key_find(BRV_SCOPE_LAYER, "melanosomes")].most;
     for (size_t i = 0; i < skin->n_layer; i++)
         skin->layer[i].melanosomes =
-            fmin(copy.watch.tan * skin->layer[i].melanosomes, fmin(most, 1.0 - skin->layer[i].blood));
+            fmin(brv_melanosomes_times(skin->layer[i].melanosomes, copy.watch.tan), 1.0 - skin->layer[i].blood);
     const double over = brv_pulse_last(&copy.pulse) + brv_pulse_window(&copy.pulse) + AFTERWARDS;
     copy.watch.until = fmin(copy.watch.until, over);
     copy.surface.to = fmin(copy.surface.to, copy.watch.until);

@@ -182,6 +182,11 @@ int brv_key_find(enum brv_scope scope, const char *name)
     return -1;
 }
 
+const char *brv_key_word(enum brv_scope scope, const char *name, int value)
+{
+    return brv_keys[brv_key_find(scope, name)].words[value];
+}
+
 unsigned brv_key_bit(size_t key)
 {
     unsigned place = 0;

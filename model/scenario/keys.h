@@ -74,6 +74,9 @@ extern const size_t brv_n_keys;
 /* Row number of a key, or -1. */
 int brv_key_find(enum brv_scope scope, const char *name);
 
+/* How a value of a BRV_WORD key is written in a file. */
+const char *brv_key_word(enum brv_scope scope, const char *name, int value);
+
 /* The presence bit of row `key` inside its scope's `given`. */
 unsigned brv_key_bit(size_t key);
 

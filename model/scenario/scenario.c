@@ -112,6 +112,11 @@ static void fill_surface(struct brv_scenario *ask)
         surface->index = brv_outside_index(brv_surface_covers(ask) ? medium : BRV_AIR);
 }
 
+double brv_melanosomes_times(double share, double factor)
+{
+    return fmin(factor * share, MOST_MELANOSOME);
+}
+
 /* No lesion described: the neighbour with more pigment in its basal rows. */
 static void fill_lesion(struct brv_scenario *ask)
 {
@@ -119,7 +124,7 @@ static void fill_lesion(struct brv_scenario *ask)
     *lesion = ask->skin[BRV_NEIGHBOUR];
     for (size_t i = 0; i < lesion->n_layer; i++)
         if (lesion->layer[i].kind == BRV_BASAL && lesion->layer[i].melanosomes < MOST_MELANOSOME)
-            lesion->layer[i].melanosomes = fmin(BRV_LESION_FACTOR * lesion->layer[i].melanosomes, MOST_MELANOSOME);
+            lesion->layer[i].melanosomes = brv_melanosomes_times(lesion->layer[i].melanosomes, BRV_LESION_FACTOR);
 }
 
 /* Surface, the middle of the first basal row, 0.3 mm and 1 mm; what a finite stack does not reach is left out. */

@@ -124,6 +124,9 @@ void brv_scenario_fill(struct brv_scenario *ask);
 /* Lists every fault of a filled scenario into fault[room]; returns how many there are (may exceed `room`). */
 size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room);
 
+/* `factor` times a share of melanosomes, no more than grains can be packed [1]. */
+double brv_melanosomes_times(double share, double factor);
+
 /* The latest end that curves may have [s]. */
 double brv_scenario_longest(void);
 

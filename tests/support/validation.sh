@@ -30,8 +30,8 @@ TXT
     echo
     cat tests/validation/thresholds.md
     echo
-    echo '| row | case | predicted low | middle | high | published | middle / published | source | remark |'
-    echo '| --- | --- | ---: | ---: | ---: | ---: | ---: | --- | --- |'
+    echo '| row | case | predicted low | middle | high | published | middle / published | judged | source | remark |'
+    echo '| --- | --- | ---: | ---: | ---: | ---: | ---: | --- | --- | --- |'
     # fields of the file hold no commas but in the last, and quotes only around the second and third
     awk -F, 'NR > 1 { gsub(/"/, "", $2); note = $13; for (i = 14; i <= NF; i++) note = note "," $i; gsub(/"/, "", note)
         kind = $9 == "sign" ? "sign: " : $9 == "grain" ? "grain: " : $9 == "first" ? "first grains: " : ""

@@ -38,13 +38,6 @@ struct predictions {
 
 /* ---- the scenario of a row ---- */
 
-static void set(void *scope_struct, enum brv_scope scope, const char *name, double value)
-{
-    const struct brv_key *key = &brv_keys[brv_key_find(scope, name)];
-    memcpy((char *)scope_struct + key->offset, &value, sizeof value);
-    sample_give(scope_struct, scope, name);
-}
-
 static bool is(const struct table_row *row, const char *column, const char *text)
 {
     return !strcmp(table_text(row, column), text);
@@ -67,16 +60,16 @@ static void lay_alone(struct brv_scenario *ask, const struct table_row *row)
     struct brv_layer_ask *water = &skin->layer[0];
     water->kind = BRV_DERMIS;
     sample_give(water, BRV_SCOPE_LAYER, "kind");
-    set(water, BRV_SCOPE_LAYER, "absorption", CLEAR);
-    set(water, BRV_SCOPE_LAYER, "scattering", 0.0);
-    set(water, BRV_SCOPE_LAYER, "index", 1.0);
-    set(water, BRV_SCOPE_LAYER, "conductivity", water_conductivity);
-    set(water, BRV_SCOPE_LAYER, "density", water_density);
-    set(water, BRV_SCOPE_LAYER, "heat_capacity", water_heat_capacity);
-    set(&skin->grain, BRV_SCOPE_GRAIN, "absorption", absorption_of(row));
-    set(&ask->surface, BRV_SCOPE_SURFACE, "index", 1.0);
-    set(&ask->surface, BRV_SCOPE_SURFACE, "temperature", 20.0 + BRV_ZERO_C);
-    set(&ask->surface, BRV_SCOPE_SURFACE, "core", 20.0 + BRV_ZERO_C);
+    sample_set(ask, BRV_SCOPE_LAYER, 0, "absorption", CLEAR);
+    sample_set(ask, BRV_SCOPE_LAYER, 0, "scattering", 0.0);
+    sample_set(ask, BRV_SCOPE_LAYER, 0, "index", 1.0);
+    sample_set(ask, BRV_SCOPE_LAYER, 0, "conductivity", water_conductivity);
+    sample_set(ask, BRV_SCOPE_LAYER, 0, "density", water_density);
+    sample_set(ask, BRV_SCOPE_LAYER, 0, "heat_capacity", water_heat_capacity);
+    sample_set(ask, BRV_SCOPE_GRAIN, 0, "absorption", absorption_of(row));
+    sample_set(ask, BRV_SCOPE_SURFACE, 0, "index", 1.0);
+    sample_set(ask, BRV_SCOPE_SURFACE, 0, "temperature", 20.0 + BRV_ZERO_C);
+    sample_set(ask, BRV_SCOPE_SURFACE, 0, "core", 20.0 + BRV_ZERO_C);
 }
 
 #define LIGHTEST 0.013 /* of the epidermis: where the range of light skin ends [1] */
@@ -98,13 +91,14 @@ static struct brv_scenario question(const struct table_row *row)
     ask.skin[0].grain.layer = ask.skin[1].grain.layer = -1;
     const bool spot = !table_blank(row, "spot_mm");
     const double pulse = table_number(row, "pulse_s"), wavelength = 1e-9 * table_number(row, "wavelength_nm");
-    set(&ask.beam, BRV_SCOPE_LIGHT, "wavelength", fmin(wavelength, 1100e-9)); /* counts for nothing in clear water */
-    set(&ask.beam, BRV_SCOPE_LIGHT, "spot", spot ? 1e-3 * table_number(row, "spot_mm") : 10e-3);
-    set(&ask.beam, BRV_SCOPE_LIGHT, "fluence", ANY);
+    sample_set(&ask, BRV_SCOPE_LIGHT, 0, "wavelength",
+               fmin(wavelength, 1100e-9)); /* counts for nothing in clear water */
+    sample_set(&ask, BRV_SCOPE_LIGHT, 0, "spot", spot ? 1e-3 * table_number(row, "spot_mm") : 10e-3);
+    sample_set(&ask, BRV_SCOPE_LIGHT, 0, "fluence", ANY);
     ask.beam.method = spot ? BRV_METHOD_SPOT : BRV_METHOD_LAYERED;
     sample_give(&ask.beam, BRV_SCOPE_LIGHT, "method");
-    set(&ask.pulse, BRV_SCOPE_PULSE, "pulse", pulse);
-    set(&ask.watch, BRV_SCOPE_WATCH, "until", AFTERWARDS + 10.0 * pulse);
+    sample_set(&ask, BRV_SCOPE_PULSE, 0, "pulse", pulse);
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", AFTERWARDS + 10.0 * pulse);
     if (is(row, "skin", "alone"))
         lay_alone(&ask, row);
     else
@@ -134,7 +128,7 @@ static void predict_grain(struct prediction *prediction, const struct table_row 
     for (size_t d = 0; d < N_DIAMETER; d++) {
         struct brv_scenario ask = question(row);
         struct brv_site site;
-        set(&ask.skin[BRV_NEIGHBOUR].grain, BRV_SCOPE_GRAIN, "diameter", diameters[d]);
+        sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter", diameters[d]);
         solve(&site, ask, row);
         for (size_t c = 0; c < BRV_N_CRITERION; c++) widen(prediction, site.effect.threshold[c].value);
         if (d == MIDDLE) prediction->middle = 1e-4 * site.effect.threshold[MIDDLE].value;
@@ -170,9 +164,9 @@ static void predict_crowd(struct prediction *prediction, const struct table_row 
         const size_t d = i % N_DIAMETER, s = i / N_DIAMETER % N_SPREAD, c = i / (N_DIAMETER * N_SPREAD);
         struct brv_scenario ask = question(row);
         struct brv_site site;
-        set(&ask.skin[BRV_NEIGHBOUR].grain, BRV_SCOPE_GRAIN, "diameter", diameters[d]);
-        set(&ask.skin[BRV_NEIGHBOUR].grain, BRV_SCOPE_GRAIN, "darkness_spread", spreads[s]);
-        set(&ask.watch, BRV_SCOPE_WATCH, "criterion", brv_criteria[c].temperature);
+        sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter", diameters[d]);
+        sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness_spread", spreads[s]);
+        sample_set(&ask, BRV_SCOPE_WATCH, 0, "criterion", brv_criteria[c].temperature);
         solve(&site, ask, row);
         take(prediction, &site.effect.crowd, first, d == MIDDLE && s == MIDDLE && c == MIDDLE);
         brv_site_free(&site);

@@ -14,21 +14,10 @@
 #include <math.h>
 #include <string.h>
 
-static void give(struct brv_scenario *ask, const char *name, double value)
+static void repeat(struct brv_scenario *ask, double count, double rate)
 {
-    for (size_t site = 0; site < BRV_N_SITE; site++) {
-        struct brv_grain_ask *grain = &ask->skin[site].grain;
-        const struct brv_key *key = &brv_keys[brv_key_find(BRV_SCOPE_GRAIN, name)];
-        memcpy((char *)grain + key->offset, &value, sizeof value);
-        sample_give(grain, BRV_SCOPE_GRAIN, name);
-    }
-}
-
-static void put(struct brv_scenario *ask, const char *name, double value)
-{
-    const struct brv_key *key = &brv_keys[brv_key_find(BRV_SCOPE_WATCH, name)];
-    memcpy((char *)&ask->watch + key->offset, &value, sizeof value);
-    sample_give(&ask->watch, BRV_SCOPE_WATCH, name);
+    sample_set(ask, BRV_SCOPE_PULSE, 0, "count", count);
+    sample_set(ask, BRV_SCOPE_PULSE, 0, "rate", rate);
 }
 
 static void look_at(struct brv_scenario *ask, int place)
@@ -44,8 +33,8 @@ static struct brv_scenario question(double pulse)
     ask.pulse.width = pulse;
     ask.beam.method = BRV_METHOD_LAYERED;
     sample_give(&ask.beam, BRV_SCOPE_LIGHT, "method");
-    put(&ask, "until", 0.01 + 10.0 * pulse);
-    put(&ask, "tan", 1.0);
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 0.01 + 10.0 * pulse);
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "tan", 1.0);
     return ask;
 }
 
@@ -70,7 +59,7 @@ static void the_middle_size_is_the_one_grain(void **state)
         for (int place = 0; place < BRV_N_PLACE; place++) {
             struct brv_scenario ask = question(pulses[i]);
             struct brv_site site;
-            give(&ask, "diameter_spread", 0.0);
+            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter_spread", 0.0);
             ask.beam.wavelength =
                 i % 2 ? 1064e-9 : 532e-9; /* at 1064 nm the surroundings take up as much as grains do */
             look_at(&ask, place);
@@ -98,11 +87,12 @@ static void without_spreads_the_sign_is_the_grain(void **state)
         for (int place = 0; place < BRV_N_PLACE; place++) {
             struct brv_scenario ask = question(pulses[i]);
             struct brv_site site;
-            give(&ask, "diameter_spread", 0.0);
-            give(&ask, "darkness_spread", 0.0);
+            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter_spread", 0.0);
+            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness_spread", 0.0);
             look_at(&ask, place);
-            put(&ask, "criterion", 136.0 + BRV_ZERO_C);
-            put(&ask, "sign_column", 1e-6); /* the basal row has 1.4 um, the layer above it 0.9 um */
+            sample_set(&ask, BRV_SCOPE_WATCH, 0, "criterion", 136.0 + BRV_ZERO_C);
+            sample_set(&ask, BRV_SCOPE_WATCH, 0, "sign_column",
+                       1e-6); /* the basal row has 1.4 um, the layer above it 0.9 um */
             solve(&site, ask, BRV_NEIGHBOUR);
             /* 1e-3: steps */
             check_close(site.effect.crowd.threshold_sign.value, site.effect.threshold_grain.value, 1e-3, 0.0);
@@ -125,7 +115,7 @@ static void dense_grains_keep_their_own_heat(void **state)
             struct brv_site site;
             ask.skin[BRV_NEIGHBOUR].layer[0].melanosomes = 0.0; /* one layer with pigment */
             ask.skin[BRV_NEIGHBOUR].layer[1].melanosomes = share[f];
-            give(&ask, "diameter_spread", 0.25);
+            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter_spread", 0.25);
             ask.beam.fluence = fluence[k];
             solve(&site, ask, BRV_NEIGHBOUR);
             const double x = 0.3e-6 * site.tissue.grain.absorption, own = site.effect.threshold_grain.value;
@@ -153,15 +143,15 @@ static void each_size_is_a_grain_of_its_own(void **state)
     static const size_t sizes[] = {1, 4, 6};
     struct brv_scenario ask = question(300e-9);
     struct brv_site all;
-    give(&ask, "diameter_spread", 0.3);
+    sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter_spread", 0.3);
     solve(&all, ask, BRV_NEIGHBOUR);
     const struct brv_crowd *crowd = &all.history.crowd;
     for (size_t i = 0; i < 3; i++) {
         struct brv_scenario own = ask;
         struct brv_site one;
         double most = 0.0;
-        give(&own, "diameter_spread", 0.0);
-        give(&own, "diameter", 0.3e-6 * exp(0.3 * crowd->size[sizes[i]]));
+        sample_set(&own, BRV_SCOPE_GRAIN, 0, "diameter_spread", 0.0);
+        sample_set(&own, BRV_SCOPE_GRAIN, 0, "diameter", 0.3e-6 * exp(0.3 * crowd->size[sizes[i]]));
         solve(&one, own, BRV_NEIGHBOUR);
         const double *closed = crowd->closed + (crowd->n_size + sizes[i]) * crowd->n_beat; /* the second layer's */
         for (size_t beat = 0; beat < crowd->n_beat; beat++) most = fmax(most, closed[beat]);
@@ -185,12 +175,12 @@ static void single_grains_meet_their_share(void **state)
             struct brv_scenario ask = question(pulses[k]);
             struct brv_site one, all;
             for (size_t l = 0; l < 2; l++) ask.skin[BRV_NEIGHBOUR].layer[l].melanosomes = 0.0;
-            give(&ask, "diameter_spread", 0.0);
+            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter_spread", 0.0);
             struct brv_scenario own = ask;
-            give(&own, "darkness", darkness[i]);
+            sample_set(&own, BRV_SCOPE_GRAIN, 0, "darkness", darkness[i]);
             solve(&one, own, BRV_NEIGHBOUR);
             const double threshold = one.effect.threshold_grain.value;
-            give(&ask, "darkness_spread", 0.5);
+            sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness_spread", 0.5);
             ask.beam.fluence = threshold;
             solve(&all, ask, BRV_NEIGHBOUR);
             const double z = (log(darkness[i]) + 0.125) / 0.5;
@@ -230,7 +220,7 @@ static void too_little_pigment_shows_no_sign(void **state)
     (void)state;
     struct brv_scenario ask = question(7e-9);
     struct brv_site site;
-    put(&ask, "sign_column", 2.5e-6); /* the neighbour has 2.28 um */
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "sign_column", 2.5e-6); /* the neighbour has 2.28 um */
     solve(&site, ask, BRV_NEIGHBOUR);
     assert_true(isnan(site.effect.crowd.threshold_sign.value) && !isnan(site.effect.crowd.threshold_sign.low));
     brv_site_free(&site);
@@ -273,12 +263,9 @@ static void warm_skin_needs_less(void **state)
     (void)state;
     struct brv_scenario ask = question(7e-9);
     struct brv_site one, five;
-    put(&ask, "until", 3.0);
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 3.0);
     solve(&one, ask, BRV_LESION);
-    ask.pulse.count = 5;
-    ask.pulse.rate = 10.0;
-    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "count");
-    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "rate");
+    repeat(&ask, 5.0, 10.0);
     solve(&five, ask, BRV_LESION);
     assert_true(five.effect.crowd.threshold_sign.value < 0.999 * one.effect.crowd.threshold_sign.value);
     for (size_t k = 0; k < BRV_N_MARK; k++) {
@@ -297,7 +284,7 @@ static void marks_are_watched_depths(void **state)
     (void)state;
     struct brv_scenario ask = question(7e-9);
     struct brv_site site;
-    put(&ask, "until", 5.0); /* default depths 3 and 4 are 0.3 and 1 mm */
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 5.0); /* default depths 3 and 4 are 0.3 and 1 mm */
     solve(&site, ask, BRV_NEIGHBOUR);
     for (size_t k = 0; k < BRV_N_MARK; k++) {
         double most = 0.0;
@@ -360,17 +347,14 @@ static void pressure_is_that_of_the_last_pulse(void **state)
     struct brv_scenario ask = question(7e-9);
     struct brv_site site;
     ask.beam.fluence = 1200.0;
-    ask.pulse.count = 4;
-    ask.pulse.rate = 1.0;
-    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "count");
-    sample_give(&ask.pulse, BRV_SCOPE_PULSE, "rate");
+    repeat(&ask, 4.0, 1.0);
     ask.surface.outside = BRV_PLATE;
     ask.surface.outside_temperature = BRV_ZERO_C - 20.0;
     ask.surface.from = -1e-3;
     sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
     sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside_temperature");
     sample_give(&ask.surface, BRV_SCOPE_SURFACE, "from");
-    put(&ask, "until", 5.0);
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 5.0);
     solve(&site, ask, BRV_NEIGHBOUR);
     const struct brv_history *history = &site.history;
     const size_t n = history->n_time, last = history->before[3];
@@ -397,8 +381,8 @@ static void a_tan_is_more_pigment(void **state)
     struct brv_scenario ask = question(7e-9);
     struct brv_result result;
     struct brv_site site;
-    put(&ask, "tan", 1.7);
-    put(&ask, "until", 2.0);
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "tan", 1.7);
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 2.0);
     struct brv_scenario darker = ask;
     brv_scenario_fill(&ask);
     assert_int_equal(brv_run_solve(&result, &ask, NULL, NULL), BRV_OK);
@@ -422,7 +406,7 @@ static void long_pulses_need_more(void **state)
     for (size_t i = 0; i < 2; i++) {
         struct brv_scenario ask = question(width[i]);
         struct brv_site site;
-        give(&ask, "diameter", 1e-6);
+        sample_set(&ask, BRV_SCOPE_GRAIN, 0, "diameter", 1e-6);
         look_at(&ask, BRV_PLACE_SURFACE);
         for (size_t l = 0; l < 2; l++) ask.skin[BRV_NEIGHBOUR].layer[l].melanosomes = 0.0;
         solve(&site, ask, BRV_NEIGHBOUR);
