@@ -9,6 +9,7 @@
 #include "report/hash.h"
 #include "report/json.h"
 #include "report/note.h"
+#include "run/room.h"
 
 #include <math.h>
 

@@ -48,18 +48,6 @@ static const char *probe_name(char out[NAME_SIZE], size_t probe, const struct br
     return out;
 }
 
-static double ratio(double neighbour, double lesion)
-{
-    return neighbour / lesion; /* NAN where one of them is */
-}
-
-struct brv_spread brv_room_to_work(const struct brv_spread *neighbour, const struct brv_spread *lesion)
-{
-    const double value = ratio(neighbour->value, lesion->value);
-    const double low = ratio(neighbour->low, lesion->low), high = ratio(neighbour->high, lesion->high);
-    return (struct brv_spread){value, fmin(value, fmin(low, high)), fmax(value, fmax(low, high))};
-}
-
 /* ---- objects ---- */
 
 static void write_peaks(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)

@@ -12,9 +12,6 @@
 /* "centre", "mean of the interior", "surface": where a criterion is looked for. */
 const char *brv_place_name(int place);
 
-/* Ratio of two thresholds of a sign, each pair for one and the same column: value, least, most; NAN where one is. */
-struct brv_spread brv_room_to_work(const struct brv_spread *neighbour, const struct brv_spread *lesion);
-
 void brv_digest_effect(struct brv_json *json, const struct brv_site *site, const struct brv_request *request);
 
 #endif

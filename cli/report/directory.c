@@ -174,10 +174,14 @@ static bool is_empty(const char *path)
 
 static bool is_result(const char *path)
 {
-    char *mark = text("%s/" BRV_DIRECTORY_MARK, path);
-    struct stat there;
-    const bool marked = mark && !lstat(mark, &there) && S_ISREG(there.st_mode);
-    free(mark);
+    static const char *const marks[] = {BRV_DIRECTORY_MARK, BRV_DIRECTORY_CARD};
+    bool marked = false;
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
+        char *mark = text("%s/%s", path, marks[i]);
+        struct stat there;
+        marked |= mark && !lstat(mark, &there) && S_ISREG(there.st_mode);
+        free(mark);
+    }
     return marked || is_empty(path);
 }
 

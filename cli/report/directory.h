@@ -6,14 +6,15 @@
  *   - a leftover `.NAME.old` without its target is put back by the next command that touches the target; leftovers
  *     `.NAME.part-*` whose process is gone are removed by it;
  *   - a second run into the same target is refused while the first one is at work;
- *   - only a result is ever replaced: a directory that is empty or holds BRV_DIRECTORY_MARK.                      */
+ *   - only a result is ever replaced: a directory that is empty or holds one of the marks.                        */
 #ifndef BRV_CLI_REPORT_DIRECTORY_H
 #define BRV_CLI_REPORT_DIRECTORY_H
 
 #include <stddef.h>
 #include <stdio.h>
 
-#define BRV_DIRECTORY_MARK "summary.json" /* every result has it, and hardly any other directory */
+#define BRV_DIRECTORY_MARK "summary.json" /* a result has it, and hardly any other directory, */
+#define BRV_DIRECTORY_CARD "card.html"    /* or, where no file may be read by a machine, this */
 
 struct brv_directory {
     char *target; /* owned; where it will stand */

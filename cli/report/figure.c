@@ -26,7 +26,7 @@
 #define TOGETHER      1.1    /* below this ratio grain and layer are one curve to the eye */
 #define FEW           0.1    /* percent of grains: fewer, or all but fewer, are not told more closely */
 
-enum { WORDS_ROOM = 512 };
+enum { WORDS_ROOM = BRV_FIGURE_TEXT };
 
 /* ---- words ---- */
 
@@ -82,7 +82,7 @@ static void say_cover(char out[WORDS_ROOM], const struct brv_scenario *ask)
                  brv_number_short(degrees, ask->surface.outside_temperature - BRV_ZERO_C));
 }
 
-static void say_asked(char out[WORDS_ROOM], const struct brv_scenario *ask)
+void brv_figure_asked(char out[BRV_FIGURE_TEXT], const struct brv_scenario *ask)
 {
     char pulses[WORDS_ROOM], cover[WORDS_ROOM];
     char spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], from[BRV_NUMBER_SIZE], to[BRV_NUMBER_SIZE];
@@ -446,11 +446,10 @@ static void say_layers(char boundaries[WORDS_ROOM], char names[BRV_MOST_LAYERS *
     }
 }
 
-/* The line in the corner of every figure. */
-static void say_corner(char out[WORDS_ROOM], const struct brv_scenario *ask)
+void brv_figure_corner(char out[BRV_FIGURE_TEXT], const struct brv_scenario *ask)
 {
     char hash[BRV_HASH_SIZE];
-    snprintf(out, WORDS_ROOM,
+    snprintf(out, BRV_FIGURE_TEXT,
              "brevis %s, scenario %s – teaching model, not a medical device; not for choosing settings for a person",
              BRV_VERSION, brv_hash_scenario(hash, ask));
 }
@@ -458,26 +457,15 @@ static void say_corner(char out[WORDS_ROOM], const struct brv_scenario *ask)
 int brv_figure_draw(const char *folder, const struct brv_request *request, const struct brv_result *result,
                     unsigned threads, char pictures[BRV_PICTURES_SIZE], char *reason, size_t room)
 {
-    char scripts[BRV_SCRIPTS_SIZE], asked[WORDS_ROOM], boundaries[WORDS_ROOM], corner[WORDS_ROOM];
+    char asked[BRV_FIGURE_TEXT], boundaries[WORDS_ROOM], corner[BRV_FIGURE_TEXT];
     char names[BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE];
     struct marks marks, train, disrupted;
-    *pictures = '\0';
-    if (room) *reason = '\0';
-    if (!brv_gnuplot_scripts(scripts)) {
-        snprintf(reason, room, "the scripts that draw were not found in %s", scripts);
-        return 0;
-    }
-    if (strlen(scripts) + strlen(folder) > BRV_SCRIPTS_SIZE - 64) {
-        snprintf(reason, room, "the name of the folder is too long to draw in");
-        return 0;
-    }
-
-    say_asked(asked, &result->ask);
+    brv_figure_asked(asked, &result->ask);
     mark_temperature(&marks, result);
     mark_train(&train, result);
     mark_disrupted(&disrupted, result);
     say_layers(boundaries, names, request);
-    say_corner(corner, &request->scenario);
+    brv_figure_corner(corner, &request->scenario);
     const char *grain_layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer];
     const char *place = brv_place_name(result->site[BRV_LESION].effect.place);
     const char *heading = *request->title ? request->title : asked;
@@ -503,6 +491,5 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
         {"map", {span, heading, beside, corner, NULL}},
         {"beside", {span, heading, beside, corner, moments, NULL}},
     };
-    return brv_gnuplot_draw(figures, sizeof figures / sizeof *figures, scripts, folder, threads, pictures, reason,
-                            room);
+    return brv_gnuplot_draw(figures, sizeof figures / sizeof *figures, folder, threads, pictures, reason, room);
 }

@@ -7,6 +7,7 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <spawn.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -22,7 +23,7 @@
 
 #define TIME_LIMIT 60.0 /* for one picture, usually drawn in a fifth of a second [s] */
 
-enum { PATH_ROOM = BRV_SCRIPTS_SIZE, TROUBLE_ROOM = 512, MOST_ARGUMENTS = BRV_FIGURE_WORDS + 7, N_KIND = 2 };
+enum { PATH_ROOM = 4096, TROUBLE_ROOM = 512, MOST_ARGUMENTS = BRV_FIGURE_WORDS + 7, N_KIND = 2 };
 
 static const char *const kinds[N_KIND] = {"svg", "png"};
 
@@ -38,7 +39,7 @@ static bool script_is_there(const char *folder)
 }
 
 /* Beside the program's own folder, else where they were when it was built. */
-bool brv_gnuplot_scripts(char folder[BRV_SCRIPTS_SIZE])
+static bool find_scripts(char folder[PATH_ROOM])
 {
     const ssize_t n = readlink("/proc/self/exe", folder, PATH_ROOM - 16);
     if (n > 0) {
@@ -50,7 +51,7 @@ bool brv_gnuplot_scripts(char folder[BRV_SCRIPTS_SIZE])
         strcat(folder, "/plots");
         if (script_is_there(folder)) return true;
     }
-    snprintf(folder, BRV_SCRIPTS_SIZE, "%s", BRV_PLOTS);
+    snprintf(folder, PATH_ROOM, "%s", BRV_PLOTS);
     return script_is_there(folder);
 }
 
@@ -227,12 +228,28 @@ static void add_picture(char pictures[BRV_PICTURES_SIZE], const char *name)
     snprintf(pictures + n, BRV_PICTURES_SIZE - n, "%s%s.png", n ? ", " : "", name);
 }
 
-int brv_gnuplot_draw(const struct brv_figure figure[], size_t n, const char *scripts, const char *folder,
-                     unsigned threads, char pictures[BRV_PICTURES_SIZE], char *reason, size_t room)
+/* Can anything be drawn in `folder` at all? */
+static bool ready_to_draw(char scripts[PATH_ROOM], const char *folder, char *reason, size_t room)
 {
+    const bool found = find_scripts(scripts);
+    if (!found)
+        snprintf(reason, room, "the scripts that draw were not found in %s", scripts);
+    else if (strlen(scripts) + strlen(folder) > PATH_ROOM - 64)
+        snprintf(reason, room, "the name of the folder is too long to draw in");
+    else
+        return true;
+    return false;
+}
+
+int brv_gnuplot_draw(const struct brv_figure figure[], size_t n, const char *folder, unsigned threads,
+                     char pictures[BRV_PICTURES_SIZE], char *reason, size_t room)
+{
+    char scripts[PATH_ROOM];
+    *pictures = '\0';
+    if (room) *reason = '\0';
+    if (!ready_to_draw(scripts, folder, reason, room)) return 0;
     struct drawing *drawing = calloc(1, sizeof *drawing);
     int drawn = 0;
-    *pictures = '\0';
     if (!drawing) return 0;
     drawing->figure = figure;
     drawing->scripts = scripts;

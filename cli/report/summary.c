@@ -9,6 +9,7 @@
 #include "report/note.h"
 #include "report/number.h"
 #include "report/words.h"
+#include "run/room.h"
 #include "scenario/keys.h"
 
 #include <math.h>

@@ -19,7 +19,7 @@ else
 fi
 
 # 2. Stages: a folder of model/ may include itself and the folders before it.
-order='base scenario tissue light heat effect run'
+order='base scenario tissue light heat effect run study'
 before=''
 for stage in $order; do
     before="$before $stage"

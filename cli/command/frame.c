@@ -1,0 +1,125 @@
+#include "command/frame.h"
+
+#include "command/command.h"
+
+#include <errno.h>
+#include <stdbool.h>
+#include <string.h>
+
+enum { REASON_SIZE = 512 };
+
+/* ---- the scenario ---- */
+
+/* A title that speaks of the file would be wrong after --set: what was changed is added to it, as far as it fits. */
+static void say_changes(struct brv_request *request, const struct brv_options *options)
+{
+    static const char more[] = ", ...";
+    char *title = request->title;
+    const size_t room = sizeof request->title - sizeof more;
+    size_t used = strlen(title);
+    for (size_t i = 0; i < options->n_set; i++) {
+        const char *before = i ? ", " : " | changed: ";
+        if (!strncmp(options->set[i], "title=", 6)) continue;
+        if (used + strlen(before) + strlen(options->set[i]) > room) {
+            snprintf(title + used, sizeof request->title - used, "%s", more);
+            return;
+        }
+        used += (size_t)snprintf(title + used, sizeof request->title - used, "%s%s", before, options->set[i]);
+    }
+}
+
+int brv_frame_request(struct brv_request *request, const struct brv_options *options)
+{
+    struct brv_faults faults = {.n = 0};
+    const int code = brv_request_read(request, options->word[0], options->set, options->n_set, &faults);
+    brv_faults_print(&faults, stderr);
+    brv_faults_free(&faults);
+    if (code == BRV_EXIT_DONE) say_changes(request, options);
+    return code;
+}
+
+/* ---- the directory ---- */
+
+static void default_target(char target[BRV_FRAME_PATH_SIZE], const char *scenario, const char *command)
+{
+    const bool run = !strcmp(command, "run");
+    const char *slash = strrchr(scenario, '/');
+    const char *name = slash ? slash + 1 : scenario;
+    const char *dot = strrchr(name, '.');
+    const size_t length = dot && dot > name ? (size_t)(dot - name) : strlen(name);
+    if (!strcmp(scenario, "-"))
+        snprintf(target, BRV_FRAME_PATH_SIZE, "out/stdin%s%s", run ? "" : "-", run ? "" : command);
+    else
+        snprintf(target, BRV_FRAME_PATH_SIZE, "out/%.*s%s%s", (int)(length < 200 ? length : 200), name, run ? "" : "-",
+                 run ? "" : command);
+}
+
+int brv_frame_begin(struct brv_frame *frame, const char *command, const struct brv_options *options,
+                    const char *scenario)
+{
+    char target[BRV_FRAME_PATH_SIZE], reason[REASON_SIZE] = "";
+    *frame = (struct brv_frame){.command = command};
+    default_target(target, scenario, command);
+    if (!brv_directory_begin(&frame->directory, options->out ? options->out : target,
+                             (options->given & BRV_OPTION_FORCE) != 0, reason, sizeof reason)) {
+        snprintf(frame->target, sizeof frame->target, "%s", frame->directory.target);
+        return BRV_EXIT_DONE;
+    }
+    fprintf(stderr, "brevis %s: %s\n", command, reason);
+    return BRV_EXIT_FILE;
+}
+
+int brv_frame_write(const struct brv_frame *frame, const char *name, brv_frame_writer *write, const void *answer)
+{
+    FILE *to = brv_directory_open(&frame->directory, name);
+    if (to) write(to, answer);
+    if (to && !brv_directory_close(to)) return BRV_EXIT_DONE;
+    fprintf(stderr, "brevis %s: cannot write %s/%s: %s\n", frame->command, frame->directory.target, name,
+            strerror(errno));
+    return BRV_EXIT_FILE;
+}
+
+void brv_frame_draw(const struct brv_frame *frame, const struct brv_figure figure[], size_t n,
+                    const struct brv_options *options, char pictures[BRV_PICTURES_SIZE])
+{
+    char reason[REASON_SIZE] = "";
+    *pictures = '\0';
+    if (options->given & BRV_OPTION_NO_FIGURES) return;
+    brv_gnuplot_draw(figure, n, frame->directory.part, options->threads, pictures, reason, sizeof reason);
+    if (*reason) fprintf(stderr, "brevis %s: not every figure was drawn: %s\n", frame->command, reason);
+}
+
+int brv_frame_commit(struct brv_frame *frame)
+{
+    char reason[REASON_SIZE] = "";
+    if (!brv_directory_commit(&frame->directory, reason, sizeof reason)) return BRV_EXIT_DONE;
+    fprintf(stderr, "brevis %s: %s\n", frame->command, reason);
+    return BRV_EXIT_FILE;
+}
+
+void brv_frame_name_files(const struct brv_frame *frame, const char *pictures, const char *text)
+{
+    if (*pictures)
+        printf("OPEN     %s: %s\n         also as .svg; %s\n", frame->target, pictures, text);
+    else
+        printf("FILES    %s: %s\n", frame->target, text);
+}
+
+void brv_frame_abandon(struct brv_frame *frame)
+{
+    brv_directory_abandon(&frame->directory);
+}
+
+/* ---- what went wrong ---- */
+
+int brv_frame_failed(const char *command, brv_status status, const struct brv_error *error)
+{
+    if (!status) return BRV_EXIT_DONE;
+    if (status == BRV_MEMORY) {
+        fprintf(stderr, "brevis %s: out of memory\n", command);
+        return BRV_EXIT_MEMORY;
+    }
+    fprintf(stderr, "brevis %s: %s %s: found %g, allowed %g; nothing was written\n", command, error->place,
+            brv_status_text(status), error->found, error->most);
+    return BRV_EXIT_NUMERICS;
+}

@@ -1,0 +1,15 @@
+#include "run/room.h"
+
+#include <math.h>
+
+static double ratio(double neighbour, double lesion)
+{
+    return neighbour / lesion; /* NAN where one of them is */
+}
+
+struct brv_spread brv_room_to_work(const struct brv_spread *neighbour, const struct brv_spread *lesion)
+{
+    const double value = ratio(neighbour->value, lesion->value);
+    const double low = ratio(neighbour->low, lesion->low), high = ratio(neighbour->high, lesion->high);
+    return (struct brv_spread){value, fmin(value, fmin(low, high)), fmax(value, fmax(low, high))};
+}

@@ -1,0 +1,10 @@
+/* The room to work in: how far the threshold of a sign in the neighbour lies above that in the lesion. */
+#ifndef BRV_RUN_ROOM_H
+#define BRV_RUN_ROOM_H
+
+#include "effect/effect.h"
+
+/* Ratio of two thresholds of a sign, each pair for one and the same column: value, least, most; NAN where one is. */
+struct brv_spread brv_room_to_work(const struct brv_spread *neighbour, const struct brv_spread *lesion);
+
+#endif
