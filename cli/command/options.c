@@ -9,6 +9,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 static const struct {
     unsigned bit;
@@ -22,9 +23,17 @@ static const struct {
     {BRV_OPTION_CSV, "csv", NULL, "comma-separated values instead of a table"},
     {BRV_OPTION_PAGE, "page", NULL, "everything as a page in Markdown"},
     {BRV_OPTION_SET, "set", "PATH=VALUE", "another value for one key, such as light.spot=\"6 mm\"; may be repeated"},
+    {BRV_OPTION_VARY, "vary", "KEY=FROM..TO:N",
+     "a key and its values, N of them; :log after N spaces them evenly in "
+     "the logarithm; once or twice"},
+    {BRV_OPTION_PART, "part", "I/N", "only part I of N, for several machines; --join puts the parts together"},
+    {BRV_OPTION_JOIN, "join", NULL, "puts all parts together: the same bytes as one run"},
+    {BRV_OPTION_DRAWS, "draws", "N", "how many times the inputs are drawn, 32 to 4096; default 256"},
     {BRV_OPTION_QUIET, "quiet", NULL, "say nothing but faults"},
     {BRV_OPTION_HELP, "help", NULL, "this text"},
 };
+
+#define MOST_PARTS 9999
 
 enum { N_OPTION = sizeof table / sizeof *table };
 
@@ -66,24 +75,56 @@ static void list_allowed(struct option list[N_OPTION + 1], unsigned allowed)
     list[n] = (struct option){NULL, 0, NULL, 0};
 }
 
-static bool read_threads(unsigned *threads, const char *text)
+static bool read_whole(unsigned *whole, const char *text, long least, long most)
 {
     char *end;
     const long value = strtol(text, &end, 10);
-    if (*end || end == text || value < 1 || value > 1024) return false;
-    *threads = (unsigned)value;
+    if (*end || end == text || value < least || value > most) return false;
+    *whole = (unsigned)value;
+    return true;
+}
+
+/* "2/8": the second of eight. */
+static bool read_part(unsigned *part, unsigned *parts, const char *text)
+{
+    char one[8];
+    const size_t length = strcspn(text, "/");
+    if (text[length] != '/' || length >= sizeof one) return false;
+    memcpy(one, text, length);
+    one[length] = '\0';
+    return read_whole(part, one, 1, MOST_PARTS) && read_whole(parts, text + length + 1, 1, MOST_PARTS) &&
+           *part <= *parts;
+}
+
+/* Keeps one more of a list. */
+static bool keep(const char *list[], size_t *n, size_t most, const char *value)
+{
+    if (*n == most) return false;
+    list[(*n)++] = value;
     return true;
 }
 
 /* What one option with a value means. NULL, or what is wrong with it. */
 static const char *take_value(struct brv_options *options, int bit, const char *value)
 {
-    if (bit == BRV_OPTION_OUT) options->out = value;
-    if (bit == BRV_OPTION_THREADS && !read_threads(&options->threads, value)) return "--threads takes 1 to 1024, not ";
-    if (bit != BRV_OPTION_SET) return NULL;
-    if (options->n_set == BRV_MOST_SETS) return "too many --set, at ";
-    options->set[options->n_set++] = value;
-    return NULL;
+    switch (bit) {
+    case BRV_OPTION_OUT:
+        options->out = value;
+        return NULL;
+    case BRV_OPTION_THREADS:
+        return read_whole(&options->threads, value, 1, 1024) ? NULL : "--threads takes 1 to 1024, not ";
+    case BRV_OPTION_SET:
+        return keep(options->set, &options->n_set, BRV_MOST_SETS, value) ? NULL : "too many --set, at ";
+    case BRV_OPTION_VARY:
+        return keep(options->vary, &options->n_vary, BRV_MOST_VARIES, value) ? NULL : "two --vary at most, at ";
+    case BRV_OPTION_PART:
+        return read_part(&options->part, &options->parts, value) ? NULL
+                                                                 : "--part takes one of up to 9999, as 2/8, not ";
+    case BRV_OPTION_DRAWS:
+        return read_whole(&options->draws, value, 32, 4096) ? NULL : "--draws takes 32 to 4096, not ";
+    default:
+        return NULL;
+    }
 }
 
 int brv_options_read(struct brv_options *options, int argc, char *argv[], unsigned allowed, int least, int most,
@@ -110,12 +151,12 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
 
 void brv_options_help(unsigned allowed)
 {
-    char head[40];
+    char head[48];
     for (size_t i = 0; i < N_OPTION; i++) {
         if (!(table[i].bit & (allowed | BRV_OPTION_HELP))) continue;
         const bool help = table[i].bit == BRV_OPTION_HELP;
         snprintf(head, sizeof head, "%s--%s %s", help ? "-h, " : "", table[i].name,
                  table[i].value ? table[i].value : "");
-        printf("  %-16s  %s\n", head, table[i].text);
+        printf("  %-22s  %s\n", head, table[i].text);
     }
 }

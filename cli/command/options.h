@@ -14,10 +14,14 @@ enum brv_option {
     BRV_OPTION_PAGE = 1 << 6,
     BRV_OPTION_SET = 1 << 7,
     BRV_OPTION_QUIET = 1 << 8,
-    BRV_OPTION_HELP = 1 << 9 /* every command has it */
+    BRV_OPTION_HELP = 1 << 9, /* every command has it */
+    BRV_OPTION_VARY = 1 << 10,
+    BRV_OPTION_PART = 1 << 11,
+    BRV_OPTION_JOIN = 1 << 12,
+    BRV_OPTION_DRAWS = 1 << 13
 };
 
-enum { BRV_MOST_SETS = 64 };
+enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
 
 /* What each command takes. */
 #define BRV_RUN_OPTIONS                                                                                                \
@@ -26,14 +30,22 @@ enum { BRV_MOST_SETS = 64 };
 #define BRV_CHECK_OPTIONS   (BRV_OPTION_SET | BRV_OPTION_QUIET)
 #define BRV_EXPLAIN_OPTIONS BRV_OPTION_PAGE
 #define BRV_TISSUE_OPTIONS  (BRV_OPTION_CSV | BRV_OPTION_SET)
+#define BRV_STUDY_OPTIONS                                                                                              \
+    (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_NO_FIGURES | BRV_OPTION_THREADS | BRV_OPTION_SET | BRV_OPTION_QUIET)
+#define BRV_SWEEP_OPTIONS  (BRV_STUDY_OPTIONS | BRV_OPTION_VARY | BRV_OPTION_PART | BRV_OPTION_JOIN)
+#define BRV_SPREAD_OPTIONS (BRV_STUDY_OPTIONS | BRV_OPTION_DRAWS)
 
 struct brv_options {
     unsigned given;                 /* bits of enum brv_option */
     const char *out;                /* NULL: not given */
     const char *set[BRV_MOST_SETS]; /* [n_set] "PATH=VALUE" */
     size_t n_set;
-    unsigned threads; /* 0: not given */
-    char **word;      /* [n_word] what is not an option: scenarios, a key */
+    unsigned threads;                  /* 0: not given */
+    const char *vary[BRV_MOST_VARIES]; /* [n_vary] "KEY=FROM..TO:N" */
+    size_t n_vary;
+    unsigned part, parts; /* of --part I/N; 0: not given */
+    unsigned draws;       /* 0: not given */
+    char **word;          /* [n_word] what is not an option: scenarios, a key */
     int n_word;
 };
 

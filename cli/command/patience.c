@@ -14,6 +14,7 @@ static volatile sig_atomic_t stop_asked;
 static double began, said;
 static struct sigaction before;
 static int taken;
+static const char *counted;
 
 static void ask_to_stop(int signal_number)
 {
@@ -29,17 +30,20 @@ static void tell(void *context, uint64_t done, uint64_t wanted, double error)
     const double time = brv_seconds(CLOCK_MONOTONIC), passed = time - began;
     if (passed < QUIET_FOR || time - said < EVERY || done == 0) return;
     said = time;
-    fprintf(stderr, "\r%.3g of at most %.3g photons", (double)done, (double)wanted);
+    fprintf(stderr, isfinite(error) ? "\r%.3g of at most %.3g %s" : "\r%.4g of %.4g %s", (double)done, (double)wanted,
+            counted);
     if (isfinite(error)) fprintf(stderr, ", standard error %.2g %%", 100.0 * error);
-    fprintf(stderr, ", at most %.0f s left   ", passed * ((double)wanted / (double)done - 1.0));
+    fprintf(stderr, ", %s%.0f s left   ", isfinite(error) ? "at most " : "",
+            passed * ((double)wanted / (double)done - 1.0));
 }
 
-void brv_patience_begin(struct brv_control *control, unsigned threads, int interruptible)
+void brv_patience_begin(struct brv_control *control, unsigned threads, int interruptible, const char *what)
 {
     *control = (struct brv_control){.threads = threads};
     began = brv_seconds(CLOCK_MONOTONIC);
     said = 0.0;
     stop_asked = 0;
+    counted = what;
     if (isatty(STDERR_FILENO)) control->progress = tell;
     taken = interruptible;
     if (!interruptible) return;

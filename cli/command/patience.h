@@ -4,9 +4,9 @@
 
 #include "base/control.h"
 
-/* Fills `control` and, when `interruptible`, takes SIGINT: the first one asks the work to stop, a second one ends the
+/* `what` is counted: "photons", "runs". Fills `control` and, when `interruptible`, takes SIGINT: the first one asks the work to stop, a second one ends the
  * program as usual. Says nothing unless stderr is a terminal, and nothing in the first second.                    */
-void brv_patience_begin(struct brv_control *control, unsigned threads, int interruptible);
+void brv_patience_begin(struct brv_control *control, unsigned threads, int interruptible, const char *what);
 
 /* Gives SIGINT back and clears the line of progress. */
 void brv_patience_end(void);

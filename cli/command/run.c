@@ -128,7 +128,7 @@ static int solve(struct brv_result *result, const struct brv_request *request, c
 {
     struct brv_error error = {.place = ""};
     struct brv_control control;
-    brv_patience_begin(&control, options->threads, request->scenario.beam.method == BRV_METHOD_SAMPLED);
+    brv_patience_begin(&control, options->threads, request->scenario.beam.method == BRV_METHOD_SAMPLED, "photons");
     const brv_status status = brv_run_solve(result, &request->scenario, &control, &error);
     brv_patience_end();
     return brv_frame_failed("run", status, &error);

@@ -1,0 +1,87 @@
+#include "report/term.h"
+
+#include "report/number.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* clang-format off */
+const struct brv_term brv_terms[BRV_N_HEADLINE] = {
+    [BRV_HEADLINE_ENERGY] = {"energy of a pulse", "mJ", 1e3, "energy_J", "J", true,
+     "What a meter reads of one pulse."},
+    [BRV_HEADLINE_FLUENCE] = {"fluence", "J/cm2", 1e-4, "fluence_J_m2", "J/m2", true,
+     "Energy of one pulse over the area of the spot. On the axis of a gaussian beam it is twice that."},
+    [BRV_HEADLINE_PULSES] = {"pulses, spots touching", "/cm2", 1e-4, "pulses_per_m2", "1/m2", true,
+     "How many pulses an area takes when spots touch without overlap, each row half a spot aside; 9 % of the skin is then missed. Pulses on one place and passes are counted in."},
+    [BRV_HEADLINE_LIGHT_GRAIN] = {"light in the grain's layer", "J/cm2", 1e-4, "light_grain_J_m2", "J/m2", false,
+     "Fluence inside the skin, from all directions and with what is scattered back, where the grain lies: mostly the basal row. It can be higher than the fluence that comes in."},
+    [BRV_HEADLINE_LIGHT_DEEP] = {"light at 1 mm", "J/cm2", 1e-4, "light_1mm_J_m2", "J/m2", false,
+     "The same on the axis of the beam, 1 mm deep."},
+    [BRV_HEADLINE_GRAIN_PEAK] = {"highest rise of a grain", "K", 1.0, "grain_peak_K", "K", false,
+     "Of the mean of one grain's interior, over its start. Without vaporisation: above the criterion it is absorbed energy over heat capacity, not a temperature."},
+    [BRV_HEADLINE_THRESHOLD_GRAIN] = {"threshold of a grain", "J/cm2", 1e-4, "threshold_grain_J_m2", "J/m2", false,
+     "Fluence of every pulse at which one grain of the scenario's own diameter and darkness reaches the criterion at the place that is watched."},
+    [BRV_HEADLINE_THRESHOLD_SIGN] = {"threshold of a sign", "J/cm2", 1e-4, "threshold_sign_J_m2", "J/m2", false,
+     "Fluence of every pulse at which enough grains are disrupted to be seen: a column of disrupted pigment 0.3 um thick (0.1 to 0.6 um, no source)."},
+    [BRV_HEADLINE_SHARE] = {"grains disrupted", "%", 1e2, "share_disrupted", "1", false,
+     "Share of the grains, which differ in darkness and size, that reach the criterion. It is not clearance."},
+    [BRV_HEADLINE_ROOM] = {"room to work in", "", 1.0, "room_to_work", "1", true,
+     "Threshold of the neighbour's sign over that of the lesion's. Below 1 the neighbour shows first."},
+    [BRV_HEADLINE_LAYER_PEAK] = {"highest rise of its layer", "K", 1.0, "layer_peak_K", "K", false,
+     "Of the mean of the layer in which the grain lies, grains and all."},
+    [BRV_HEADLINE_DERMIS_PEAK] = {"highest rise at 0.3 mm", "K", 1.0, "rise_0.3mm_K", "K", false,
+     "In the dermis, on the axis of the beam."},
+    [BRV_HEADLINE_DEEP_PEAK] = {"highest rise at 1 mm", "K", 1.0, "rise_1mm_K", "K", false,
+     "Likewise, 1 mm deep."},
+    [BRV_HEADLINE_VESSEL] = {"rise of blood in a vessel", "K", 1.0, "vessel_rise_K", "K", false,
+     "By one pulse, if the blood kept all its heat: an upper bound and a line to look at, no statement about purpura."},
+    [BRV_HEADLINE_PRESSURE] = {"pressure in a grain", "MPa", 1e-6, "pressure_Pa", "Pa", false,
+     "Rough, a factor of 3 either way; up to the criterion and no further."},
+    [BRV_HEADLINE_DAMAGE] = {"damage, log10 Omega", "", 1.0, "log10_omega", "1", false,
+     "Of the most damaged layer or depth, by published rates of lasting warmth. 0 stands for burns of the 2nd degree; an illustration for pulses under a millisecond."},
+};
+/* clang-format on */
+
+const char *brv_term_label(char out[BRV_TERM_SIZE], enum brv_headline which)
+{
+    const struct brv_term *term = &brv_terms[which];
+    snprintf(out, BRV_TERM_SIZE, "%s%s%s", term->name, *term->unit ? ", " : "", term->unit);
+    return out;
+}
+
+/* Two digits for shares of grains, for the model is no better; "none" is told, not left out. */
+const char *brv_term_value(char out[BRV_TERM_SIZE], enum brv_headline which, double value)
+{
+    char number[BRV_NUMBER_SIZE];
+    const double shown = value * brv_terms[which].scale;
+    if (which == BRV_HEADLINE_SHARE && shown < 0.01)
+        snprintf(out, BRV_TERM_SIZE, "0");
+    else if (which == BRV_HEADLINE_SHARE)
+        snprintf(out, BRV_TERM_SIZE, shown < 9.95 ? "%.2g" : "%.0f", shown);
+    else if (which == BRV_HEADLINE_DAMAGE && shown < -3.0)
+        snprintf(out, BRV_TERM_SIZE, "under -3");
+    else if (which == BRV_HEADLINE_DAMAGE)
+        snprintf(out, BRV_TERM_SIZE, "%.1f", shown);
+    else if ((which == BRV_HEADLINE_THRESHOLD_SIGN || which == BRV_HEADLINE_THRESHOLD_GRAIN) && isnan(value))
+        snprintf(out, BRV_TERM_SIZE, "none");
+    else
+        snprintf(out, BRV_TERM_SIZE, "%s", brv_number_short(number, shown));
+    return out;
+}
+
+static int same(double one, double other)
+{
+    return (isnan(one) && isnan(other)) || !(fabs(one - other) > 1e-12 * fabs(one));
+}
+
+const char *brv_term_spread(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread)
+{
+    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE];
+    brv_term_value(value, which, spread->value);
+    if (same(spread->value, spread->low) && same(spread->value, spread->high))
+        snprintf(out, BRV_TERM_SIZE, "%.20s", value);
+    else
+        snprintf(out, BRV_TERM_SIZE, "%.16s (%.16s to %.16s)", value, brv_term_value(low, which, spread->low),
+                 brv_term_value(high, which, spread->high));
+    return out;
+}
