@@ -2,6 +2,7 @@
 
 #include "base/constants.h"
 #include "heat/heat_beside.h"
+#include "light/light_sensitivity.h"
 #include "report/asked.h"
 #include "report/caution.h"
 #include "report/csv.h"
@@ -62,6 +63,24 @@ static void write_asked(struct brv_json *json, const struct brv_scenario *ask)
     brv_json_close(json, '}');
 }
 
+/* Light in the grain's layer and at 1 mm if all grains were paler or darker, over the light as it is. */
+static void write_answer(struct brv_json *json, const struct brv_site *site)
+{
+    static const char *const name[2] = {"paler", "darker"};
+    static const double darkness[2] = {BRV_DARKNESS_LOW, BRV_DARKNESS_HIGH};
+    const struct brv_sensitivity *sensitivity = &site->light.sensitivity;
+    brv_json_open(json, "answer_to_darkness", '{');
+    for (size_t k = 0; k < 2; k++) {
+        brv_json_open(json, name[k], '{');
+        brv_json_number(json, "darkness", darkness[k], "1");
+        brv_json_number(json, "uptake_of_a_grain", sensitivity->uptake[k], "1");
+        brv_json_number(json, "light_at_grain", sensitivity->mean[k][site->tissue.grain.layer], "1");
+        brv_json_number(json, "light_at_1_mm", brv_light_answer(&site->light, k, 1e-3), "1");
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, '}');
+}
+
 static void write_light(struct brv_json *json, const struct brv_site *site, const struct brv_request *request)
 {
     const struct brv_layered *layered = &site->light.layered;
@@ -90,6 +109,7 @@ static void write_light(struct brv_json *json, const struct brv_site *site, cons
     brv_json_number(json, "over_endless_beam_at_grain",
                     brv_light_ratio(&site->light, site->light.top[site->tissue.grain.layer]), "1");
     brv_json_number(json, "spot_in_diffusion_depths", site->light.spot_depths, "1");
+    write_answer(json, site);
     if (site->light.method == BRV_METHOD_SAMPLED) brv_json_number(json, "photons", (double)site->light.photons, "1");
 }
 

@@ -6,6 +6,7 @@
 #include "effect/effect_crowd.h"
 #include "effect/pressure.h"
 #include "effect/vessel.h"
+#include "light/light_sensitivity.h"
 #include "scenario/keys.h"
 #include "tissue/chromophore.h"
 
@@ -15,17 +16,65 @@
 #define SHORT_PULSE 1e-3  /* [s] */
 #define NOISE       1e-11 /* of the highest rise by one pulse: the contour is good to a tenth of it */
 
-static void judge_peaks(struct brv_effect *effect, const struct brv_history *history)
+/* ---- spreads ---- */
+
+static const struct brv_scaling as_it_is = {1.0, 1.0};
+
+/* Which layer a probe lies in. */
+static size_t layer_of(size_t probe, const struct brv_history *history, const struct brv_light *light)
 {
+    for (size_t i = 0; i < BRV_MOST_MEANS; i++)
+        if (history->mean[i] == probe) return i;
+    size_t layer = light->n_layer - 1;
+    while (layer > 0 && history->depth[probe] < light->top[layer]) layer--;
+    return layer;
+}
+
+/* What grains 0.316 (k = 0) or 3.16 times (1) as dark make of a probe. Where the light was not asked, it is held fixed.
+ * Heat of pigment came out of the probe's own layer, or where that has none out of the grain's.                     */
+static struct brv_scaling scaling_of(const struct brv_light *light, const struct brv_tissue *tissue,
+                                     const struct brv_history *history, size_t probe, size_t k)
+{
+    const struct brv_sensitivity *sensitivity = &light->sensitivity;
+    if (!sensitivity->solved) return (struct brv_scaling){1.0, k ? BRV_DARKNESS_HIGH : BRV_DARKNESS_LOW};
+    const bool grain = probe < BRV_N_GRAIN_PROBE;
+    const size_t layer = grain ? tissue->grain.layer : layer_of(probe, history, light);
+    const size_t source = tissue->layer[layer].absorption_pigment > 0.0 ? layer : tissue->grain.layer;
+    const bool mean = grain || history->mean[layer] == probe;
+    const double here = mean ? sensitivity->mean[k][layer] : brv_light_answer(light, k, history->depth[probe]);
+    return (struct brv_scaling){here, sensitivity->uptake[k] * sensitivity->mean[k][source]};
+}
+
+/* Everything that is judged of one site. */
+struct site {
+    const struct brv_tissue *tissue;
+    const struct brv_light *light;
+    const struct brv_history *history;
+    const struct brv_scenario *ask;
+};
+
+static struct brv_scaling paler(const struct site *site, size_t probe)
+{
+    return scaling_of(site->light, site->tissue, site->history, probe, 0);
+}
+
+static struct brv_scaling darker(const struct site *site, size_t probe)
+{
+    return scaling_of(site->light, site->tissue, site->history, probe, 1);
+}
+
+static void judge_peaks(struct brv_effect *effect, const struct site *site)
+{
+    const struct brv_history *history = site->history;
     for (size_t probe = 0; probe < history->n_probe; probe++) {
-        const struct brv_summit own = brv_history_summit(history, probe, 1.0);
-        const struct brv_summit hottest = brv_history_hottest(history, probe, 1.0);
-        effect->peak[probe] = (struct brv_spread){own.value, brv_history_summit(history, probe, BRV_DARKNESS_LOW).value,
-                                                  brv_history_summit(history, probe, BRV_DARKNESS_HIGH).value};
+        const struct brv_scaling low = paler(site, probe), high = darker(site, probe);
+        const struct brv_summit own = brv_history_summit(history, probe, as_it_is);
+        const struct brv_summit hottest = brv_history_hottest(history, probe, as_it_is);
+        effect->peak[probe] = (struct brv_spread){own.value, brv_history_summit(history, probe, low).value,
+                                                  brv_history_summit(history, probe, high).value};
         effect->peak_time[probe] = own.time;
-        effect->hottest[probe] =
-            (struct brv_spread){hottest.value, brv_history_hottest(history, probe, BRV_DARKNESS_LOW).value,
-                                brv_history_hottest(history, probe, BRV_DARKNESS_HIGH).value};
+        effect->hottest[probe] = (struct brv_spread){hottest.value, brv_history_hottest(history, probe, low).value,
+                                                     brv_history_hottest(history, probe, high).value};
         effect->hottest_time[probe] = hottest.time;
     }
 }
@@ -47,24 +96,14 @@ static double warmest_cell(const struct brv_history *history)
     return most;
 }
 
-static double temperature_of(const struct brv_history *history, size_t probe, size_t row, double darkness)
+static double temperature_of(const struct brv_history *history, size_t probe, size_t row, struct brv_scaling scaling)
 {
     const size_t place = probe * history->n_time + row;
-    const double rise = history->rise[place] + (darkness - 1.0) * history->pigment[place];
+    const double rise = brv_scaling_rise(scaling, history->rise[place], history->pigment[place]);
     return history->start[probe] + rise + (history->cooled ? history->cooled[place] : 0.0);
 }
 
 /* ---- damage ---- */
-
-/* Which layer a probe lies in. */
-static size_t layer_of(size_t probe, const struct brv_history *history, const struct brv_light *light)
-{
-    for (size_t i = 0; i < BRV_MOST_MEANS; i++)
-        if (history->mean[i] == probe) return i;
-    size_t layer = light->n_layer - 1;
-    while (layer > 0 && history->depth[probe] < light->top[layer]) layer--;
-    return layer;
-}
 
 static const struct brv_damage_pair *pair_of(const struct brv_layer *layer, int set)
 {
@@ -72,29 +111,28 @@ static const struct brv_damage_pair *pair_of(const struct brv_layer *layer, int 
     return &brv_damage_pairs[set][deep ? BRV_DAMAGE_DERMIS : BRV_DAMAGE_EPIDERMIS];
 }
 
-/* ln Omega of a probe whose pigment is `darkness` times as dark; kelvin[n_time] is room. */
+/* ln Omega of a probe; kelvin[n_time] is room, and holds its temperatures afterwards. */
 static double damage_of(const struct brv_history *history, size_t probe, const struct brv_damage_pair *pair,
-                        double darkness, double kelvin[])
+                        struct brv_scaling scaling, double kelvin[])
 {
-    for (size_t i = 0; i < history->n_time; i++) kelvin[i] = temperature_of(history, probe, i, darkness);
+    for (size_t i = 0; i < history->n_time; i++) kelvin[i] = temperature_of(history, probe, i, scaling);
     return brv_damage_log(pair, history->n_time, history->time, history->since, kelvin);
 }
 
-static brv_status judge_damage(struct brv_effect *effect, const struct brv_tissue *tissue,
-                               const struct brv_light *light, const struct brv_history *history,
-                               const struct brv_scenario *ask, struct brv_error *error)
+static brv_status judge_damage(struct brv_effect *effect, const struct site *site, struct brv_error *error)
 {
+    const struct brv_history *history = site->history;
     double *kelvin = brv_array_new(history->n_time);
     if (!kelvin) return brv_error_raise(error, BRV_MEMORY, "effect");
-    effect->illustrative = ask->pulse.width < SHORT_PULSE;
+    effect->illustrative = site->ask->pulse.width < SHORT_PULSE;
     effect->most_damaged = BRV_PROBE_LAYER;
     for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
-        const struct brv_layer *layer = &tissue->layer[layer_of(probe, history, light)];
-        const struct brv_damage_pair *pair = pair_of(layer, ask->watch.damage);
+        const struct brv_layer *layer = &site->tissue->layer[layer_of(probe, history, site->light)];
+        const struct brv_damage_pair *pair = pair_of(layer, site->ask->watch.damage);
         struct brv_spread *damage = &effect->log_damage[probe];
-        damage->low = damage_of(history, probe, pair, BRV_DARKNESS_LOW, kelvin);
-        damage->high = damage_of(history, probe, pair, BRV_DARKNESS_HIGH, kelvin);
-        damage->value = damage_of(history, probe, pair, 1.0, kelvin);
+        damage->low = damage_of(history, probe, pair, paler(site, probe), kelvin);
+        damage->high = damage_of(history, probe, pair, darker(site, probe), kelvin);
+        damage->value = damage_of(history, probe, pair, as_it_is, kelvin);
         effect->minutes[probe] = brv_damage_minutes(history->n_time, history->time, kelvin);
         if (damage->value > effect->log_damage[effect->most_damaged].value) effect->most_damaged = probe;
     }
@@ -117,7 +155,7 @@ static double time_warm(const struct brv_history *history, size_t probe)
     double sum = 0.0;
     for (size_t i = 1; i < history->n_time; i++)
         sum += (history->time[i] - history->time[i - 1]) *
-               part_above(temperature_of(history, probe, i - 1, 1.0), temperature_of(history, probe, i, 1.0));
+               part_above(temperature_of(history, probe, i - 1, as_it_is), temperature_of(history, probe, i, as_it_is));
     return sum;
 }
 
@@ -129,54 +167,58 @@ static void judge_warmth(struct brv_effect *effect, const struct brv_history *hi
 
 /* Fluence of every pulse at which a place of the grain just reaches a temperature. Darker grains need less: the spread
  * of the threshold runs against that of the rise.                                                                   */
-static struct brv_spread threshold_of(const struct brv_history *history, double fluence, int place, double criterion)
+static struct brv_spread threshold_of(const struct site *site, int place, double criterion)
 {
     const size_t probe = (size_t)place;
-    return (struct brv_spread){fluence * brv_history_factor(history, probe, 1.0, criterion),
-                               fluence * brv_history_factor(history, probe, BRV_DARKNESS_HIGH, criterion),
-                               fluence * brv_history_factor(history, probe, BRV_DARKNESS_LOW, criterion)};
+    const double fluence = site->ask->beam.fluence;
+    return (struct brv_spread){fluence * brv_history_factor(site->history, probe, as_it_is, criterion),
+                               fluence * brv_history_factor(site->history, probe, darker(site, probe), criterion),
+                               fluence * brv_history_factor(site->history, probe, paler(site, probe), criterion)};
 }
 
-static void judge_thresholds(struct brv_effect *effect, const struct brv_history *history, double fluence)
+static void judge_thresholds(struct brv_effect *effect, const struct site *site)
 {
     const double unknown = (double)NAN;
-    const bool dark = effect->peak[BRV_PROBE_MEAN].value < NOISE * history->adiabatic; /* no light arrives there */
+    const bool dark =
+        effect->peak[BRV_PROBE_MEAN].value < NOISE * site->history->adiabatic; /* no light arrives there */
     effect->threshold_grain = (struct brv_spread){unknown, unknown, unknown};
     for (size_t i = 0; i < BRV_N_CRITERION; i++) {
         effect->threshold[i] = (struct brv_spread){unknown, unknown, unknown};
-        if (!dark) effect->threshold[i] = threshold_of(history, fluence, effect->place, brv_criteria[i].temperature);
+        if (!dark) effect->threshold[i] = threshold_of(site, effect->place, brv_criteria[i].temperature);
     }
-    if (!dark) effect->threshold_grain = threshold_of(history, fluence, effect->place, effect->criterion);
+    if (!dark) effect->threshold_grain = threshold_of(site, effect->place, effect->criterion);
 }
 
 /* ---- dermis, vessel, pressure ---- */
 
-static double highest_between(const struct brv_history *history, size_t probe, double darkness, size_t from, size_t to)
+static double highest_between(const struct brv_history *history, size_t probe, struct brv_scaling scaling, size_t from,
+                              size_t to)
 {
     const size_t n = history->n_time;
     double most = 0.0;
     for (size_t i = from; i < to; i++)
-        most = fmax(most, history->rise[probe * n + i] + (darkness - 1.0) * history->pigment[probe * n + i]);
+        most = fmax(most, brv_scaling_rise(scaling, history->rise[probe * n + i], history->pigment[probe * n + i]));
     return most;
 }
 
-static struct brv_spread highest_of(const struct brv_history *history, size_t probe, size_t from, size_t to)
+static struct brv_spread highest_of(const struct site *site, size_t probe, size_t from, size_t to)
 {
-    return (struct brv_spread){highest_between(history, probe, 1.0, from, to),
-                               highest_between(history, probe, BRV_DARKNESS_LOW, from, to),
-                               highest_between(history, probe, BRV_DARKNESS_HIGH, from, to)};
+    return (struct brv_spread){highest_between(site->history, probe, as_it_is, from, to),
+                               highest_between(site->history, probe, paler(site, probe), from, to),
+                               highest_between(site->history, probe, darker(site, probe), from, to)};
 }
 
-static void judge_dermis(struct brv_effect *effect, const struct brv_history *history)
+static void judge_dermis(struct brv_effect *effect, const struct site *site)
 {
+    const struct brv_history *history = site->history;
     for (size_t k = 0; k < BRV_N_MARK; k++) {
         const size_t probe = history->mark[k], n = history->n_pulse;
         struct brv_dermis_effect *dermis = &effect->dermis[k];
         dermis->there = probe != BRV_NO_PROBE;
         if (!dermis->there) continue;
         const size_t first_end = n > 1 ? history->before[1] + 1 : history->n_time;
-        dermis->first = highest_of(history, probe, history->before[0], first_end);
-        dermis->last = highest_of(history, probe, history->before[n - 1], history->n_time);
+        dermis->first = highest_of(site, probe, history->before[0], first_end);
+        dermis->last = highest_of(site, probe, history->before[n - 1], history->n_time);
         dermis->warm = time_warm(history, probe);
     }
 }
@@ -208,8 +250,9 @@ static brv_status judge_vessel(struct brv_vessel_effect *effect, const struct br
 /* Highest temperature of the mean of the grain from a row on. */
 static double hottest_from(const struct brv_history *history, size_t row)
 {
-    double most = temperature_of(history, BRV_PROBE_MEAN, row, 1.0);
-    for (size_t i = row; i < history->n_time; i++) most = fmax(most, temperature_of(history, BRV_PROBE_MEAN, i, 1.0));
+    double most = temperature_of(history, BRV_PROBE_MEAN, row, as_it_is);
+    for (size_t i = row; i < history->n_time; i++)
+        most = fmax(most, temperature_of(history, BRV_PROBE_MEAN, i, as_it_is));
     return most;
 }
 
@@ -218,7 +261,7 @@ static void judge_pressure(struct brv_effect *effect, const struct brv_tissue *t
                            const struct brv_history *history)
 {
     struct brv_pressure_effect *pressure = &effect->pressure;
-    const double from = temperature_of(history, BRV_PROBE_MEAN, history->before[history->n_pulse - 1], 1.0);
+    const double from = temperature_of(history, BRV_PROBE_MEAN, history->before[history->n_pulse - 1], as_it_is);
     const double hottest = hottest_from(history, history->before[history->n_pulse - 1]);
     pressure->at_criterion = hottest > effect->criterion;
     pressure->theta = effect->pulse / effect->stress_time;
@@ -287,17 +330,18 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
                                   .adiabatic_rise = adiabatic_rise(tissue, light, brv_beam_axis_fluence(&ask->beam)),
                                   .sideways = history->field.n_depth ? (double)INFINITY
                                                                      : leaves_sideways(tissue, ask->beam.spot)};
-    judge_peaks(effect, history);
+    const struct site site = {tissue, light, history, ask};
+    judge_peaks(effect, &site);
     judge_cold(effect, history);
     judge_warmth(effect, history);
-    judge_thresholds(effect, history, ask->beam.fluence);
+    judge_thresholds(effect, &site);
     effect->ceiling = brv_criteria[0].temperature;
     if (effect->place == BRV_PLACE_MEAN) effect->ceiling = fmin(effect->ceiling, effect->criterion);
     effect->above = warmest_place(effect, history) > effect->ceiling;
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
-    judge_dermis(effect, history);
+    judge_dermis(effect, &site);
     judge_pressure(effect, tissue, history);
-    brv_status status = judge_damage(effect, tissue, light, history, ask, error);
+    brv_status status = judge_damage(effect, &site, error);
     if (!status) status = judge_vessel(&effect->vessel, tissue, light, ask, error);
     if (!status) status = brv_crowd_judge(&effect->crowd, tissue, history, ask, error);
     return status ? status : brv_heat_relax(&effect->cooling, tissue, error);

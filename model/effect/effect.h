@@ -11,7 +11,8 @@
 
 #include <stdbool.h>
 
-/* A number with its spread: low and high are for grains 0.316 and 3.16 times as dark, light held fixed. */
+/* A number with its spread: low and high are for grains 0.316 and 3.16 times as dark, scaled from what two more solves
+ * of the light tell (light/light_sensitivity.h); with the light held fixed where that was not asked.               */
 struct brv_spread {
     double value, low, high;
 };

@@ -93,11 +93,18 @@ static bool smooth_at(const struct brv_history *history, size_t i)
     return ratio > 1.0 / EVEN_SPACING && ratio < EVEN_SPACING && !turns && !changes(history, i - 1, i + 1);
 }
 
+static const struct brv_scaling as_it_is = {1.0, 1.0};
+
+double brv_scaling_rise(struct brv_scaling scaling, double rise, double pigment)
+{
+    return scaling.rest * rise + (scaling.pigment - scaling.rest) * pigment;
+}
+
 /* Something that is read off a probe, row by row. */
 struct view {
     const struct brv_history *history;
     struct brv_curve curve;
-    double darkness;    /* of the pigment [1] */
+    struct brv_scaling scaling;
     double temperature; /* to be reached [K] */
     double least_rise;  /* rows with less by the pulses, at darkness 1, do not count [K] */
 };
@@ -113,7 +120,7 @@ typedef double (*curve_at)(const struct view *view, size_t row);
 
 static double rise_at(const struct view *view, size_t row)
 {
-    return view->curve.rise[row] + (view->darkness - 1.0) * view->curve.pigment[row];
+    return brv_scaling_rise(view->scaling, view->curve.rise[row], view->curve.pigment[row]);
 }
 
 /* Temperature without the pulses. */
@@ -153,15 +160,15 @@ static struct brv_summit summit_of(const struct view *view, curve_at curve, size
     return summit_at(view, curve, top);
 }
 
-struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness)
+struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, struct brv_scaling scaling)
 {
-    return summit_of(&(struct view){history, curve_of(history, probe), darkness, 0.0, 0.0}, rise_at, 0);
+    return summit_of(&(struct view){history, curve_of(history, probe), scaling, 0.0, 0.0}, rise_at, 0);
 }
 
-struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness)
+struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, struct brv_scaling scaling)
 {
-    const double highest = brv_history_summit(history, probe, 1.0).value;
-    const struct view view = {history, curve_of(history, probe), darkness, 0.0, fmin(BY_PULSES * highest, highest)};
+    const double highest = brv_history_summit(history, probe, as_it_is).value;
+    const struct view view = {history, curve_of(history, probe), scaling, 0.0, fmin(BY_PULSES * highest, highest)};
     return summit_of(&view, temperature_at, history->before[0]);
 }
 
@@ -169,7 +176,7 @@ struct brv_summit brv_history_hottest(const struct brv_history *history, size_t 
 void brv_history_reach(double factor[], const struct brv_history *history, const struct brv_curve *curve, size_t n,
                        const double darkness[], double temperature)
 {
-    struct view view = {history, *curve, 1.0, temperature, 0.0};
+    struct view view = {history, *curve, as_it_is, temperature, 0.0};
     double best[BRV_MOST_REACHES];
     size_t top[BRV_MOST_REACHES];
     assert(n <= BRV_MOST_REACHES);
@@ -185,19 +192,22 @@ void brv_history_reach(double factor[], const struct brv_history *history, const
         }
     }
     for (size_t k = 0; k < n; k++) {
-        view.darkness = darkness[k];
+        view.scaling.pigment = darkness[k];
         const double nearness = summit_at(&view, nearness_at, top[k]).value;
         factor[k] = nearness > 0.0 ? 1.0 / nearness : (double)NAN;
         if (!isfinite(nearness)) factor[k] = 0.0; /* a row without anything missing */
     }
 }
 
-double brv_history_factor(const struct brv_history *history, size_t probe, double darkness, double temperature)
+/* A factor on all that is taken up is one on the pulses. */
+double brv_history_factor(const struct brv_history *history, size_t probe, struct brv_scaling scaling,
+                          double temperature)
 {
     const struct brv_curve curve = curve_of(history, probe);
+    const double darkness = scaling.pigment / scaling.rest;
     double factor;
     brv_history_reach(&factor, history, &curve, 1, &darkness, temperature);
-    return factor;
+    return factor / scaling.rest;
 }
 
 /* Straight line in log-log between two points: a cooling curve is close to one over a tenth of a decade. */

@@ -1,6 +1,6 @@
 /* Temperature rise against time at the probes of one skin.
- * Every probe keeps its whole rise and the part of it that came from pigment: light and heat are linear, so a grain
- * that is s times as dark, light and shading held fixed, gives rise + (s - 1) x pigment.                          */
+ * Every probe keeps its whole rise and the part of it that came from pigment: light and heat are linear, so pigment that
+ * takes up p times as much, and a rest that takes up r times as much, give r (rise - pigment) + p x pigment.       */
 #ifndef BRV_HEAT_HISTORY_H
 #define BRV_HEAT_HISTORY_H
 
@@ -98,12 +98,20 @@ brv_status brv_field_build(struct brv_field *field, size_t n_depth, size_t n_rad
 const double *brv_history_rise(const struct brv_history *history, size_t probe);
 const double *brv_history_pigment(const struct brv_history *history, size_t probe);
 
-/* Highest rise of a probe by the pulses when pigment is `darkness` times as dark and the light is held fixed. */
-struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, double darkness);
+/* Factors on what pigment and all the rest take up; {1, 1} is the run itself [1]. */
+struct brv_scaling {
+    double rest, pigment;
+};
+
+/* The rise that a whole rise and its part from pigment then become [K]. */
+double brv_scaling_rise(struct brv_scaling scaling, double rise, double pigment);
+
+/* Highest rise of a probe by the pulses. */
+struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, struct brv_scaling scaling);
 
 /* Highest temperature of a probe while its rise by the pulses is at least half of its highest, start and cooling with it
  * [K]. Skin that warms again when a plate has gone does not count.                                                  */
-struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, double darkness);
+struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, struct brv_scaling scaling);
 
 /* A curve that is no probe's own. */
 struct brv_curve {
@@ -114,14 +122,15 @@ struct brv_curve {
 
 enum { BRV_MOST_REACHES = 64 };
 
-/* The same as brv_history_factor for such a curve and n darknesses, at most BRV_MOST_REACHES: factor[n]. */
+/* The same as brv_history_factor for such a curve and n factors on its pigment, at most BRV_MOST_REACHES: factor[n]. */
 void brv_history_reach(double factor[], const struct brv_history *history, const struct brv_curve *curve, size_t n,
                        const double darkness[], double temperature);
 
 /* The least factor on every pulse with which a probe reaches a temperature at some moment: of a train under something
  * cold that may be the first pulse's, though the last warms more. 0 where it is that warm without pulses, NAN where no
  * factor does [1].                                                                                                  */
-double brv_history_factor(const struct brv_history *history, size_t probe, double darkness, double temperature);
+double brv_history_factor(const struct brv_history *history, size_t probe, struct brv_scaling scaling,
+                          double temperature);
 
 /* First time after `from`, within the first pulse's rows, at which curve[n_time] has fallen to `level`; NAN if it never
  * does. Points are joined by straight lines in the logarithms of value and time since `from`.                      */

@@ -17,6 +17,17 @@
 
 #include <stdint.h>
 
+enum { BRV_N_ANSWER = 33 };
+
+/* Of the light to the darkness of the pigment; see light/light_sensitivity.h. First paler, then darker grains. */
+struct brv_sensitivity {
+    bool solved;                     /* false: light is held fixed, the rest is empty */
+    double uptake[2];                /* of a grain in the same light, over that of the scenario's own [1] */
+    double mean[2][BRV_MOST_LAYERS]; /* mean fluence of every layer, likewise [1] */
+    double deepest;                  /* of the depths that follow, which are even in the square root [m] */
+    double at[2][BRV_N_ANSWER];      /* fluence on the axis, likewise [1] */
+};
+
 struct brv_light {
     int method;                 /* enum brv_method that answered */
     struct brv_layered layered; /* the whole beam: reflected, transmitted, absorbed, residual */
@@ -29,6 +40,8 @@ struct brv_light {
     size_t n_map_depth, n_map_radius; /* map of fluence over incident axis fluence; 0 for an endless beam */
     double *map_depth, *map_radius;   /* [m] */
     double *map;                      /* [n_map_depth][n_map_radius] [1] */
+
+    struct brv_sensitivity sensitivity;
 
     uint64_t photons; /* sampled only: walked */
     bool stopped;     /* sampled only: interrupted before it was done */

@@ -11,9 +11,9 @@ static brv_status solve_site(void *context, size_t which, struct brv_error *erro
 {
     const struct work *work = context;
     struct brv_result *result = work->result;
-    const brv_status status = which < BRV_N_SITE
-                                  ? brv_site_solve(&result->site[which], &result->ask, which, work->control, error)
-                                  : brv_tan_solve(&result->tan, &result->ask, work->control, error);
+    const brv_status status = which < BRV_N_SITE ? brv_site_solve(&result->site[which], &result->ask, which,
+                                                                  BRV_WITH_SPREADS, work->control, error)
+                                                 : brv_tan_solve(&result->tan, &result->ask, work->control, error);
     if (status) error->index = (int)which;
     return status;
 }

@@ -1,5 +1,6 @@
 #include "study/headline.h"
 
+#include "light/light_sensitivity.h"
 #include "run/room.h"
 
 #include <math.h>
@@ -34,11 +35,28 @@ static struct brv_spread dermis_peak(const struct brv_dermis_effect *dermis)
                                fmax(dermis->first.high, dermis->last.high)};
 }
 
-static double light_deep(const struct brv_site *site)
+/* Darker grains leave less light. */
+static struct brv_spread light_of(double value, double paler, double darker)
+{
+    return (struct brv_spread){value, fmin(value, fmin(value * paler, value * darker)),
+                               fmax(value, fmax(value * paler, value * darker))};
+}
+
+static struct brv_spread light_at_grain(const struct brv_site *site, double incident)
+{
+    const size_t layer = site->tissue.grain.layer;
+    const struct brv_sensitivity *sensitivity = &site->light.sensitivity;
+    const double value = incident * site->light.mean_fluence[layer];
+    if (!sensitivity->solved) return sharp(value);
+    return light_of(value, sensitivity->mean[0][layer], sensitivity->mean[1][layer]);
+}
+
+static struct brv_spread light_deep(const struct brv_site *site, double incident)
 {
     const size_t last = site->tissue.n_layer - 1;
     const bool reaches = site->light.top[last] + site->tissue.layer[last].thickness >= DEEP;
-    return reaches ? brv_light_fluence(&site->light, DEEP) : (double)NAN;
+    const double value = reaches ? incident * brv_light_fluence(&site->light, DEEP) : (double)NAN;
+    return light_of(value, brv_light_answer(&site->light, 0, DEEP), brv_light_answer(&site->light, 1, DEEP));
 }
 
 static void read_site(struct brv_spread at[BRV_N_HEADLINE], const struct brv_site *site, const struct brv_scenario *ask)
@@ -48,8 +66,8 @@ static void read_site(struct brv_spread at[BRV_N_HEADLINE], const struct brv_sit
     at[BRV_HEADLINE_ENERGY] = sharp(ask->beam.energy);
     at[BRV_HEADLINE_FLUENCE] = sharp(ask->beam.fluence);
     at[BRV_HEADLINE_PULSES] = sharp(pulses_per_area(ask));
-    at[BRV_HEADLINE_LIGHT_GRAIN] = sharp(incident * site->light.mean_fluence[site->tissue.grain.layer]);
-    at[BRV_HEADLINE_LIGHT_DEEP] = sharp(incident * light_deep(site));
+    at[BRV_HEADLINE_LIGHT_GRAIN] = light_at_grain(site, incident);
+    at[BRV_HEADLINE_LIGHT_DEEP] = light_deep(site, incident);
     at[BRV_HEADLINE_GRAIN_PEAK] = effect->peak[BRV_PROBE_MEAN];
     at[BRV_HEADLINE_THRESHOLD_GRAIN] = effect->threshold_grain;
     at[BRV_HEADLINE_THRESHOLD_SIGN] = effect->crowd.threshold_sign;

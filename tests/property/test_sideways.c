@@ -55,7 +55,7 @@ static void any_spot_is_answered(void **state)
         const struct random_case one = spot_case(i);
         struct brv_error error = {.place = ""};
         struct brv_site site;
-        const brv_status status = brv_site_solve(&site, &one.ask, i % BRV_N_SITE, NULL, &error);
+        const brv_status status = brv_site_solve(&site, &one.ask, i % BRV_N_SITE, BRV_VALUES_ONLY, NULL, &error);
         random_case_hold(&one, !status, error.place, error.found, error.most);
         check_site(&one, &site);
         n_disc += site.history.field.n_depth > 0;

@@ -8,6 +8,8 @@
 
 #include <math.h>
 
+static const struct brv_scaling as_it_is = {1.0, 1.0};
+
 static void grid_meets_its_ends_and_sizes(void **state)
 {
     (void)state;
@@ -74,10 +76,11 @@ static void history_finds_summits_and_falls(void **state)
         history.rise[i] = 9.0 - (t - 1.234) * (t - 1.234);
         history.pigment[i] = 0.5 * history.rise[i];
     }
-    const struct brv_summit top = brv_history_summit(&history, 0, 1.0);
+    const struct brv_summit top = brv_history_summit(&history, 0, as_it_is);
     check_close(top.value, 9.0, 1e-13, 0.0); /* a parabola through three of its points is exact */
     check_close(top.time, 1.234, 1e-12, 0.0);
-    check_close(brv_history_summit(&history, 0, 3.0).value, 18.0, 1e-13, 0.0); /* rise + 2 x pigment */
+    check_close(brv_history_summit(&history, 0, (struct brv_scaling){1.0, 3.0}).value, 18.0, 1e-13,
+                0.0); /* rise + 2 x pigment */
     double falling[41];
     for (size_t i = 0; i < 41; i++) falling[i] = pow(history.time[i] + 1e-9, -1.5);
     check_close(brv_history_fall(&history, falling, 0.0, 0.77), pow(0.77, -1.0 / 1.5), 1e-6, 0.0); /* a power law */
@@ -101,16 +104,17 @@ static void what_cools_takes_turns_with_pulses(void **state)
         history.rise[i] = (i < 21 ? 60.0 : 63.0) - 40.0 * away * away;
         history.cooled[i] = -10.0 * t;
     }
-    check_close(brv_history_summit(&history, 0, 1.0).value, 63.0, 1e-13, 0.0);
-    const struct brv_summit hottest = brv_history_hottest(&history, 0, 1.0); /* of 60 - 40 (t - 1)^2 - 10 t */
+    check_close(brv_history_summit(&history, 0, as_it_is).value, 63.0, 1e-13, 0.0);
+    const struct brv_summit hottest = brv_history_hottest(&history, 0, as_it_is); /* of 60 - 40 (t - 1)^2 - 10 t */
     check_close(hottest.time, 0.875, 1e-12, 0.0);
     check_close(hottest.value, 360.0 - 40.0 * 0.125 * 0.125 - 8.75, 1e-13, 0.0);
     /* least of (100 + 10 t) / (60 - 40 (t - 1)^2): 1.82763 at t = 0.9316; 1e-4 for a parabola through tenths */
-    check_close(brv_history_factor(&history, 0, 1.0, 400.0), 1.82763, 1e-4, 0.0);
-    check_close(brv_history_factor(&history, 0, 1.0, 299.0), 0.0, 0.0, 0.0); /* it is warmer than that without pulses */
-    history.from = 0.9;                                                      /* laid on there: no parabola across */
+    check_close(brv_history_factor(&history, 0, as_it_is, 400.0), 1.82763, 1e-4, 0.0);
+    check_close(brv_history_factor(&history, 0, as_it_is, 299.0), 0.0, 0.0,
+                0.0);   /* it is warmer than that without pulses */
+    history.from = 0.9; /* laid on there: no parabola across */
     history.to = 9.0;
-    check_close(brv_history_hottest(&history, 0, 1.0).time, 0.9, 1e-12, 0.0);
+    check_close(brv_history_hottest(&history, 0, as_it_is).time, 0.9, 1e-12, 0.0);
     brv_history_free(&history);
 }
 

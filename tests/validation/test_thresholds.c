@@ -111,7 +111,8 @@ static void solve(struct brv_site *site, struct brv_scenario ask, const struct t
     struct brv_error error = {.place = ""};
     brv_scenario_fill(&ask);
     if (brv_scenario_check(&ask, &error, 1)) table_fail(row, error.place, "refused");
-    if (brv_site_solve(site, &ask, is(row, "skin", "lesion") ? BRV_LESION : BRV_NEIGHBOUR, NULL, &error))
+    if (brv_site_solve(site, &ask, is(row, "skin", "lesion") ? BRV_LESION : BRV_NEIGHBOUR, BRV_VALUES_ONLY, NULL,
+                       &error))
         table_fail(row, error.place, "not solved");
 }
 

@@ -17,7 +17,8 @@ static void solve(struct brv_site *site, struct brv_scenario ask)
     struct brv_error error = {.place = ""};
     brv_scenario_fill(&ask);
     assert_int_equal(brv_scenario_check(&ask, NULL, 0), 0);
-    if (brv_site_solve(site, &ask, BRV_NEIGHBOUR, NULL, &error)) fail_msg("%s: %g", error.place, error.found);
+    if (brv_site_solve(site, &ask, BRV_NEIGHBOUR, BRV_VALUES_ONLY, NULL, &error))
+        fail_msg("%s: %g", error.place, error.found);
 }
 
 static struct brv_scenario spot_scenario(void)

@@ -43,7 +43,7 @@ static void solve(struct brv_site *site, struct brv_scenario ask, size_t which)
     struct brv_error error = {.place = ""}, fault = {.place = ""};
     brv_scenario_fill(&ask);
     if (brv_scenario_check(&ask, &fault, 1)) fail_msg("%s", fault.place);
-    if (brv_site_solve(site, &ask, which, NULL, &error)) fail_msg("%s", error.place);
+    if (brv_site_solve(site, &ask, which, BRV_VALUES_ONLY, NULL, &error)) fail_msg("%s", error.place);
 }
 
 /* ---- against the one grain ---- */
