@@ -3,7 +3,7 @@
 #include "command/options.h"
 #include "report/asked.h"
 #include "scenario/allowed.h"
-#include "scenario/request.h"
+#include "scenario/choices.h"
 #include "scenario/rival.h"
 #include "scenario/unit.h"
 
@@ -146,8 +146,25 @@ static double most_pigment(const struct brv_scenario *ask, enum brv_site_index s
     return most;
 }
 
-static void print_digest(const char *path, const struct brv_request *request)
+/* The scenario itself, whichever of its choices that is. */
+static const struct brv_request *itself(const struct brv_choices *choices)
 {
+    for (size_t i = 0; i < choices->n; i++)
+        if (!*choices->choice[i].changes) return &choices->choice[i].request;
+    return &choices->choice[0].request;
+}
+
+static void print_choices(const struct brv_choices *choices)
+{
+    if (choices->n < 2) return;
+    fputs("  choices ", stdout);
+    for (size_t i = 0; i < choices->n; i++) printf("%s%s", i ? "; " : "", choices->choice[i].name);
+    puts(" (`brevis compare` sets them side by side)");
+}
+
+static void print_digest(const char *path, const struct brv_choices *choices)
+{
+    const struct brv_request *request = itself(choices);
     printf("%s: sound\n", path);
     printf("  title   %s\n", *request->title ? request->title : "(none)");
     print_light(&request->scenario);
@@ -155,6 +172,7 @@ static void print_digest(const char *path, const struct brv_request *request)
     print_layers(request);
     print_lesion(request);
     print_watch(&request->scenario.watch);
+    print_choices(choices);
     if (most_pigment(&request->scenario, BRV_LESION) < most_pigment(&request->scenario, BRV_NEIGHBOUR))
         puts("  note: the lesion has less pigment than the skin around it");
     puts("  A sound file is a readable one; it says nothing about a person.");
@@ -164,11 +182,12 @@ static void print_digest(const char *path, const struct brv_request *request)
 
 static int check_one(const char *path, const struct brv_options *options)
 {
-    struct brv_request request;
+    struct brv_choices choices;
     struct brv_faults faults = {0};
-    const int code = brv_request_read(&request, path, options->set, options->n_set, &faults);
+    const int code = brv_choices_read(&choices, path, options->set, options->n_set, &faults);
     brv_faults_print(&faults, stderr);
-    if (!code && !(options->given & BRV_OPTION_QUIET)) print_digest(path, &request);
+    if (!code && !(options->given & BRV_OPTION_QUIET)) print_digest(path, &choices);
+    brv_choices_free(&choices);
     brv_faults_free(&faults);
     return code;
 }

@@ -14,7 +14,14 @@
 
 #include <math.h>
 
-static void write_program(struct brv_json *json, const struct brv_request *request)
+void brv_digest_cautions(struct brv_json *json)
+{
+    brv_json_open(json, "cautions", '[');
+    for (size_t i = 0; i < brv_n_cautions; i++) brv_json_text(json, NULL, brv_cautions[i]);
+    brv_json_close(json, ']');
+}
+
+void brv_digest_program(struct brv_json *json, const struct brv_request *request)
 {
     char hash[BRV_HASH_SIZE];
     brv_json_open(json, "program", '{');
@@ -275,9 +282,7 @@ static void write_words(struct brv_json *json, const struct brv_result *result)
     brv_json_open(json, "notes", '[');
     for (size_t i = 0; i < notes.n; i++) brv_json_text(json, NULL, notes.text[i]);
     brv_json_close(json, ']');
-    brv_json_open(json, "cautions", '[');
-    for (size_t i = 0; i < brv_n_cautions; i++) brv_json_text(json, NULL, brv_cautions[i]);
-    brv_json_close(json, ']');
+    brv_digest_cautions(json);
 }
 
 static void write_beam(struct brv_json *json, const struct brv_result *result)
@@ -293,7 +298,7 @@ void brv_digest_write(FILE *to, const struct brv_request *request, const struct 
 {
     struct brv_json json = {.to = to};
     brv_json_open(&json, NULL, '{');
-    write_program(&json, request);
+    brv_digest_program(&json, request);
     write_beam(&json, result);
     write_asked(&json, &request->scenario);
     write_sites(&json, "light", '{', write_light, request, result);

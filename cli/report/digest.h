@@ -2,10 +2,15 @@
 #ifndef BRV_CLI_REPORT_DIGEST_H
 #define BRV_CLI_REPORT_DIGEST_H
 
+#include "report/json.h"
 #include "run/run.h"
 #include "scenario/request.h"
 
 #include <stdio.h>
+
+/* What every such document begins and ends with: program, version and scenario; the cautions. */
+void brv_digest_program(struct brv_json *json, const struct brv_request *request);
+void brv_digest_cautions(struct brv_json *json);
 
 /* Objects program, asked, light, grain, layers, effect, audit (the last five with lesion and neighbour), probes, notes
  * and cautions. Every number is {value, unit}, with low, high and source where they exist.                       */

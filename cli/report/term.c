@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 /* clang-format off */
 const struct brv_term brv_terms[BRV_N_HEADLINE] = {
@@ -13,8 +14,8 @@ const struct brv_term brv_terms[BRV_N_HEADLINE] = {
      "Energy of one pulse over the area of the spot. On the axis of a gaussian beam it is twice that."},
     [BRV_HEADLINE_PULSES] = {"pulses, spots touching", "/cm2", 1e-4, "pulses_per_m2", "1/m2", true,
      "How many pulses an area takes when spots touch without overlap, each row half a spot aside; 9 % of the skin is then missed. Pulses on one place and passes are counted in."},
-    [BRV_HEADLINE_LIGHT_GRAIN] = {"light in the grain's layer", "J/cm2", 1e-4, "light_grain_J_m2", "J/m2", false,
-     "Fluence inside the skin, from all directions and with what is scattered back, where the grain lies: mostly the basal row. It can be higher than the fluence that comes in."},
+    [BRV_HEADLINE_LIGHT_GRAIN] = {"light at the grain", "J/cm2", 1e-4, "light_grain_J_m2", "J/m2", false,
+     "Fluence inside the skin, from all directions and with what is scattered back, the mean over the layer in which the grain lies: mostly the basal row. It can be higher than the fluence that comes in."},
     [BRV_HEADLINE_LIGHT_DEEP] = {"light at 1 mm", "J/cm2", 1e-4, "light_1mm_J_m2", "J/m2", false,
      "The same on the axis of the beam, 1 mm deep."},
     [BRV_HEADLINE_GRAIN_PEAK] = {"highest rise of a grain", "K", 1.0, "grain_peak_K", "K", false,
@@ -49,39 +50,65 @@ const char *brv_term_label(char out[BRV_TERM_SIZE], enum brv_headline which)
     return out;
 }
 
-/* Two digits for shares of grains, for the model is no better; "none" is told, not left out. */
-const char *brv_term_value(char out[BRV_TERM_SIZE], enum brv_headline which, double value)
+/* So many significant digits without exponent where that reads well. */
+static const char *number(char out[BRV_TERM_SIZE], double value, int digits)
 {
-    char number[BRV_NUMBER_SIZE];
+    char text[BRV_NUMBER_SIZE];
+    if (digits == 3 || isnan(value) || (fabs(value) >= 99.5 && fabs(value) < 1e6))
+        snprintf(out, BRV_TERM_SIZE, "%s", brv_number_short(text, value));
+    else
+        snprintf(out, BRV_TERM_SIZE, "%.*g", digits, value);
+    return out;
+}
+
+/* Two digits for shares of grains, for the model is no better; "none" is told, not left out. */
+static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, double value, int digits)
+{
     const double shown = value * brv_terms[which].scale;
     if (which == BRV_HEADLINE_SHARE && shown < 0.01)
         snprintf(out, BRV_TERM_SIZE, "0");
     else if (which == BRV_HEADLINE_SHARE)
         snprintf(out, BRV_TERM_SIZE, shown < 9.95 ? "%.2g" : "%.0f", shown);
+    else if (which == BRV_HEADLINE_PRESSURE && shown < 0.01)
+        snprintf(out, BRV_TERM_SIZE, "<0.01");
     else if (which == BRV_HEADLINE_DAMAGE && shown < -3.0)
-        snprintf(out, BRV_TERM_SIZE, "under -3");
+        snprintf(out, BRV_TERM_SIZE, "<-3");
     else if (which == BRV_HEADLINE_DAMAGE)
         snprintf(out, BRV_TERM_SIZE, "%.1f", shown);
     else if ((which == BRV_HEADLINE_THRESHOLD_SIGN || which == BRV_HEADLINE_THRESHOLD_GRAIN) && isnan(value))
         snprintf(out, BRV_TERM_SIZE, "none");
     else
-        snprintf(out, BRV_TERM_SIZE, "%s", brv_number_short(number, shown));
+        number(out, shown, digits);
     return out;
 }
 
-static int same(double one, double other)
+const char *brv_term_value(char out[BRV_TERM_SIZE], enum brv_headline which, double value)
 {
-    return (isnan(one) && isnan(other)) || !(fabs(one - other) > 1e-12 * fabs(one));
+    return value_of(out, which, value, 3);
+}
+
+/* The value alone where low and high read the same. */
+static const char *spread_of(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread,
+                             int digits, const char *between)
+{
+    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE], own[BRV_TERM_SIZE];
+    value_of(value, which, spread->value, 3);
+    value_of(own, which, spread->value, digits);
+    value_of(low, which, spread->low, digits);
+    value_of(high, which, spread->high, digits);
+    if (!strcmp(own, low) && !strcmp(own, high))
+        snprintf(out, BRV_TERM_SIZE, "%.20s", value);
+    else
+        snprintf(out, BRV_TERM_SIZE, "%.16s (%.16s%s%.16s)", value, low, between, high);
+    return out;
 }
 
 const char *brv_term_spread(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread)
 {
-    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE];
-    brv_term_value(value, which, spread->value);
-    if (same(spread->value, spread->low) && same(spread->value, spread->high))
-        snprintf(out, BRV_TERM_SIZE, "%.20s", value);
-    else
-        snprintf(out, BRV_TERM_SIZE, "%.16s (%.16s to %.16s)", value, brv_term_value(low, which, spread->low),
-                 brv_term_value(high, which, spread->high));
-    return out;
+    return spread_of(out, which, spread, 3, " to ");
+}
+
+const char *brv_term_compact(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread)
+{
+    return spread_of(out, which, spread, 2, "..");
 }

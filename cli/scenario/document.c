@@ -65,6 +65,26 @@ void brv_node_remove(struct brv_node *node, struct brv_node *child)
     node->n--;
 }
 
+bool brv_node_copy(struct brv_node *copy, const struct brv_node *node)
+{
+    *copy = *node;
+    copy->child = NULL;
+    copy->n = 0;
+    copy->key = node->key ? strdup(node->key) : NULL;
+    copy->text = node->text ? strdup(node->text) : NULL;
+    if ((node->key && !copy->key) || (node->text && !copy->text)) return false;
+    if (!node->n) return true;
+    size_t room = 1;
+    while (room < node->n) room *= 2; /* as node_grow leaves it */
+    copy->child = calloc(room, sizeof *copy->child);
+    if (!copy->child) return false;
+    for (size_t i = 0; i < node->n; i++) {
+        copy->n = i + 1; /* what is half copied is to be cleared too */
+        if (!brv_node_copy(&copy->child[i], &node->child[i])) return false;
+    }
+    return true;
+}
+
 struct brv_place brv_node_place(const struct brv_node *node)
 {
     const bool empty = node->kind == BRV_NODE_TEXT && node->text && !*node->text;

@@ -65,6 +65,10 @@ void brv_node_remove(struct brv_node *node, struct brv_node *child);
 /* Frees all below a node; its key stays. */
 void brv_node_clear(struct brv_node *node);
 
+/* Fills `copy` with all that `node` holds, key included; places stay those of `node`. False when memory ran out: `copy` is
+ * then to be cleared all the same.                                                                                   */
+bool brv_node_copy(struct brv_node *copy, const struct brv_node *node);
+
 /* Where a fault of this node is shown: its value, or its key when there is no value. */
 struct brv_place brv_node_place(const struct brv_node *node);
 

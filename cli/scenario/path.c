@@ -95,14 +95,15 @@ void brv_path_nest(struct brv_node *map, struct brv_faults *faults)
     }
 }
 
-/* ---- --set ---- */
+/* ---- --set, and choices ---- */
 
 struct setting {
     struct brv_document *document;
     struct brv_faults *faults;
-    const char *argument;
-    size_t value_at; /* where VALUE begins in it */
-    char *path;      /* owned; PATH */
+    const char *argument;         /* NULL in a choice */
+    size_t value_at;              /* where VALUE begins in it */
+    const struct brv_node *value; /* of a choice */
+    char *path;                   /* owned; PATH */
     struct brv_place at;
 };
 
@@ -160,13 +161,25 @@ static const char *section_of(const char *path)
     return "";
 }
 
-/* What the file said another way, or what the new value makes meaningless, gives way. */
+/* A --set changes the file, not another --set; a choice changes both, but not itself. */
+static bool may_give_way(const struct setting *setting, const struct brv_node *child)
+{
+    return setting->value ? child->at.file != setting->at.file : child->at.file == setting->document->name[0];
+}
+
+static const char *text_of(const struct setting *setting)
+{
+    if (setting->value) return setting->value->text ? setting->value->text : "";
+    return setting->argument + setting->value_at;
+}
+
+/* What was said another way, or what the new value makes meaningless, gives way. */
 static void remove_rivals(const struct setting *setting, struct brv_node *map, const char *section, const char *key)
 {
-    const char *main_file = setting->document->name[0], *value = setting->argument + setting->value_at;
+    const char *value = text_of(setting);
     for (size_t i = map->n; i-- > 0;) {
         struct brv_node *child = &map->child[i];
-        if (!child->key || child->at.file != main_file) continue;
+        if (!child->key || !may_give_way(setting, child)) continue;
         if (brv_rival(section, key, child->key) || brv_moot(section, key, value, child->key))
             brv_node_remove(map, child);
     }
@@ -214,9 +227,23 @@ static void read_text(const struct setting *setting, struct brv_node *node)
     node->text = text;
 }
 
+/* Its key stays behind; its places become those of the choice. */
+static void copy_value(const struct setting *setting, struct brv_node *node)
+{
+    struct brv_node copy;
+    if (!brv_node_copy(&copy, setting->value)) setting->faults->out_of_memory = 1;
+    free(copy.key);
+    copy.key = NULL;
+    brv_node_clear(node);
+    move_value(node, &copy);
+    point_to(node, setting->at.file);
+}
+
 static void put_value(const struct setting *setting, struct brv_node *map, const char *key)
 {
     struct brv_node *node = brv_node_child(map, key);
+    if (node && setting->value && node->key_at.file == setting->at.file)
+        refuse(setting, "%s stands here a second time in one choice", key);
     if (!node) node = brv_node_add(map, key, setting->at);
     if (!node) {
         setting->faults->out_of_memory = 1;
@@ -227,6 +254,10 @@ static void put_value(const struct setting *setting, struct brv_node *map, const
     node->refused = false;
     node->key_at = setting->at;
     node->at = setting->at;
+    if (setting->value) {
+        copy_value(setting, node);
+        return;
+    }
     node->at.column = (int)setting->value_at + 1;
     if (setting->argument[setting->value_at] == '[')
         read_list(setting, node);
@@ -283,7 +314,7 @@ void brv_path_set(struct brv_document *document, const char *argument, struct br
     const size_t length = strcspn(argument, "=");
     const size_t equals = argument[length] == '=';
     const size_t value_at = length + equals + strspn(argument + length + equals, " ");
-    struct setting setting = {document, faults, argument, value_at, strndup(argument, length), {NULL, 1, 1}};
+    struct setting setting = {document, faults, argument, value_at, NULL, strndup(argument, length), {NULL, 1, 1}};
     if (setting.path) setting.at.file = setting_name(document, setting.path);
 
     if (!setting.path || !setting.at.file)
@@ -294,5 +325,19 @@ void brv_path_set(struct brv_document *document, const char *argument, struct br
         else
             refuse(&setting, "a path, = and a value are wanted, such as light.spot=\"6 mm\"%s", "");
     }
+    free(setting.path);
+}
+
+void brv_path_put(struct brv_document *document, const char *path, const struct brv_node *value, const char *own,
+                  struct brv_faults *faults)
+{
+    struct setting setting = {document, faults, NULL, 0, value, strdup(path), value->key_at};
+    setting.at.file = own;
+    if (!setting.path)
+        faults->out_of_memory = 1;
+    else if (is_path(setting.path))
+        follow(&setting);
+    else
+        refuse(&setting, "%s is not a key; a section and a key are wanted, such as light.spot", path);
     free(setting.path);
 }

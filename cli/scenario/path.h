@@ -12,4 +12,10 @@ void brv_path_nest(struct brv_node *map, struct brv_faults *faults);
  * (`skin: dark`) become children of that text. Faults are listed under the name `--set PATH`.                */
 void brv_path_set(struct brv_document *document, const char *argument, struct brv_faults *faults);
 
+/* Puts a value of a choice, which stands under the dotted `path`, into the document: over what stands there, and in place
+ * of whatever says the same in another way unless this choice says it too. `own` is the choice's name for the file of
+ * its values, a pointer that no other value has. Faults are listed at the value.                                  */
+void brv_path_put(struct brv_document *document, const char *path, const struct brv_node *value, const char *own,
+                  struct brv_faults *faults);
+
 #endif

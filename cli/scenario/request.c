@@ -8,8 +8,9 @@
 
 #include <string.h>
 
-static void read_root(struct brv_request *request, const struct brv_document *document, struct brv_faults *faults)
+void brv_request_take(struct brv_request *request, const struct brv_document *document, struct brv_faults *faults)
 {
+    memset(request, 0, sizeof *request);
     const struct brv_node *root = &document->root;
     struct brv_walk walk;
     if (root->kind != BRV_NODE_MAP) {
@@ -23,8 +24,7 @@ static void read_root(struct brv_request *request, const struct brv_document *do
     brv_verdict_list(&walk);
 }
 
-/* What --set asks for comes on top of the file, before anything is read from it. */
-static void apply(struct brv_document *document, const char *const set[], size_t n_set, struct brv_faults *faults)
+void brv_request_change(struct brv_document *document, const char *const set[], size_t n_set, struct brv_faults *faults)
 {
     struct brv_node *lesion = brv_node_child(&document->root, "lesion");
     if (lesion && lesion->kind == BRV_NODE_MAP) brv_path_nest(lesion, faults);
@@ -38,8 +38,8 @@ int brv_request_read(struct brv_request *request, const char *path, const char *
     memset(request, 0, sizeof *request);
     int code = brv_document_read(&document, path, faults);
     if (document.whole) {
-        apply(&document, set, n_set, faults);
-        if (!faults->out_of_memory) read_root(request, &document, faults);
+        brv_request_change(&document, set, n_set, faults);
+        if (!faults->out_of_memory) brv_request_take(request, &document, faults);
         brv_faults_sort(faults, document.name[0]);
     }
     if (faults->out_of_memory)

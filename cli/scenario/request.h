@@ -15,6 +15,15 @@ struct brv_request {
     char layer_name[BRV_MOST_LAYERS][BRV_LAYER_NAME_SIZE]; /* unique; [scenario.skin[*].n_layer] in use */
 };
 
+struct brv_document;
+
+/* What --set asks for comes on top of the file, before anything is read from it. */
+void brv_request_change(struct brv_document *document, const char *const set[], size_t n_set,
+                        struct brv_faults *faults);
+
+/* Reads, fills and checks the scenario of a document that was read to its end. */
+void brv_request_take(struct brv_request *request, const struct brv_document *document, struct brv_faults *faults);
+
 /* Reads `path` (`-`: standard input), applies `set` ("PATH=VALUE", n_set of them) to the document, fills and
  * checks the scenario. Every fault goes to `faults`, in the order of the file; none means the request is good.
  * Returns 0, or the exit code that fits: 3 scenario refused, 4 file trouble, 6 out of memory.               */

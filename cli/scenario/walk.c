@@ -11,8 +11,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const top_keys[] = {"title",   "light", "skin",  "lesion", "grain",
-                                       "surface", "below", "watch", "vessel", NULL};
+static const char *const top_keys[] = {"title", "light", "skin",   "lesion",  "grain", "surface",
+                                       "below", "watch", "vessel", "choices", NULL};
 
 void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
 {

@@ -63,6 +63,13 @@ static struct brv_scaling darker(const struct site *site, size_t probe)
     return scaling_of(site->light, site->tissue, site->history, probe, 1);
 }
 
+/* A value with the least and the most of it and two others: warmth in the dermis can be least between paler pigment, which
+ * leaves it more light, and darker, which warms it from above.                                                      */
+static struct brv_spread between(double value, double one, double other)
+{
+    return (struct brv_spread){value, fmin(value, fmin(one, other)), fmax(value, fmax(one, other))};
+}
+
 static void judge_peaks(struct brv_effect *effect, const struct site *site)
 {
     const struct brv_history *history = site->history;
@@ -70,11 +77,11 @@ static void judge_peaks(struct brv_effect *effect, const struct site *site)
         const struct brv_scaling low = paler(site, probe), high = darker(site, probe);
         const struct brv_summit own = brv_history_summit(history, probe, as_it_is);
         const struct brv_summit hottest = brv_history_hottest(history, probe, as_it_is);
-        effect->peak[probe] = (struct brv_spread){own.value, brv_history_summit(history, probe, low).value,
-                                                  brv_history_summit(history, probe, high).value};
+        effect->peak[probe] = between(own.value, brv_history_summit(history, probe, low).value,
+                                      brv_history_summit(history, probe, high).value);
         effect->peak_time[probe] = own.time;
-        effect->hottest[probe] = (struct brv_spread){hottest.value, brv_history_hottest(history, probe, low).value,
-                                                     brv_history_hottest(history, probe, high).value};
+        effect->hottest[probe] = between(hottest.value, brv_history_hottest(history, probe, low).value,
+                                         brv_history_hottest(history, probe, high).value);
         effect->hottest_time[probe] = hottest.time;
     }
 }
@@ -130,9 +137,9 @@ static brv_status judge_damage(struct brv_effect *effect, const struct site *sit
         const struct brv_layer *layer = &site->tissue->layer[layer_of(probe, history, site->light)];
         const struct brv_damage_pair *pair = pair_of(layer, site->ask->watch.damage);
         struct brv_spread *damage = &effect->log_damage[probe];
-        damage->low = damage_of(history, probe, pair, paler(site, probe), kelvin);
-        damage->high = damage_of(history, probe, pair, darker(site, probe), kelvin);
-        damage->value = damage_of(history, probe, pair, as_it_is, kelvin);
+        const double low = damage_of(history, probe, pair, paler(site, probe), kelvin);
+        const double high = damage_of(history, probe, pair, darker(site, probe), kelvin);
+        *damage = between(damage_of(history, probe, pair, as_it_is, kelvin), low, high);
         effect->minutes[probe] = brv_damage_minutes(history->n_time, history->time, kelvin);
         if (damage->value > effect->log_damage[effect->most_damaged].value) effect->most_damaged = probe;
     }
@@ -171,9 +178,9 @@ static struct brv_spread threshold_of(const struct site *site, int place, double
 {
     const size_t probe = (size_t)place;
     const double fluence = site->ask->beam.fluence;
-    return (struct brv_spread){fluence * brv_history_factor(site->history, probe, as_it_is, criterion),
-                               fluence * brv_history_factor(site->history, probe, darker(site, probe), criterion),
-                               fluence * brv_history_factor(site->history, probe, paler(site, probe), criterion)};
+    return between(fluence * brv_history_factor(site->history, probe, as_it_is, criterion),
+                   fluence * brv_history_factor(site->history, probe, darker(site, probe), criterion),
+                   fluence * brv_history_factor(site->history, probe, paler(site, probe), criterion));
 }
 
 static void judge_thresholds(struct brv_effect *effect, const struct site *site)
@@ -203,9 +210,9 @@ static double highest_between(const struct brv_history *history, size_t probe, s
 
 static struct brv_spread highest_of(const struct site *site, size_t probe, size_t from, size_t to)
 {
-    return (struct brv_spread){highest_between(site->history, probe, as_it_is, from, to),
-                               highest_between(site->history, probe, paler(site, probe), from, to),
-                               highest_between(site->history, probe, darker(site, probe), from, to)};
+    return between(highest_between(site->history, probe, as_it_is, from, to),
+                   highest_between(site->history, probe, paler(site, probe), from, to),
+                   highest_between(site->history, probe, darker(site, probe), from, to));
 }
 
 static void judge_dermis(struct brv_effect *effect, const struct site *site)

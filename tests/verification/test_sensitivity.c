@@ -21,6 +21,7 @@ static struct brv_scenario skin_of(double wavelength, double melanosomes, double
     struct brv_scenario ask = sample_scenario();
     ask.beam.wavelength = wavelength;
     ask.pulse.width = pulse;
+    if (pulse < 1e-6) ask.beam.method = BRV_METHOD_SPOT; /* both kernels are seen */
     sample_set(&ask, BRV_SCOPE_LAYER, 1, "melanosomes", melanosomes);
     sample_set(&ask, BRV_SCOPE_GRAIN, 0, "darkness", darkness);
     brv_scenario_fill(&ask);

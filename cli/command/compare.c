@@ -1,0 +1,167 @@
+#include "command/command.h"
+
+#include "command/frame.h"
+#include "command/options.h"
+#include "report/compare.h"
+#include "report/figure.h"
+#include "scenario/choices.h"
+#include "study/compare.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- what is compared ---- */
+
+/* "hand_532nm" for scenarios/hand_532nm.yaml */
+static void name_after_file(struct brv_choice *choice, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    const char *name = slash ? slash + 1 : path;
+    const char *dot = strrchr(name, '.');
+    const int length = dot && dot > name ? (int)(dot - name) : (int)strlen(name);
+    snprintf(choice->name, sizeof choice->name, "%.*s",
+             length < BRV_CHOICE_NAME_SIZE - 1 ? length : BRV_CHOICE_NAME_SIZE - 1,
+             strcmp(path, "-") ? name : "standard input");
+}
+
+/* Of several files each stands for itself: the choices inside them are checked, not shown. */
+static int read_file(struct brv_choice *choice, const char *path, const struct brv_options *options,
+                     struct brv_faults *faults)
+{
+    struct brv_choices inside;
+    const int code = brv_choices_read(&inside, path, options->set, options->n_set, faults);
+    for (size_t i = 0; i < inside.n && !code; i++)
+        if (!*inside.choice[i].changes) *choice = inside.choice[i];
+    name_after_file(choice, path);
+    snprintf(choice->changes, sizeof choice->changes, "%.*s", BRV_TITLE_SIZE, choice->request.title);
+    brv_choices_free(&inside);
+    return code;
+}
+
+static int read_files(struct brv_choices *choices, const struct brv_options *options, struct brv_faults *faults)
+{
+    int code = BRV_EXIT_DONE;
+    *choices = (struct brv_choices){.choice = calloc((size_t)options->n_word, sizeof *choices->choice)};
+    if (!choices->choice) return BRV_EXIT_MEMORY;
+    for (int i = 0; i < options->n_word; i++) {
+        const int one = read_file(&choices->choice[choices->n++], options->word[i], options, faults);
+        if (!code) code = one;
+    }
+    return code;
+}
+
+static int read_all(struct brv_choices *choices, const struct brv_options *options)
+{
+    struct brv_faults faults = {.n = 0};
+    int code = options->n_word > 1 ? read_files(choices, options, &faults)
+                                   : brv_choices_read(choices, options->word[0], options->set, options->n_set, &faults);
+    if (!code && choices->n < 2) {
+        brv_faults_add(&faults, options->word[0], 0, 0,
+                       "there is nothing to compare: name another scenario, or add a section `choices:`, such as "
+                       "{wider spot: {light.spot: 7 mm}}");
+        code = BRV_EXIT_REFUSED;
+    }
+    brv_faults_print(&faults, stderr);
+    brv_faults_free(&faults);
+    return code;
+}
+
+/* ---- the answer ---- */
+
+static void write_text(FILE *to, const void *answer)
+{
+    brv_compared_text(to, answer);
+}
+
+static void write_csv(FILE *to, const void *answer)
+{
+    brv_compared_csv(to, answer);
+}
+
+static void write_json(FILE *to, const void *answer)
+{
+    brv_compared_json(to, answer);
+}
+
+static int write_files(const struct brv_frame *frame, const struct brv_compared *compared)
+{
+    int code = brv_frame_write(frame, "compare.csv", write_csv, compared);
+    if (!code) code = brv_frame_write(frame, "summary.json", write_json, compared);
+    return code ? code : brv_frame_write(frame, "summary.txt", write_text, compared);
+}
+
+static void draw(char pictures[BRV_PICTURES_SIZE], const struct brv_frame *frame, const struct brv_options *options,
+                 const struct brv_compared *compared)
+{
+    char corner[BRV_FIGURE_TEXT];
+    const struct brv_request *first = &compared->choices->choice[0].request;
+    brv_figure_corner(corner, &first->scenario);
+    const struct brv_figure figure = {"compare",
+                                      {*first->title ? first->title : "choices side by side", "", corner, NULL}};
+    brv_frame_draw(frame, &figure, 1, options, pictures);
+}
+
+static void say(const struct brv_frame *frame, const struct brv_options *options, const struct brv_compared *compared,
+                const char *pictures)
+{
+    if (options->given & BRV_OPTION_JSON) {
+        brv_compared_json(stdout, compared);
+    } else if (!(options->given & BRV_OPTION_QUIET)) {
+        brv_compared_text(stdout, compared);
+        brv_frame_name_files(frame, pictures, "summary.txt, summary.json, compare.csv");
+    }
+}
+
+static int write_all(struct brv_frame *frame, const struct brv_options *options, const struct brv_compared *compared)
+{
+    char pictures[BRV_PICTURES_SIZE] = "";
+    int code = write_files(frame, compared);
+    if (code) return code;
+    draw(pictures, frame, options, compared);
+    code = brv_frame_commit(frame);
+    if (!code) say(frame, options, compared, pictures);
+    return code;
+}
+
+static int solve(struct brv_comparison *comparison, const struct brv_choices *choices,
+                 const struct brv_options *options)
+{
+    struct brv_error error = {.place = ""};
+    const struct brv_control control = {.threads = options->threads};
+    struct brv_scenario *ask = calloc(choices->n, sizeof *ask);
+    if (!ask) return brv_frame_failed("compare", BRV_MEMORY, &error);
+    for (size_t i = 0; i < choices->n; i++) ask[i] = choices->choice[i].request.scenario;
+    const brv_status status = brv_compare_solve(comparison, choices->n, ask, &control, &error);
+    free(ask);
+    return brv_frame_failed("compare", status, &error);
+}
+
+static int answer(const struct brv_choices *choices, const struct brv_options *options)
+{
+    struct brv_frame frame;
+    struct brv_comparison comparison;
+    int code = brv_frame_begin(&frame, "compare", options, options->word[0]);
+    if (code) return code;
+    code = solve(&comparison, choices, options);
+    if (!code) {
+        const struct brv_compared compared = {choices, &comparison};
+        code = write_all(&frame, options, &compared);
+        brv_comparison_free(&comparison);
+    }
+    brv_frame_abandon(&frame);
+    return code;
+}
+
+int brv_command_compare(int argc, char *argv[])
+{
+    struct brv_options options;
+    const int stop = brv_options_read(&options, argc, argv, BRV_COMPARE_OPTIONS, 1, BRV_MOST_CHOICES,
+                                      "a scenario with choices, or several scenarios; - for standard input");
+    if (stop >= 0) return stop;
+
+    struct brv_choices choices;
+    int code = read_all(&choices, &options);
+    if (!code) code = answer(&choices, &options);
+    brv_choices_free(&choices);
+    return code;
+}

@@ -1,0 +1,26 @@
+/* What `brevis compare` says: choices side by side. */
+#ifndef BRV_CLI_REPORT_COMPARE_H
+#define BRV_CLI_REPORT_COMPARE_H
+
+#include "scenario/choices.h"
+#include "study/compare.h"
+
+#include <stdio.h>
+
+/* The choices and what they came to; choice i of both is the same. */
+struct brv_compared {
+    const struct brv_choices *choices;
+    const struct brv_comparison *comparison;
+};
+
+/* The table for people, in blocks of four choices. */
+void brv_compared_text(FILE *to, const struct brv_compared *compared);
+
+/* One row for each choice: its number and name, then for every headline value, low and high, by site where they differ, and
+ * whether the difference from the first is hidden by the spread.                                                    */
+void brv_compared_csv(FILE *to, const struct brv_compared *compared);
+
+/* The same as summary.json. */
+void brv_compared_json(FILE *to, const struct brv_compared *compared);
+
+#endif

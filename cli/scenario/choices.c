@@ -1,0 +1,164 @@
+#include "scenario/choices.h"
+
+#include "command/command.h"
+#include "scenario/document.h"
+#include "scenario/path.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- one choice ---- */
+
+struct changes {
+    struct brv_document *document; /* a copy that they are put into */
+    const char *own;               /* names the file of this choice's values */
+    struct brv_faults *faults;
+    struct brv_choice *choice;
+};
+
+static void fault_at(struct brv_faults *faults, struct brv_place at, const char *text, const char *about)
+{
+    char shown[BRV_SHOWN_SIZE];
+    brv_faults_add(faults, at.file, at.line, at.column, text, brv_fault_shown(shown, about));
+}
+
+/* "light.spot 7 mm", as far as it fits. */
+static void tell_change(struct brv_choice *choice, const char *path, const struct brv_node *value)
+{
+    const size_t used = strlen(choice->changes);
+    snprintf(choice->changes + used, sizeof choice->changes - used, "%s%s %s", used ? ", " : "", path,
+             value->kind == BRV_NODE_TEXT ? value->text : "(a list)");
+}
+
+/* Keys of keys as dotted paths: light: {spot: 7 mm} says light.spot. */
+static void put_all(const struct changes *changes, const char *prefix, const struct brv_node *map)
+{
+    char path[3 * BRV_LAYER_NAME_SIZE];
+    for (size_t i = 0; i < map->n; i++) {
+        const struct brv_node *child = &map->child[i];
+        const int length = snprintf(path, sizeof path, "%s%s%s", prefix, *prefix ? "." : "", child->key);
+        if (child->refused) continue;
+        if (length >= (int)sizeof path)
+            fault_at(changes->faults, child->key_at, "%s is not a key", child->key);
+        else if (!strcmp(path, "title") || !strcmp(path, "choices"))
+            fault_at(changes->faults, child->key_at, "%s cannot differ in a choice; its name stands for it",
+                     child->key);
+        else if (child->kind == BRV_NODE_MAP && child->n > 0)
+            put_all(changes, path, child);
+        else {
+            tell_change(changes->choice, path, child);
+            brv_path_put(changes->document, path, child, changes->own, changes->faults);
+        }
+    }
+}
+
+static void read_choice(struct brv_choice *choice, struct brv_document *document, const struct brv_node *node,
+                        struct brv_faults *faults)
+{
+    struct brv_document copy = {.whole = true};
+    const char *main_file = brv_document_name(&copy, document->name[0]);
+    const char *own = brv_document_name(document, document->name[0]); /* the same text, but another pointer */
+    const bool made = brv_node_copy(&copy.root, &document->root);
+    if (!main_file || !own || !made) faults->out_of_memory = 1;
+    if (!faults->out_of_memory) {
+        const struct changes changes = {&copy, own, faults, choice};
+        put_all(&changes, "", node);
+        brv_request_take(&choice->request, &copy, faults);
+    }
+    brv_document_free(&copy);
+}
+
+/* ---- all of them ---- */
+
+static bool is_empty(const struct brv_node *node)
+{
+    return node->n == 0 && (node->kind == BRV_NODE_MAP || (node->kind == BRV_NODE_TEXT && !*node->text));
+}
+
+static bool is_name(const char *name)
+{
+    return *name && strlen(name) < BRV_CHOICE_NAME_SIZE && !strpbrk(name, "\n\r\t\"|");
+}
+
+/* Are they what they should be, one by one? */
+static void check_shape(const struct brv_node *section, struct brv_faults *faults)
+{
+    char shown[BRV_SHOWN_SIZE];
+    if (section->kind != BRV_NODE_MAP || section->n == 0) {
+        if (!section->refused)
+            brv_faults_add(faults, section->at.file, section->at.line, section->at.column,
+                           "choices: names are wanted, each with the keys that differ, as in "
+                           "wider spot: {light.spot: 7 mm}");
+        return;
+    }
+    if (section->n >= BRV_MOST_CHOICES)
+        brv_faults_add(faults, section->at.file, section->at.line, section->at.column, "choices: %zu, allowed 1 to %d",
+                       section->n, BRV_MOST_CHOICES - 1);
+    for (size_t i = 0; i < section->n; i++) {
+        const struct brv_node *node = &section->child[i];
+        if (node->refused) continue;
+        if (!is_name(node->key))
+            brv_faults_add(faults, node->key_at.file, node->key_at.line, node->key_at.column,
+                           "choices: %s: a name has 1 to %d letters, on one line, without quotes and bars",
+                           brv_fault_shown(shown, node->key), BRV_CHOICE_NAME_SIZE - 1);
+        if (node->kind != BRV_NODE_MAP && !is_empty(node))
+            fault_at(faults, node->at, "choices: %s: keys are wanted that differ, as in {light.spot: 7 mm}", node->key);
+    }
+}
+
+static bool any_is_itself(const struct brv_node *section)
+{
+    for (size_t i = 0; i < section->n; i++)
+        if (is_empty(&section->child[i])) return true;
+    return false;
+}
+
+static struct brv_choice *add(struct brv_choices *choices, const char *name)
+{
+    struct brv_choice *choice = &choices->choice[choices->n++];
+    snprintf(choice->name, sizeof choice->name, "%.*s", BRV_CHOICE_NAME_SIZE - 1, name);
+    return choice;
+}
+
+static void read_all(struct brv_choices *choices, struct brv_document *document, struct brv_faults *faults)
+{
+    const struct brv_node *section = brv_node_child(&document->root, "choices");
+    const size_t before = faults->n;
+    if (!section || !any_is_itself(section)) brv_request_take(&add(choices, "as written")->request, document, faults);
+    if (!section) return;
+    check_shape(section, faults);
+    if (faults->n > before && section->n >= BRV_MOST_CHOICES) return;
+    for (size_t i = 0; i < section->n && !faults->out_of_memory; i++)
+        if (section->child[i].key)
+            read_choice(add(choices, section->child[i].key), document, &section->child[i], faults);
+}
+
+int brv_choices_read(struct brv_choices *choices, const char *path, const char *const set[], size_t n_set,
+                     struct brv_faults *faults)
+{
+    struct brv_document document;
+    *choices = (struct brv_choices){.choice = calloc(BRV_MOST_CHOICES, sizeof *choices->choice)};
+    int code = brv_document_read(&document, path, faults);
+    if (!choices->choice) faults->out_of_memory = 1;
+    if (document.whole && !faults->out_of_memory) {
+        brv_request_change(&document, set, n_set, faults);
+        if (document.root.kind == BRV_NODE_MAP)
+            read_all(choices, &document, faults);
+        else
+            brv_request_take(&add(choices, "")->request, &document, faults);
+        brv_faults_sort(faults, document.name[0]);
+    }
+    if (faults->out_of_memory)
+        code = BRV_EXIT_MEMORY;
+    else if (!code && faults->n)
+        code = BRV_EXIT_REFUSED;
+    brv_document_free(&document);
+    return code;
+}
+
+void brv_choices_free(struct brv_choices *choices)
+{
+    free(choices->choice);
+    *choices = (struct brv_choices){.n = 0};
+}

@@ -1,0 +1,117 @@
+#!/bin/sh
+# What a user of `brevis compare` sees: choices and files side by side, the same bytes, what is refused.
+# usage: BREVIS=build/brevis sh tests/cli/compare.sh
+set -u
+cd "$(dirname "$0")/../.." || exit 1
+brevis=${BREVIS:-build/brevis}
+case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
+box=$(mktemp -d) || exit 1
+trap 'rm -rf "$box"' EXIT
+passed=0
+failed=0
+
+check() { # check WHAT COMMAND...
+    what=$1
+    shift
+    if "$@"; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "FAILED: $what"
+    fi
+}
+
+exits() { # exits CODE COMMAND...
+    code=$1
+    shift
+    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
+    [ $? = "$code" ]
+}
+says() { grep -q -- "$1" "$box/stderr"; }
+tells() { grep -q -- "$1" "$box/stdout"; }
+compare() { "$brevis" compare --no-figures --force "$@"; }
+hashes() { sed -n 's/.*"scenario_hash": "\(.*\)".*/\1/p' "$1/summary.json"; }
+
+hand=scenarios/hand_532nm.yaml
+ready=scenarios/compare
+
+# ---- every bundled one ----
+for file in "$ready"/*.yaml; do
+    name=$(basename "$file" .yaml)
+    check "$file: sound" exits 0 "$brevis" check "$file"
+    check "$file: its choices are told" tells 'choices'
+    check "$file: compared" exits 0 compare --out "$box/$name" "$file"
+    check "$file: fits the terminal" sh -c "! grep -q '.\{116\}' '$box/stdout'"
+    check "$file: caution" grep -q 'Not a medical device' "$box/$name/summary.txt"
+    check "$file: caution in summary.json" grep -q 'Not a medical device' "$box/$name/summary.json"
+    check "$file: nothing is called safe" sh -c "! grep -qiE 'safe|recommend' '$box/$name/summary.txt'"
+    check "$file: as many rows as columns in every line" \
+        awk -F, -v lines="$(grep -c ': {' "$file")" 'NR == 1 { n = NF } NF != n { exit 1 } END { exit NR != lines + 1 }' "$box/$name/compare.csv"
+done
+
+# ---- the same bytes, and a choice is a run with --set ----
+for threads in 1 2 8; do compare --quiet --threads $threads --out "$box/t$threads" "$ready/pulse_widths.yaml"; done
+check 'two threads, same bytes' diff -r "$box/t1" "$box/t2"
+check 'eight threads, same bytes' diff -r "$box/t1" "$box/t8"
+"$brevis" run --no-figures --quiet --out "$box/run" --set 'light.pulse=30 us' "$ready/pulse_widths.yaml"
+check 'a choice has the hash of the run with --set' [ "$(hashes "$box/run")" = "$(hashes "$box/t1" | sed -n 4p)" ]
+column() { # column FILE NAME ROW
+    awk -F, -v name="$2" -v row="$3" 'NR == 1 { for (i = 1; i <= NF; i++) { sub("\r", "", $i); if ($i == name) k = i } } NR == row + 1 { sub("\r", "", $k); print $k }' "$1"
+}
+check 'and its numbers' grep -q "\"value\": $(column "$box/t1/compare.csv" lesion_threshold_sign_J_m2 3)," "$box/run/summary.json"
+check 'the first differs from itself by nothing' [ "$(column "$box/t1/compare.csv" lesion_equal_light_grain 1)" = 1 ]
+check 'one fluence, one light' [ "$(column "$box/t1/compare.csv" neighbour_equal_light_1mm 4)" = 1 ]
+
+# ---- energy and fluence give way to each other, --set comes first ----
+cat >"$box/mine.yaml" <<'END'
+title: Mine
+light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}
+skin: light
+choices:
+  wider spot, same energy: {light.spot: 7 mm, light.energy: 75 mJ}
+  nested: {light: {pulse: 300 ns}, grain.diameter: 1 um}
+END
+check 'one with choices of its own' exits 0 compare --out "$box/mine" "$box/mine.yaml"
+check 'the scenario itself comes first' tells '1 as written'
+check 'energy takes the place of fluence' tells '^energy of a pulse, mJ *75.4 *75 '
+check 'what differs is told' tells 'light.spot 7 mm, light.energy 75 mJ'
+check 'nested keys too' tells 'light.pulse 300 ns, grain.diameter 1 um'
+check 'a small difference is marked' tells '~'
+check '--set comes before the choices' exits 0 compare --set 'light.energy=40 mJ' --out "$box/mine" "$box/mine.yaml"
+check '  and the choice has the last word' tells '^energy of a pulse, mJ *40 *75 *40'
+check 'as JSON' sh -c "'$brevis' compare --no-figures --force --json --out '$box/mine' '$box/mine.yaml' >'$box/said' && cmp -s '$box/said' '$box/mine/summary.json'"
+check 'from standard input' sh -c "cd '$box' && '$brevis' compare --no-figures --quiet - <mine.yaml && [ -s out/stdin-compare/compare.csv ]"
+check 'run takes no notice of choices' exits 0 "$brevis" run --no-figures --out "$box/ignored" "$box/mine.yaml"
+
+# ---- several files ----
+check 'several files' exits 0 compare --out "$box/files" "$hand" scenarios/cheek_1064nm.yaml
+check 'each under its name' tells '1 hand_532nm *2 cheek_1064nm'
+check 'a row for each' [ "$(wc -l <"$box/files/compare.csv")" = 3 ]
+check 'many choices, in blocks of four' exits 0 compare --out "$box/many" "$hand" "$hand" "$hand" "$hand" "$hand"
+check 'the fifth stands below' tells '^ *5 hand_532nm'
+
+# ---- refused ----
+check 'nothing to compare with' exits 3 compare --out "$box/none" "$hand"
+check 'it says what is wanted' says 'choices:'
+check 'a choice with an unknown key' exits 3 compare --out "$box/none" scenarios/wrong/choices_with_slips.yaml
+check 'line and column' says 'choices_with_slips.yaml:10:11: light.sopt is not a key; did you mean spot'
+check 'a fault in the second file' exits 3 compare --out "$box/none" "$hand" scenarios/wrong/long_pulse.yaml
+check 'no file' exits 2 compare
+check 'a file that is not there' exits 4 compare --out "$box/none" "$box/missing.yaml"
+check 'nothing was written' [ ! -e "$box/none" ]
+check 'existing results are kept' exits 4 "$brevis" compare --out "$box/mine" "$box/mine.yaml"
+check 'it says so' says 'force'
+check 'a directory that cannot be made' exits 4 compare --out "$PWD/$hand/below" "$box/mine.yaml"
+
+# ---- the figure ----
+if command -v gnuplot >/dev/null 2>&1; then
+    for again in one two; do "$brevis" compare --quiet --out "$box/drawn_$again" "$ready/air_gel_plate.yaml" 2>/dev/null; done
+    for kind in svg png; do
+        check "compare.$kind is drawn" [ -s "$box/drawn_one/compare.$kind" ]
+        check "compare.$kind, same bytes again" cmp -s "$box/drawn_one/compare.$kind" "$box/drawn_two/compare.$kind"
+    done
+    check 'caution in the figure' grep -q 'not a medical device' "$box/drawn_one/compare.svg"
+fi
+
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
