@@ -25,6 +25,8 @@ const struct brv_command brv_commands[] = {
      brv_command_tissue},
     {"compare", "several scenarios, or the choices inside one, side by side", "[OPTIONS] SCENARIO...",
      BRV_COMPARE_OPTIONS, brv_command_compare},
+    {"ladder", "test spots: your own steps of fluence, and what each should show", "[OPTIONS] SCENARIO",
+     BRV_LADDER_OPTIONS, brv_command_ladder},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

@@ -24,6 +24,7 @@ static const struct {
     {"below", "what lies under the last layer, when that is not endless"},
     {"watch", "where and how long the temperature is written, and by what it is judged"},
     {"vessel", "a blood vessel in the dermis: its rough warmth, no threshold"},
+    {"ladder", "test spots: the user's own steps of fluence, for `brevis ladder`"},
 };
 
 static const char title_text[] = "title   one line of text, for the reader; it changes no number\n";
@@ -34,6 +35,10 @@ static const char lesion_text[] =
     "lesion  what differs in the spot being treated: any key of skin and grain, one a line, as in\n"
     "        `basal.melanosomes: 14 %` or `grain.diameter: 0.5 um`; left out: 2.5 times the pigment\n"
     "        in the basal row, 60 % at most; {} for no difference\n";
+
+static const char choices_text[] =
+    "choices what `brevis compare` sets side by side: a name and the keys that differ, one choice a line, as in\n"
+    "        `wider spot, same energy: {light.spot: 7 mm, light.energy: 75 mJ}`; {} is the scenario itself\n";
 
 static const char set_text[] =
     "On the command line a path takes a value to one key: --set light.spot=\"6 mm\",\n"
@@ -101,8 +106,9 @@ static void print_all(void)
         putchar('\n');
         print_section(i);
     }
-    printf("\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or skin.blood\n",
-           lesion_text, set_text);
+    printf(
+        "\n%s\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or skin.blood\n",
+        lesion_text, choices_text, set_text);
 }
 
 /* ---- the same as a page ---- */
@@ -211,7 +217,7 @@ static void print_page(void)
     }
     print_page_defaults();
     print_page_ready();
-    printf("\n## lesion\n\n%s\n## On the command line\n\n%s", lesion_text, set_text);
+    printf("\n## lesion\n\n%s\n## choices\n\n%s\n## On the command line\n\n%s", lesion_text, choices_text, set_text);
 }
 
 /* ---- one section ---- */
@@ -220,6 +226,7 @@ static void print_page(void)
 static const char *plain_section(const char *word)
 {
     if (!strcmp(word, "title")) return title_text;
+    if (!strcmp(word, "choices")) return choices_text;
     return strcmp(word, "lesion") ? NULL : lesion_text;
 }
 
@@ -343,6 +350,7 @@ static const char *meant_by(const char *word)
     struct brv_nearest nearest = {.word = last ? last + 1 : word};
     for (size_t i = 0; i < N_SECTION && !last; i++) brv_nearest_offer(&nearest, sections[i].section);
     if (!last) brv_nearest_offer(&nearest, "lesion");
+    if (!last) brv_nearest_offer(&nearest, "choices");
     for (size_t row = 0; row < brv_n_keys; row++)
         if (could_be_in(word, brv_scope_name(brv_keys[row].scope))) brv_nearest_offer(&nearest, brv_keys[row].name);
     return nearest.best;

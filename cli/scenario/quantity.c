@@ -147,6 +147,9 @@ static bool refuse_share(char why[BRV_QUANTITY_WHY_SIZE], const struct written *
 static bool refuse_dimension(char why[BRV_QUANTITY_WHY_SIZE], const struct written *written,
                              const struct brv_unit *unit, enum brv_dimension dimension)
 {
+    char list[BRV_UNIT_LIST_SIZE];
+    if (dimension == BRV_TIME && unit->dimension == BRV_WAITING)
+        return refuse(why, "%s is for waiting; here it can be %s", unit->name, brv_unit_list(list, dimension));
     if (dimension == BRV_PURE && unit->dimension == BRV_SHARE) return refuse_share(why, written, unit->power);
     if (dimension == BRV_PURE) return refuse(why, "this is a plain number, without %s or any unit", unit->name);
     return refuse(why, "%s is %s; %s is wanted, such as %s", unit->name, brv_unit_dimension_name(unit->dimension),

@@ -26,6 +26,12 @@ static const struct brv_unit units[] = { /* within a dimension from small to lar
     {"s",       BRV_TIME,           0, 1,  0, 1},
     {"min",     BRV_TIME,           0, 60, 0, 0},
 
+    {"h",       BRV_WAITING,        0, 3600, 0, 1},
+    {"days",    BRV_WAITING,        0, 86400, 0, 1},
+    {"day",     BRV_WAITING,        0, 86400, 0, 0},
+    {"weeks",   BRV_WAITING,        0, 604800, 0, 1},
+    {"week",    BRV_WAITING,        0, 604800, 0, 0},
+
     {"nJ",      BRV_ENERGY,        -9, 1,  0, 1},
     {"uJ",      BRV_ENERGY,        -6, 1,  0, 1},
     {"mJ",      BRV_ENERGY,        -3, 1,  0, 1},
@@ -81,6 +87,7 @@ static const struct {
     [BRV_TRANSFER]      = {"a heat transfer coefficient", "W/m2/K"},
     [BRV_DENSITY]       = {"a density", "kg/m3"},
     [BRV_HEAT_CAPACITY] = {"a heat capacity", "J/kg/K"},
+    [BRV_WAITING]       = {"a waiting time", "weeks"},
 };
 
 /* Words that people write out; the edit distance would not find them. */

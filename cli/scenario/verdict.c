@@ -120,6 +120,10 @@ static const struct {
     {BRV_SCOPE_GRAIN, "darkness_spread", BRV_SCOPE_GRAIN, NULL},
     {BRV_SCOPE_VESSEL, "depth", BRV_SCOPE_VESSEL, NULL},
     {BRV_SCOPE_WATCH, "until", BRV_SCOPE_PULSE, NULL},
+    {BRV_SCOPE_LADDER, "count", BRV_SCOPE_LADDER, "first"},
+    {BRV_SCOPE_LADDER, "count", BRV_SCOPE_LADDER, "ratio"},
+    {BRV_SCOPE_LADDER, "count", BRV_SCOPE_LADDER, "count"},
+    {BRV_SCOPE_LADDER, "count", BRV_SCOPE_LIGHT, "spot"},
     {BRV_SCOPE_PULSE, "rate", BRV_SCOPE_PULSE, NULL},
     {BRV_SCOPE_PULSE, "count", BRV_SCOPE_PULSE, "count"},
     {BRV_SCOPE_PULSE, "passes", BRV_SCOPE_PULSE, "count"},
@@ -174,8 +178,8 @@ static bool rests_on_a_fault(const struct verdict *verdict)
 /* Said of pulses and surface, whatever the layers are. */
 static bool is_about_layers(const struct brv_error *error)
 {
-    const bool apart =
-        error->scope == BRV_SCOPE_LIGHT || error->scope == BRV_SCOPE_PULSE || error->scope == BRV_SCOPE_SURFACE;
+    const bool apart = error->scope == BRV_SCOPE_LIGHT || error->scope == BRV_SCOPE_PULSE ||
+                       error->scope == BRV_SCOPE_SURFACE || error->scope == BRV_SCOPE_LADDER;
     return (error->status == BRV_ORDER && !apart) || error->scope == BRV_SCOPE_BELOW;
 }
 
@@ -255,7 +259,7 @@ static const char *where_only(const struct verdict *verdict)
 /* Three digits, so that what is told fits: up, or down. Degrees are no share of a scale that begins at 0 K. */
 static double told(const struct brv_key *key, double value, bool up)
 {
-    if (key->dimension == BRV_TEMPERATURE) return value;
+    if (key->dimension == BRV_TEMPERATURE || (key->dimension == BRV_PURE && !(value > floor(value)))) return value;
     const double last_digit = pow(10.0, floor(log10(value)) - 2.0), steps = value / last_digit;
     return last_digit * (up ? ceil(steps * (1.0 + 1e-9)) : floor(steps * (1.0 - 1e-9)));
 }

@@ -11,8 +11,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const top_keys[] = {"title", "light", "skin",   "lesion",  "grain", "surface",
-                                       "below", "watch", "vessel", "choices", NULL};
+static const char *const top_keys[] = {"title", "light", "skin",   "lesion", "grain",   "surface",
+                                       "below", "watch", "vessel", "ladder", "choices", NULL};
 
 void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
 {
@@ -326,8 +326,8 @@ static void find_sections(struct brv_walk *walk, const struct brv_node *root)
 void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const struct brv_document *document,
                        struct brv_faults *faults)
 {
-    static const enum brv_scope plain[] = {BRV_SCOPE_LIGHT, BRV_SCOPE_GRAIN, BRV_SCOPE_SURFACE,
-                                           BRV_SCOPE_BELOW, BRV_SCOPE_WATCH, BRV_SCOPE_VESSEL};
+    static const enum brv_scope plain[] = {BRV_SCOPE_LIGHT, BRV_SCOPE_GRAIN,  BRV_SCOPE_SURFACE, BRV_SCOPE_BELOW,
+                                           BRV_SCOPE_WATCH, BRV_SCOPE_VESSEL, BRV_SCOPE_LADDER};
     const struct brv_node *root = &document->root;
     assert(brv_n_keys <= BRV_WALK_KEYS && root->kind == BRV_NODE_MAP);
     memset(walk, 0, sizeof *walk);

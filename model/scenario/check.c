@@ -380,6 +380,26 @@ static void check_vessel(struct fault_list *list, const struct brv_scenario *ask
                 "no layer of dermis or fat is thick enough to hold the vessel");
 }
 
+/* All steps are pulses that a scenario may have, so the last one must be. Without first, ratio and count there is none. */
+static void check_ladder(struct fault_list *list, const struct brv_scenario *ask)
+{
+    static const char *const needed[] = {"first", "ratio", "count"};
+    const struct brv_test_spots_ask *ladder = &ask->ladder;
+    const size_t before = list->n;
+    if (!ladder->given) return;
+    for (size_t i = 0; i < 3; i++)
+        if (!brv_key_given(ladder, BRV_SCOPE_LADDER, needed[i]))
+            add_key(list, BRV_MISSING, BRV_SCOPE_LADDER, 0, needed[i], "");
+    check_ranges(list, ladder, BRV_SCOPE_LADDER, 0);
+    check_whole(list, ladder->count, BRV_SCOPE_LADDER, "count");
+    if (list->n > before || !(ask->beam.spot > 0.0)) return;
+    const double most =
+        fmin(most_of(BRV_SCOPE_LIGHT, "fluence"), most_of(BRV_SCOPE_LIGHT, "energy") / brv_beam_area(&ask->beam));
+    if (brv_test_spot_fluence(ladder, (size_t)ladder->count - 1) > most)
+        add_bound(list, BRV_SCOPE_LADDER, "count", "the last step leaves what light.fluence or light.energy may be",
+                  0.0, floor(1.0 + log(most / ladder->first) / log(ladder->ratio)));
+}
+
 size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room)
 {
     struct fault_list list = {fault, room, 0};
@@ -392,6 +412,7 @@ size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault
     check_watch(&list, ask);
     check_surface(&list, ask, pulses && check_until(&list, ask));
     check_criterion(&list, ask);
+    check_ladder(&list, ask);
     if (ask->skin[BRV_NEIGHBOUR].n_layer && ask->skin[BRV_LESION].n_layer) check_vessel(&list, ask);
     return list.n;
 }

@@ -170,6 +170,15 @@ const struct brv_key brv_keys[] = {
  AT(brv_vessel_ask, depth), "depth of its axis; all of it must lie in one layer of dermis or fat; default: 0.3 mm where it fits, else there is none", "-", "choice"},
 {BRV_SCOPE_VESSEL, "saturation", BRV_QUANTITY, BRV_SHARE, 0, 1, false, ONE(0.70), ONE(0.40), ONE(0.95), NULL,
  AT(brv_vessel_ask, saturation), "share of its haemoglobin that carries oxygen", "skin-physiology", "memory"},
+
+{BRV_SCOPE_LADDER, "first", BRV_QUANTITY, BRV_FLUENCE, 0.1, 1e7, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_test_spots_ask, first), "fluence of the first test spot; brevis ladder needs first, ratio and count, and proposes none of them", "-", "choice"},
+{BRV_SCOPE_LADDER, "ratio", BRV_NUMBER, BRV_PURE, 1, 4, true, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_test_spots_ask, ratio), "fluence of a test spot over that of the one before", "-", "choice"},
+{BRV_SCOPE_LADDER, "count", BRV_NUMBER, BRV_PURE, 2, BRV_MOST_STEPS, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_test_spots_ask, count), "how many test spots; whole", "-", "choice"},
+{BRV_SCOPE_LADDER, "wait", BRV_QUANTITY, BRV_WAITING, 3600, 31449600, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_test_spots_ask, wait), "how long until the spots are read again; printed as given, for no standard waiting time exists", "-", "choice"},
 };
 /* clang-format on */
 
@@ -213,6 +222,8 @@ void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site,
         return &ask->watch;
     case BRV_SCOPE_VESSEL:
         return &ask->vessel;
+    case BRV_SCOPE_LADDER:
+        return &ask->ladder;
     case BRV_N_SCOPE:
         break;
     }
@@ -229,7 +240,7 @@ bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *n
 
 const char *brv_scope_name(enum brv_scope scope)
 {
-    static const char *const name[BRV_N_SCOPE] = {"light",   "light", "skin",  "grain",
-                                                  "surface", "below", "watch", "vessel"};
+    static const char *const name[BRV_N_SCOPE] = {"light", "light", "skin",   "grain", "surface",
+                                                  "below", "watch", "vessel", "ladder"};
     return scope < BRV_N_SCOPE ? name[scope] : "";
 }

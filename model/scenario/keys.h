@@ -20,6 +20,7 @@ enum brv_scope {
     BRV_SCOPE_BELOW,
     BRV_SCOPE_WATCH,
     BRV_SCOPE_VESSEL,
+    BRV_SCOPE_LADDER,
     BRV_N_SCOPE
 };
 
@@ -45,7 +46,8 @@ enum brv_key_kind {
     X(CONDUCTIVITY)                                                                                                    \
     X(TRANSFER)                                                                                                        \
     X(DENSITY)                                                                                                         \
-    X(HEAT_CAPACITY)
+    X(HEAT_CAPACITY)                                                                                                   \
+    X(WAITING)
 
 #define BRV_DIMENSION_ENUM(name) BRV_##name,
 enum brv_dimension { BRV_DIMENSION_LIST(BRV_DIMENSION_ENUM) BRV_N_DIMENSION };

@@ -182,6 +182,11 @@ static void fill_vessel(struct brv_scenario *ask)
     ask->vessel.depth = ask->vessel.given || brv_vessel_fits(ask, VESSEL_DEPTH) ? VESSEL_DEPTH : 0.0;
 }
 
+double brv_test_spot_fluence(const struct brv_test_spots_ask *ladder, size_t k)
+{
+    return ladder->first * pow(ladder->ratio, (double)k);
+}
+
 void brv_scenario_fill(struct brv_scenario *ask)
 {
     fill_scope(&ask->beam, BRV_SCOPE_LIGHT, 0);
@@ -190,6 +195,7 @@ void brv_scenario_fill(struct brv_scenario *ask)
     fill_scope(&ask->below, BRV_SCOPE_BELOW, 0);
     fill_scope(&ask->watch, BRV_SCOPE_WATCH, 0);
     fill_scope(&ask->vessel, BRV_SCOPE_VESSEL, 0);
+    fill_scope(&ask->ladder, BRV_SCOPE_LADDER, 0);
     fill_skin(&ask->skin[BRV_NEIGHBOUR]);
     fill_skin(&ask->skin[BRV_LESION]);
 

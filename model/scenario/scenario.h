@@ -14,7 +14,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { BRV_MOST_LAYERS = 16, BRV_MOST_DEPTHS = 16 };
+enum { BRV_MOST_LAYERS = 16, BRV_MOST_DEPTHS = 16, BRV_MOST_STEPS = 12 };
 enum brv_site_index { BRV_LESION, BRV_NEIGHBOUR, BRV_N_SITE };
 enum brv_layer_kind { BRV_HORNY, BRV_EPIDERMIS, BRV_BASAL, BRV_DERMIS, BRV_FAT, BRV_N_KIND };
 
@@ -86,6 +86,15 @@ struct brv_vessel_ask {
     double saturation; /* share of oxygenated blood in it [1] */
 };
 
+/* Test spots: steps of fluence that the user thought of. Nothing here has a default. */
+struct brv_test_spots_ask {
+    unsigned given;
+    double first; /* fluence of the first spot [J/m2] */
+    double ratio; /* of one spot to the one before [1] */
+    double count; /* how many spots; whole [1] */
+    double wait;  /* until they are read again; 0: not given [s] */
+};
+
 struct brv_scenario {
     struct brv_beam beam;
     struct brv_pulse pulse;
@@ -95,6 +104,7 @@ struct brv_scenario {
     struct brv_below below;
     struct brv_watch watch;
     struct brv_vessel_ask vessel;
+    struct brv_test_spots_ask ladder;
 };
 
 /* Ready skins: epidermis 50 um, basal row 10 um, endless dermis. Whole-epidermis pigment 3.8, 9 and 14 % of the
@@ -136,6 +146,9 @@ bool brv_vessel_room(const struct brv_skin *skin, double depth, double diameter,
 
 /* Does the vessel asked for fit at `depth`, in lesion and neighbour? */
 bool brv_vessel_fits(const struct brv_scenario *ask, double depth);
+
+/* Fluence of step k of the ladder, 0 the first [J/m2]. */
+double brv_test_spot_fluence(const struct brv_test_spots_ask *ladder, size_t k);
 
 /* Sum of the layers' thicknesses; INFINITY when the last is endless [m]. */
 double brv_skin_thickness(const struct brv_skin *skin);

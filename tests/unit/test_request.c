@@ -297,7 +297,7 @@ static void what_follows_from_a_train_is_not_told(void **state)
             "FILE:3:20: surface.outside = water, allowed air, gel, forced_air or plate\n");
     refused(TRAIN("") "surface: {outside: gel, from: -601 s, to: -5 min}\nwatch: {until: 1 h}\n",
             "FILE:3:31: surface.from = -601 s, allowed -600 s to 1000 s\n"
-            "FILE:4:16: watch.until = 1 h: no unit is called h; here it can be ps, ns, us, ms, s, min\n");
+            "FILE:4:16: watch.until = 1 h: h is for waiting; here it can be ps, ns, us, ms, s, min\n");
 }
 
 static void what_lies_on_the_skin_has_its_time(void **state)

@@ -1,0 +1,295 @@
+#include "report/ladder.h"
+
+#include "base/constants.h"
+#include "report/asked.h"
+#include "report/caution.h"
+#include "report/hash.h"
+#include "report/number.h"
+#include "report/published.h"
+#include "report/term.h"
+#include "report/words.h"
+#include "scenario/keys.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+enum { LINE_SIZE = 700, MOST_LINES = 16 };
+
+/* ---- what stands below the table, the same on both pages ---- */
+
+struct line {
+    const char *label;
+    char text[LINE_SIZE];
+};
+
+struct lines {
+    size_t n;
+    struct line line[MOST_LINES];
+};
+
+static void add(struct lines *lines, const char *label, const char *format, ...) __attribute__((format(printf, 3, 4)));
+
+static void add(struct lines *lines, const char *label, const char *format, ...)
+{
+    if (lines->n == MOST_LINES) return;
+    struct line *line = &lines->line[lines->n++];
+    va_list list;
+    va_start(list, format);
+    vsnprintf(line->text, sizeof line->text, format, list);
+    va_end(list);
+    line->label = label;
+}
+
+static void add_reading(struct lines *lines, const struct brv_card *card)
+{
+    const struct brv_effect *lesion = &card->spots->result.site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &card->spots->result.site[BRV_NEIGHBOUR].effect;
+    char one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
+    add(lines, "SIGN",
+        "threshold of a sign, J/cm2: lesion %s, neighbour %s; a grain counts as disrupted at %.0f C, %s.",
+        brv_term_spread(one, BRV_HEADLINE_THRESHOLD_SIGN, &lesion->crowd.threshold_sign),
+        brv_term_spread(two, BRV_HEADLINE_THRESHOLD_SIGN, &neighbour->crowd.threshold_sign),
+        lesion->criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place));
+    add(lines, "",
+        "none: below that range; unsure: within it; sign: above it. Published thresholds of people are met only "
+        "in part: what is seen counts, not this column.");
+    add(lines, "",
+        "rise of its layer: highest, of the layer in which the grain lies, in the lesion; brackets: grains 0.316-3.16 "
+        "x dark. "
+        "Grains disrupted: criteria 150 to 112 C.");
+}
+
+/* Blood at the highest step: a line to look at. */
+static void add_vessel(struct lines *lines, const struct brv_card *card)
+{
+    const struct brv_vessel_ask *vessel = &card->request->scenario.vessel;
+    const struct brv_test_spot *last = &card->spots->step[card->spots->n - 1];
+    char lesion[BRV_TERM_SIZE], neighbour[BRV_TERM_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE];
+    if (isnan(last->site[BRV_LESION].vessel.value)) return;
+    add(lines, "BLOOD",
+        "at the last spot blood in a vessel of %s at %s rises by up to %s K, neighbour %s K: an upper bound.",
+        brv_number_unit(diameter, vessel->diameter, BRV_LENGTH), brv_number_unit(depth, vessel->depth, BRV_LENGTH),
+        brv_term_value(lesion, BRV_HEADLINE_VESSEL, last->site[BRV_LESION].vessel.value),
+        brv_term_value(neighbour, BRV_HEADLINE_VESSEL, last->site[BRV_NEIGHBOUR].vessel.value));
+}
+
+static void add_waiting(struct lines *lines, const struct brv_scenario *ask)
+{
+    char wait[BRV_NUMBER_SIZE];
+    if (ask->ladder.wait > 0.0)
+        add(lines, "WAIT", "%s, as given in the scenario. No standard waiting time exists.",
+            brv_number_unit(wait, ask->ladder.wait, BRV_WAITING));
+    else
+        add(lines, "WAIT", "______ (none was given in the scenario; no standard waiting time exists)");
+    add(lines, "",
+        "Whitening fades within some 20 minutes (pigment-chapter): look at once, judge colour after the wait.");
+}
+
+static bool lies_outside(const struct brv_published *row, const struct brv_test_spots *spots)
+{
+    return row->high < spots->step[0].fluence || row->low > spots->step[spots->n - 1].fluence;
+}
+
+/* "694 nm, 30 ns, facial lentigines, n = 18: 6 to 7 J/cm2 (kono-2006, abstract): OUTSIDE these steps" */
+static void add_row(struct lines *lines, const struct brv_published *row, const struct brv_test_spots *spots)
+{
+    char low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE], people[32] = "", model[80] = "";
+    brv_number_short(low, 1e-4 * row->low);
+    brv_number_short(high, 1e-4 * row->high);
+    if (row->n) snprintf(people, sizeof people, ", n = %d", row->n);
+    if (row->sign_of >= 0) {
+        const double sign = spots->result.site[row->sign_of].effect.crowd.threshold_sign.value;
+        snprintf(model, sizeof model, "; the model's sign lies at %.12s of it", brv_number_short(own, sign / row->low));
+    }
+    add(lines, "", "%.4g nm, %s, %s%s: %s%s%s J/cm2 (%s, %s)%s%s", 1e9 * row->wavelength, row->pulse, row->condition,
+        people, low, row->high > row->low ? " to " : "", row->high > row->low ? high : "", row->source, row->seen,
+        lies_outside(row, spots) ? ": OUTSIDE these steps" : "", model);
+}
+
+static void add_published(struct lines *lines, const struct brv_card *card)
+{
+    const double wavelength = card->request->scenario.beam.wavelength;
+    size_t n = 0;
+    for (size_t i = 0; i < brv_n_published; i++) n += brv_published_is_at(i, wavelength);
+    if (n == 0) {
+        add(lines, "PAPERS", "no published fluence at %.4g nm is in this program's list.", 1e9 * wavelength);
+        return;
+    }
+    add(lines, "PAPERS", "published, not advice: other skins, pulses, spots and aims than here.");
+    for (size_t i = 0; i < brv_n_published; i++)
+        if (brv_published_is_at(i, wavelength)) add_row(lines, &brv_published[i], card->spots);
+}
+
+static void add_all(struct lines *lines, const struct brv_card *card)
+{
+    char cautions[BRV_CAUTION_SIZE];
+    lines->n = 0;
+    add_reading(lines, card);
+    add_vessel(lines, card);
+    add(lines, "STOP",
+        "at blisters, swelling, grey colour or bleeding, whatever stands here (common practice; end-points-2016).");
+    add_waiting(lines, &card->request->scenario);
+    add_published(lines, card);
+    add(lines, "LESS",
+        "is not harmless: below whitening, skin was DARKER at one week (694 nm, Hruza 1991). More whitening "
+        "cleared no better and darkened more (Negishi 2013).");
+    add(lines, "CAUTION", "%s", brv_caution_text(cautions));
+}
+
+/* ---- the table ---- */
+
+static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
+
+struct cells {
+    char number[8], fluence[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE];
+    char share[BRV_N_SITE][BRV_TERM_SIZE];
+    const char *sign[BRV_N_SITE];
+    char layer[BRV_TERM_SIZE];
+};
+
+static void fill_cells(struct cells *cells, const struct brv_test_spot *step, size_t k)
+{
+    snprintf(cells->number, sizeof cells->number, "%zu", k + 1);
+    brv_number_short(cells->fluence, 1e-4 * step->fluence);
+    brv_number_short(cells->energy, 1e3 * step->energy);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        brv_term_compact(cells->share[site], BRV_HEADLINE_SHARE, &step->site[site].share);
+        cells->sign[site] = sign_word[step->site[site].sign];
+    }
+    brv_term_compact(cells->layer, BRV_HEADLINE_LAYER_PEAK, &step->site[BRV_LESION].layer);
+}
+
+/* "532 nm, 7 ns gaussian pulse, 4 mm flat spot, air outside" */
+static const char *asked_text(char out[LINE_SIZE], const struct brv_scenario *ask)
+{
+    char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE], train[BRV_ASKED_SIZE];
+    const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0';
+    snprintf(
+        out, LINE_SIZE, "%.4g nm, %s %s pulse, %s %s spot, %s outside%s%s", 1e9 * ask->beam.wavelength,
+        brv_number_unit(pulse, ask->pulse.width, BRV_TIME), brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
+        brv_number_unit(spot, ask->beam.spot, BRV_LENGTH), brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
+        brv_asked_meets(outside, ask), repeated ? "; every spot: " : "", train);
+    return out;
+}
+
+/* ---- for the terminal ---- */
+
+static void text_row(FILE *to, const char *number, const char *fluence, const char *energy, const char *one,
+                     const char *two, const char *sign_one, const char *sign_two, const char *layer, const char *seen)
+{
+    fprintf(to, "%-5s%-8s%-7s%-16s%-16s%-8s%-10s%-16s%s\n", number, fluence, energy, one, two, sign_one, sign_two,
+            layer, seen);
+}
+
+void brv_card_text(FILE *to, const struct brv_card *card)
+{
+    const struct brv_request *request = card->request;
+    char hash[BRV_HASH_SIZE], asked[LINE_SIZE];
+    struct lines lines;
+    fprintf(to, "brevis %s   TEST SPOTS   %s   [scenario %s]\n\n", BRV_VERSION,
+            *request->title ? request->title : "(no title)", brv_hash_scenario(hash, &request->scenario));
+    brv_words_wrap(to, "ASKED", asked_text(asked, &request->scenario));
+    fputc('\n', to);
+    text_row(to, "spot", "fluence", "energy", "grains disrupted, %", "", "sign in", "", "rise of its", "seen");
+    text_row(to, "", "J/cm2", "mJ", "lesion", "neighbour", "lesion", "neighbour", "layer, K", "(write here)");
+    for (size_t k = 0; k < card->spots->n; k++) {
+        struct cells cells;
+        fill_cells(&cells, &card->spots->step[k], k);
+        text_row(to, cells.number, cells.fluence, cells.energy, cells.share[BRV_LESION], cells.share[BRV_NEIGHBOUR],
+                 cells.sign[BRV_LESION], cells.sign[BRV_NEIGHBOUR], cells.layer, "____________________");
+    }
+    fputc('\n', to);
+    add_all(&lines, card);
+    for (size_t i = 0; i < lines.n; i++) brv_words_wrap(to, lines.line[i].label, lines.line[i].text);
+}
+
+/* ---- to print ---- */
+
+static void put_text(FILE *to, const char *text)
+{
+    for (const char *c = text; *c; c++) {
+        if (*c == '<')
+            fputs("&lt;", to);
+        else if (*c == '>')
+            fputs("&gt;", to);
+        else if (*c == '&')
+            fputs("&amp;", to);
+        else
+            fputc(*c, to);
+    }
+}
+
+static void put_in(FILE *to, const char *element, const char *text)
+{
+    fprintf(to, "<%s>", element);
+    put_text(to, text);
+    fprintf(to, "</%s>", element);
+}
+
+static void put_head(FILE *to, const struct brv_card *card)
+{
+    const struct brv_request *request = card->request;
+    char asked[LINE_SIZE];
+    fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+          "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Test spots: ",
+          to);
+    put_text(to, request->title);
+    fputs("</title>\n<style>\n"
+          "@page { size: A4; margin: 14mm }\n"
+          "body { font: 11pt/1.35 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 6mm auto; "
+          "padding: 0 4mm }\n"
+          "h1 { font-size: 15pt; margin: 0 } p { margin: 1.5mm 0 }\n"
+          "table { border-collapse: collapse; width: 100%; margin: 3mm 0; font-size: 10pt }\n"
+          "th, td { border: 1px solid #000; padding: 1.5mm; text-align: left; vertical-align: top }\n"
+          "td { height: 9mm } td.seen { width: 30% }\n"
+          ".wide { overflow-x: auto } .small { font-size: 9pt } b { display: inline-block; min-width: 17mm }\n"
+          "</style>\n</head>\n<body>\n<h1>Test spots</h1>\n",
+          to);
+    put_in(to, "p", request->title);
+    put_in(to, "p", asked_text(asked, &request->scenario));
+}
+
+static void put_table(FILE *to, const struct brv_test_spots *spots)
+{
+    fputs("\n<div class=\"wide\"><table>\n<tr><th rowspan=\"2\">spot</th><th rowspan=\"2\">fluence, J/cm2</th>"
+          "<th rowspan=\"2\">energy, mJ</th><th colspan=\"2\">grains disrupted, %</th><th colspan=\"2\">sign in</th>"
+          "<th rowspan=\"2\">rise of its layer, K</th><th rowspan=\"2\">seen</th></tr>\n"
+          "<tr><th>lesion</th><th>neighbour</th><th>lesion</th><th>neighbour</th></tr>\n",
+          to);
+    for (size_t k = 0; k < spots->n; k++) {
+        struct cells cells;
+        fill_cells(&cells, &spots->step[k], k);
+        const char *const text[] = {cells.number,
+                                    cells.fluence,
+                                    cells.energy,
+                                    cells.share[BRV_LESION],
+                                    cells.share[BRV_NEIGHBOUR],
+                                    cells.sign[BRV_LESION],
+                                    cells.sign[BRV_NEIGHBOUR],
+                                    cells.layer};
+        fputs("<tr>", to);
+        for (size_t i = 0; i < sizeof text / sizeof *text; i++) put_in(to, "td", text[i]);
+        fputs("<td class=\"seen\"></td></tr>\n", to);
+    }
+    fputs("</table></div>\n", to);
+}
+
+void brv_card_page(FILE *to, const struct brv_card *card)
+{
+    char hash[BRV_HASH_SIZE];
+    struct lines lines;
+    put_head(to, card);
+    put_table(to, card->spots);
+    add_all(&lines, card);
+    for (size_t i = 0; i < lines.n; i++) {
+        fputs("<p class=\"small\">", to);
+        if (*lines.line[i].label) put_in(to, "b", lines.line[i].label);
+        put_text(to, lines.line[i].text);
+        fputs("</p>\n", to);
+    }
+    fprintf(to,
+            "<p class=\"small\">brevis %s, scenario %s. A teaching model; the steps are those of the scenario.</p>\n",
+            BRV_VERSION, brv_hash_scenario(hash, &card->request->scenario));
+    fputs("</body>\n</html>\n", to);
+}

@@ -1,0 +1,42 @@
+/* Test spots: steps of fluence in one skin. Light and heat are linear, so one run serves all of them:
+ *     rise = rise of the run x fluence / its fluence;   share and sign = read off the run's curve of shares
+ * Shares are interpolated between 40 fluences a decade: within 0.5 % of the grains, tests/verification/test_ladder.c. */
+#ifndef BRV_STUDY_TEST_SPOTS_H
+#define BRV_STUDY_TEST_SPOTS_H
+
+#include "run/run.h"
+
+enum brv_sign { BRV_SIGN_NONE, BRV_SIGN_UNSURE, BRV_SIGN_SEEN, BRV_N_SIGN };
+
+struct brv_test_spot_site {
+    struct brv_spread share;  /* of the grains disrupted, by the criteria in print [1] */
+    enum brv_sign sign;       /* below the range of its threshold, within it, above it */
+    struct brv_spread grain;  /* highest rise of the mean of one grain [K] */
+    struct brv_spread layer;  /* highest rise of its layer [K] */
+    struct brv_spread vessel; /* rise of the blood in a vessel; NAN where there is none [K] */
+};
+
+struct brv_test_spot {
+    double fluence, energy; /* of one pulse [J/m2], [J] */
+    struct brv_test_spot_site site[BRV_N_SITE];
+};
+
+struct brv_test_spots {
+    size_t n;
+    struct brv_test_spot step[BRV_MOST_STEPS];
+    struct brv_result result; /* the run that all steps are read from, at the first step */
+};
+
+/* Share of the grains disrupted at a fluence, from the curve of a run [1]. */
+double brv_crowd_share(const struct brv_crowd_effect *crowd, double fluence);
+
+/* Where a fluence stands to the range of a threshold; without any threshold there is no sign. */
+enum brv_sign brv_sign_at(const struct brv_spread *threshold, double fluence);
+
+/* Solves the steps of a checked scenario whose ladder is given. On failure it comes back empty. */
+brv_status brv_test_spots_solve(struct brv_test_spots *spots, const struct brv_scenario *ask,
+                                const struct brv_control *control, struct brv_error *error) BRV_MUST_CHECK;
+
+void brv_test_spots_free(struct brv_test_spots *spots);
+
+#endif

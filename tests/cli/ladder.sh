@@ -1,0 +1,71 @@
+#!/bin/sh
+# What a user of `brevis ladder` sees: a card of test spots to read and to print, nothing a machine could take for settings.
+# usage: BREVIS=build/brevis sh tests/cli/ladder.sh
+set -u
+cd "$(dirname "$0")/../.." || exit 1
+brevis=${BREVIS:-build/brevis}
+box=$(mktemp -d) || exit 1
+trap 'rm -rf "$box"' EXIT
+passed=0
+failed=0
+
+check() { # check WHAT COMMAND...
+    what=$1
+    shift
+    if "$@"; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "FAILED: $what"
+    fi
+}
+
+exits() { # exits CODE COMMAND...
+    code=$1
+    shift
+    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
+    [ $? = "$code" ]
+}
+says() { grep -q -- "$1" "$box/stderr"; }
+tells() { grep -q -- "$1" "$box/stdout"; }
+
+spots=scenarios/test_spots_694nm.yaml
+check 'a card' exits 0 "$brevis" ladder --out "$box/card" "$spots"
+check 'six spots' [ "$(grep -c '____________________' "$box/stdout")" = 6 ]
+check 'the steps are those asked for' sh -c "awk '/^[1-6] +[01]/ { print \$2 }' '$box/stdout' | tr '\n' ' ' | grep -q '^0.25 0.35 0.49 0.686 0.96 1.34 $'"
+check 'the wait as given' tells 'WAIT *6 weeks, as given'
+check 'stop signs' tells 'STOP *at blisters, swelling, grey colour or bleeding'
+check 'what is published, and where' tells 'facial lentigines, n = 18: 6 to 7 J/cm2 (kono-2006, abstract): OUTSIDE these steps'
+check 'how far the sign is from what was seen in people' tells "the model's sign lies at 0"
+check 'less is not harmless' tells 'DARKER at one week'
+check 'caution' tells 'Not a medical device'
+check 'nothing is called safe or advised' sh -c "! grep -qiE 'safe|recommend|optimal|start with' '$box/card/card.txt' '$box/card/card.html'"
+check 'fits the page' sh -c "! tail -n +2 '$box/stdout' | grep -q '.\{109\}'"
+check 'two files and no more: nothing for a machine' [ "$(ls -A "$box/card" | tr '\n' ' ')" = 'card.html card.txt ' ]
+check 'one page of text' [ "$(wc -l <"$box/card/card.txt")" -lt 50 ]
+check 'the page to print asks nobody' sh -c "! grep -qE 'https?:|src=|<script|<form|<input' '$box/card/card.html'"
+check 'as many spots there' [ "$(grep -c 'class="seen"></td>' "$box/card/card.html")" = 6 ]
+check 'caution there' grep -q 'Not a medical device' "$box/card/card.html"
+check 'existing cards are kept' exits 4 "$brevis" ladder --out "$box/card" "$spots"
+check 'or replaced when asked' exits 0 "$brevis" ladder --force --out "$box/card" "$spots"
+for threads in 1 8; do "$brevis" ladder --quiet --threads $threads --out "$box/t$threads" "$spots"; done
+check 'eight threads, same bytes' diff -r "$box/t1" "$box/t8"
+check 'steps from the command line' exits 0 "$brevis" ladder --out "$box/set" --set 'ladder.first=0.1 J/cm2' \
+    --set ladder.ratio=2 --set ladder.count=3 scenarios/hand_532nm.yaml
+check 'no wait was given: a line to write on' tells 'WAIT *______'
+check 'published range within the steps is not called outside' sh -c "grep -q 'solar lentigines' '$box/stdout' && ! grep -q OUTSIDE '$box/stdout'"
+check 'a wavelength nobody published here' exits 0 "$brevis" ladder --force --out "$box/set" --set 'light.wavelength=600 nm' "$spots"
+check 'it says so' tells 'no published fluence at 600 nm'
+check 'marks of a title stay letters' exits 0 "$brevis" ladder --force --quiet --out "$box/set" --set 'title=a <b> & c' "$spots"
+check 'in the page' grep -q 'a &lt;b&gt; &amp; c' "$box/set/card.html"
+check 'no steps, no card' exits 3 "$brevis" ladder --out "$box/none" scenarios/hand_532nm.yaml
+check 'none are proposed' says 'brevis proposes no steps'
+check 'a ladder that leaves the range' exits 3 "$brevis" ladder --out "$box/none" scenarios/wrong/ladder_too_high.yaml
+check 'line, column and what fits' says 'ladder_too_high.yaml:12:10: ladder.count = 6: .*, here up to 4'
+check 'a count of 1' exits 3 "$brevis" ladder --out "$box/none" --set ladder.count=1 "$spots"
+check 'no CSV of it' exits 2 "$brevis" ladder --csv --out "$box/none" "$spots"
+check 'no JSON of it' exits 2 "$brevis" ladder --json --out "$box/none" "$spots"
+check 'nothing was written' [ ! -e "$box/none" ]
+
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]

@@ -1,0 +1,112 @@
+/* Test spots, read from one run, against a run of their own. */
+#include "study/test_spots.h"
+
+#include "support/check.h"
+#include "support/sample.h"
+
+#include <math.h>
+
+static struct brv_scenario with_ladder(double first, double ratio, double count)
+{
+    struct brv_scenario ask = sample_scenario();
+    ask.ladder = (struct brv_test_spots_ask){.first = first, .ratio = ratio, .count = count};
+    sample_give(&ask.ladder, BRV_SCOPE_LADDER, "first");
+    sample_give(&ask.ladder, BRV_SCOPE_LADDER, "ratio");
+    sample_give(&ask.ladder, BRV_SCOPE_LADDER, "count");
+    ask.watch.until = 1e-3;
+    sample_give(&ask.watch, BRV_SCOPE_WATCH, "until");
+    return ask;
+}
+
+/* Rises are linear, to rounding. Shares: straight lines between 40 fluences a decade; 0.005 is half of the last digit
+ * shown, 0.002 was seen; from 20 a decade 0.006.                                                                   */
+static void a_step_is_a_run(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = with_ladder(330.0, 1.37, 9.0);
+    struct brv_test_spots spots;
+    double worst = 0.0;
+    brv_scenario_fill(&ask);
+    assert_int_equal(brv_scenario_check(&ask, NULL, 0), 0);
+    assert_int_equal(brv_test_spots_solve(&spots, &ask, NULL, NULL), BRV_OK);
+    assert_int_equal(spots.n, 9);
+    for (size_t k = 0; k < spots.n; k += 2) {
+        struct brv_result run;
+        struct brv_scenario one = ask;
+        one.beam.fluence = 330.0 * pow(1.37, (double)k);
+        one.beam.energy = one.beam.fluence * brv_beam_area(&one.beam);
+        assert_int_equal(brv_run_solve(&run, &one, NULL, NULL), BRV_OK);
+        check_close(spots.step[k].fluence, one.beam.fluence, 1e-14, 0.0);
+        check_close(spots.step[k].energy, one.beam.energy, 1e-14, 0.0);
+        for (size_t site = 0; site < BRV_N_SITE; site++) {
+            const struct brv_test_spot_site *at = &spots.step[k].site[site];
+            const struct brv_effect *effect = &run.site[site].effect;
+            check_close(at->grain.value, effect->peak[BRV_PROBE_MEAN].value, 1e-11, 0.0);
+            check_close(at->layer.high, effect->peak[BRV_PROBE_LAYER].high, 1e-11, 0.0);
+            check_close(at->vessel.value, effect->vessel.rise.value, 1e-11, 0.0);
+            worst = fmax(worst, fabs(at->share.value - effect->crowd.here.share.number));
+            worst = fmax(worst, fabs(at->share.low - effect->crowd.least.share.number));
+            worst = fmax(worst, fabs(at->share.high - effect->crowd.most.share.number));
+        }
+        brv_run_free(&run);
+    }
+    check_row("test spots, shares of grains: worst against runs", "own runs (computed)", worst, 0.0, 0.005,
+              "half of the last digit shown");
+    brv_test_spots_free(&spots);
+    brv_test_spots_free(&spots);
+}
+
+static void signs_by_their_range(void **state)
+{
+    (void)state;
+    const struct brv_spread range = {2.0, 1.0, 4.0}, open = {2.0, 1.0, NAN}, none = {NAN, NAN, NAN};
+    assert_int_equal(brv_sign_at(&range, 0.99), BRV_SIGN_NONE);
+    assert_int_equal(brv_sign_at(&range, 1.0), BRV_SIGN_UNSURE);
+    assert_int_equal(brv_sign_at(&range, 4.0), BRV_SIGN_UNSURE);
+    assert_int_equal(brv_sign_at(&range, 4.1), BRV_SIGN_SEEN);
+    assert_int_equal(brv_sign_at(&open, 1e6), BRV_SIGN_UNSURE); /* the column may need more pigment than there is */
+    assert_int_equal(brv_sign_at(&none, 1e6), BRV_SIGN_NONE);
+}
+
+static bool refused(const struct brv_scenario *ask, brv_status status, const char *name)
+{
+    struct brv_error fault[8];
+    struct brv_scenario filled = *ask;
+    brv_scenario_fill(&filled);
+    const size_t n = brv_scenario_check(&filled, fault, 8);
+    for (size_t i = 0; i < n; i++)
+        if (fault[i].status == status && fault[i].scope == BRV_SCOPE_LADDER &&
+            fault[i].key == brv_key_find(BRV_SCOPE_LADDER, name))
+            return n == 1;
+    return false;
+}
+
+static void ladders_that_cannot_be(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = with_ladder(330.0, 1.37, 9.0);
+    assert_false(refused(&ask, BRV_ORDER, "count"));
+    ask = with_ladder(330.0, 1.0, 9.0);
+    assert_true(refused(&ask, BRV_RANGE, "ratio"));
+    ask = with_ladder(330.0, 1.37, 13.0);
+    assert_true(refused(&ask, BRV_RANGE, "count"));
+    ask = with_ladder(330.0, 1.37, 4.5);
+    assert_true(refused(&ask, BRV_ORDER, "count"));
+    ask = with_ladder(1e6, 2.0, 4.0); /* 8e6 J/m2 through 4 mm are 100 J */
+    assert_false(refused(&ask, BRV_ORDER, "count"));
+    ask = with_ladder(1e6, 2.0, 5.0); /* 1.6e7 J/m2 */
+    assert_true(refused(&ask, BRV_ORDER, "count"));
+    ask = with_ladder(330.0, 1.37, 9.0);
+    ask.ladder.given &= ~brv_key_bit((size_t)brv_key_find(BRV_SCOPE_LADDER, "first"));
+    assert_true(refused(&ask, BRV_MISSING, "first"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_step_is_a_run),
+        cmocka_unit_test(signs_by_their_range),
+        cmocka_unit_test(ladders_that_cannot_be),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
