@@ -116,6 +116,7 @@ validation: need-test
 	@gnuplot -d -c plots/thresholds.gp $(BUILD)/tests/thresholds.csv $(BUILD)/tests/thresholds.svg svg \
 	    'brevis – teaching model, not a medical device' && mv $(BUILD)/tests/thresholds.svg docs/thresholds.svg
 	@$(BUILD)/brevis explain --page >docs/reference/scenario.md
+	@$(BUILD)/brevis explain --page terms >docs/theory/glossary.md
 
 # The whole suite under the sanitizers of both compilers; clang only where it is installed.
 SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=undefined

@@ -19,7 +19,7 @@ static int command_help(int argc, char *argv[]);
 const struct brv_command brv_commands[] = {
     {"run", "what happens in this skin under this pulse", "[OPTIONS] SCENARIO", BRV_RUN_OPTIONS, brv_command_run},
     {"check", "is this scenario sound", "[OPTIONS] SCENARIO...", BRV_CHECK_OPTIONS, brv_command_check},
-    {"explain", "what may stand in a scenario: unit, range, default, source", "[OPTIONS] [SECTION or KEY]",
+    {"explain", "what may stand in a scenario: unit, range, default, source", "[OPTIONS] [SECTION or KEY, or terms]",
      BRV_EXPLAIN_OPTIONS, brv_command_explain},
     {"tissue", "the layers' optical and thermal numbers at this wavelength", "[OPTIONS] SCENARIO", BRV_TISSUE_OPTIONS,
      brv_command_tissue},

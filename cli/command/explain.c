@@ -1,6 +1,7 @@
 /* `brevis explain`: what may stand in a scenario, from the one table of keys. */
 #include "command/command.h"
 #include "command/options.h"
+#include "report/term.h"
 #include "scenario/allowed.h"
 #include "scenario/fault.h"
 #include "scenario/keys.h"
@@ -107,7 +108,8 @@ static void print_all(void)
         print_section(i);
     }
     printf(
-        "\n%s\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or skin.blood\n",
+        "\n%s\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or skin.blood\n"
+        "The words of tables and cards: brevis explain terms\n",
         lesion_text, choices_text, set_text);
 }
 
@@ -367,6 +369,26 @@ static int unknown_key(const char *word)
     return BRV_EXIT_USAGE;
 }
 
+/* ---- the vocabulary ---- */
+
+static void print_terms(bool page)
+{
+    if (page)
+        puts("# Glossary\n\nOne vocabulary for summaries, tables, cards and figures. Written by `brevis explain --page "
+             "terms`.\n\n"
+             "## Numbers\n\n| name | unit | meaning |\n| --- | --- | --- |");
+    for (size_t i = 0; i < BRV_N_HEADLINE; i++) {
+        const struct brv_term *term = &brv_terms[i];
+        if (page)
+            printf("| %s | %s | %s |\n", term->name, term->unit, term->meaning);
+        else
+            printf("%s%s%s\n    %s\n", term->name, *term->unit ? ", " : "", term->unit, term->meaning);
+    }
+    if (page) puts("\n## Words\n\n| word | meaning |\n| --- | --- |");
+    for (size_t i = 0; i < brv_n_words; i++)
+        printf(page ? "| %s | %s |\n" : "%s\n    %s\n", brv_words[i].word, brv_words[i].meaning);
+}
+
 static int explain_one(const char *word)
 {
     size_t n = 0;
@@ -384,8 +406,13 @@ int brv_command_explain(int argc, char *argv[])
     struct brv_options options;
     const int stop = brv_options_read(&options, argc, argv, BRV_EXPLAIN_OPTIONS, 0, 1, "one section or key");
     if (stop >= 0) return stop;
+    const bool page = (options.given & BRV_OPTION_PAGE) != 0;
+    if (options.n_word && !strcmp(options.word[0], "terms")) {
+        print_terms(page);
+        return BRV_EXIT_DONE;
+    }
     if (options.n_word) return explain_one(options.word[0]);
-    if (options.given & BRV_OPTION_PAGE)
+    if (page)
         print_page();
     else
         print_all();

@@ -276,8 +276,7 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     if (result->site[BRV_LESION].light.method == BRV_METHOD_LAYERED) note_beam(notes, result);
     note_pulse(notes, &result->site[BRV_LESION].effect);
     add(notes,
-        "brackets: grains 0.316-3.16 x dark, scaled from two more light solves; sign: column 0.1-0.6 um, no source; "
-        "pressure x 3; blood: O2.");
+        "brackets: grains 0.316-3.16 x dark by two more light solves; sign 0.1-0.6 um; pressure x 3; blood: O2.");
     note_room(notes, result);
     note_grain(notes, result);
     note_lesion(notes, result);

@@ -32,7 +32,7 @@ static const double to_J_cm2 = 1e-4;
 /* `LABEL   what   lesion   neighbour`, the two in columns. */
 static void row(FILE *to, const char *label, const char *what, const char *lesion, const char *neighbour)
 {
-    fprintf(to, "%-9s%-46s%-26s %s\n", label, what, lesion, neighbour);
+    fprintf(to, "%-9s%-51s%-24s %s\n", label, what, lesion, neighbour);
 }
 
 static void number_row(FILE *to, const char *label, const char *what, double lesion, double neighbour)
@@ -134,7 +134,7 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
     snprintf(what, sizeof what, "reflected, in %.8s, elsewhere, through, %%", name);
     row(to, "LIGHT", what, shared_text(one, lesion, layer), shared_text(two, neighbour, layer));
-    snprintf(what, sizeof what, "light in %.12s, at 1 mm, over incident", name);
+    snprintf(what, sizeof what, "light at the grain, at 1 mm, over incident");
     row(to, "", what, light_text(one, lesion, layer), light_text(two, neighbour, layer));
 }
 
@@ -189,9 +189,9 @@ static void write_pressure(FILE *to, const struct brv_effect *lesion, const stru
 {
     char what[BRV_NUMBER_SIZE];
     if (lesion->pressure.at_criterion || neighbour->pressure.at_criterion)
-        snprintf(what, sizeof what, "pressure in it up to %.0f C, MPa, rough", lesion->criterion - BRV_ZERO_C);
+        snprintf(what, sizeof what, "pressure in a grain up to %.0f C, MPa, rough", lesion->criterion - BRV_ZERO_C);
     else
-        snprintf(what, sizeof what, "pressure in it, MPa, a rough estimate");
+        snprintf(what, sizeof what, "pressure in a grain, MPa, a rough estimate");
     spread_row(to, "", what, &lesion->pressure.value, &neighbour->pressure.value, 1e-6, 0.0);
 }
 
@@ -206,9 +206,11 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
     unit_row(to, "GRAIN", what, lesion->diameter, neighbour->diameter, BRV_LENGTH);
     write_relaxation(to, lesion, neighbour);
     number_row(to, "", "share of its heat still in it at pulse end, %", 100.0 * lesion->held, 100.0 * neighbour->held);
-    spread_row(to, "", above ? "highest rise, mean, without vaporisation, K" : "highest rise, mean of its interior, K",
+    spread_row(to, "",
+               above ? "highest rise of a grain, no vaporisation, K"
+                     : "highest rise of a grain, mean of its interior, K",
                &lesion->peak[BRV_PROBE_MEAN], &neighbour->peak[BRV_PROBE_MEAN], 1.0, 0.0);
-    spread_row(to, "", "highest rise, its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
+    spread_row(to, "", "  the same at its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
                &neighbour->peak[BRV_PROBE_SURFACE], 1.0, 0.0);
     write_pressure(to, lesion, neighbour);
     snprintf(what, sizeof what, "threshold of a grain, %s at %.0f C, J/cm2",
@@ -296,7 +298,7 @@ static void write_vessel(FILE *to, const struct brv_result *result)
     const struct brv_vessel_effect *lesion = &result->site[BRV_LESION].effect.vessel;
     char what[2 * BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE];
     if (!lesion->there) return;
-    snprintf(what, sizeof what, "blood, %.9s at %.9s, cools in %.9s, K",
+    snprintf(what, sizeof what, "rise of blood, %.9s at %.9s, cools in %.9s, K",
              brv_number_unit(diameter, vessel->diameter, BRV_LENGTH), brv_number_unit(depth, vessel->depth, BRV_LENGTH),
              brv_number_unit(time, lesion->relaxation, BRV_TIME));
     spread_row(to, "VESSEL", what, &lesion->rise, &result->site[BRV_NEIGHBOUR].effect.vessel.rise, 1.0, 0.0);
@@ -414,7 +416,8 @@ static void write_damage(FILE *to, const struct brv_result *result)
 {
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
     const bool short_pulse = result->site[BRV_LESION].effect.illustrative;
-    row(to, "", short_pulse ? "log10 Omega (burns: -0.3, 0, 4), illustration" : "log10 Omega (burns: -0.3, 0, 4)",
+    row(to, "",
+        short_pulse ? "damage, log10 Omega (-0.3, 0, 4), illustration" : "damage, log10 Omega (burns: -0.3, 0, 4)",
         damage_text(one, &result->site[BRV_LESION].effect), damage_text(two, &result->site[BRV_NEIGHBOUR].effect));
 }
 

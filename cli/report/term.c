@@ -34,13 +34,40 @@ const struct brv_term brv_terms[BRV_N_HEADLINE] = {
      "In the dermis, on the axis of the beam."},
     [BRV_HEADLINE_DEEP_PEAK] = {"highest rise at 1 mm", "K", 1.0, "rise_1mm_K", "K", false,
      "Likewise, 1 mm deep."},
-    [BRV_HEADLINE_VESSEL] = {"rise of blood in a vessel", "K", 1.0, "vessel_rise_K", "K", false,
-     "By one pulse, if the blood kept all its heat: an upper bound and a line to look at, no statement about purpura."},
+    [BRV_HEADLINE_VESSEL] = {"rise of blood", "K", 1.0, "vessel_rise_K", "K", false,
+     "In a vessel, by one pulse, if it kept all its heat: an upper bound and a line to look at, no statement about purpura."},
     [BRV_HEADLINE_PRESSURE] = {"pressure in a grain", "MPa", 1e-6, "pressure_Pa", "Pa", false,
      "Rough, a factor of 3 either way; up to the criterion and no further."},
     [BRV_HEADLINE_DAMAGE] = {"damage, log10 Omega", "", 1.0, "log10_omega", "1", false,
      "Of the most damaged layer or depth, by published rates of lasting warmth. 0 stands for burns of the 2nd degree; an illustration for pulses under a millisecond."},
 };
+
+const struct brv_word brv_words[] = {
+    {"lesion", "The spot that is treated, computed as if it filled the beam. It differs from its neighbour by more pigment, or by what the scenario says."},
+    {"neighbour", "The skin around it, computed likewise. No heat goes from one to the other."},
+    {"grain", "One pigment grain, a melanosome, in its cell: the share of the layer that belongs to it. The grain that is followed lies in the layer with the densest pigment unless the scenario names another."},
+    {"layer of a grain", "Epidermis, basal row or whichever layer it lies in; grains and layer hold the same energy."},
+    {"criterion", "The temperature at which a grain counts as disrupted, 112, 136 or 150 C in print, and the place in the grain where it is looked for: centre, mean or surface."},
+    {"disrupted", "A grain that reached the criterion. In the model nothing follows from it; in skin, cavities of gas whiten it."},
+    {"sign", "Something one can see at once, whitening: enough disrupted pigment on an area. One grain and a sign are two things."},
+    {"none, unsure, sign", "Fluence below the range of a sign's threshold, within it, above it."},
+    {"spread, low and high, brackets", "How far a number may be off for a reason that is named beside it. In a run: grains 0.316 and 3.16 times as dark, scaled from two more solves of the light."},
+    {"~", "In a comparison: differs from the first choice by less than the spread of either. In a summary, before a time: later heat also leaves sideways."},
+    {"choice", "A scenario with a few keys changed, set beside it by `compare`."},
+    {"equal light", "The fluence at which a choice has the first one's light at some place, over the first one's fluence. A ratio of light, not a setting."},
+    {"test spots, ladder", "The user's own steps of fluence; the program says what each should show and proposes none."},
+    {"window", "Which pulse widths and fluences disrupt grains or show a sign, in lesion and neighbour, and where layers are damaged."},
+    {"sweep", "The same scenario run over many values of one or two keys."},
+    {"slip", "What goes wrong in a hand: tilt, distance, spot, output."},
+    {"draw", "One set of all uncertain inputs, taken from their ranges."},
+    {"sensitivity index", "Share of the variance of an answer that goes back to one input: alone (first order), or in all ways it enters (total)."},
+    {"relaxation time", "How long a grain, heated at once, needs to lose heat; by definitions that differ up to ten-fold, so each is named."},
+    {"time of sound", "Diameter of a grain over the speed of sound. Pulses shorter than that let pressure build up."},
+    {"tan", "The neighbour once more with more pigment. What it does to a margin is shown; nothing is said of it."},
+    {"without vaporisation", "Above the criterion a figure is absorbed energy over heat capacity, not a temperature: boiling is not in the model."},
+    {"published", "Printed in a paper, of other people under other pulses. Never advice."},
+};
+const size_t brv_n_words = sizeof brv_words / sizeof *brv_words;
 /* clang-format on */
 
 const char *brv_term_label(char out[BRV_TERM_SIZE], enum brv_headline which)

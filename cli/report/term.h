@@ -6,6 +6,7 @@
 #include "study/headline.h"
 
 #include <stdbool.h>
+#include <stddef.h>
 
 struct brv_term {
     const char *name;   /* "threshold of a sign" */
@@ -18,6 +19,14 @@ struct brv_term {
 };
 
 extern const struct brv_term brv_terms[BRV_N_HEADLINE]; /* by enum brv_headline */
+
+/* The other words of the house. */
+struct brv_word {
+    const char *word, *meaning;
+};
+
+extern const struct brv_word brv_words[];
+extern const size_t brv_n_words;
 
 /* "threshold of a sign, J/cm2"; the name alone where there is no unit. Returns `out`. */
 enum { BRV_TERM_SIZE = 64 };

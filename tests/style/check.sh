@@ -71,6 +71,8 @@ done
 if [ -x build/brevis ]; then
     build/brevis explain --page | cmp -s - docs/reference/scenario.md ||
         fault 'docs/reference/scenario.md is stale: make validation'
+    build/brevis explain --page terms | cmp -s - docs/theory/glossary.md ||
+        fault 'docs/theory/glossary.md is stale: make validation'
 fi
 if [ -f build/tests/validation.md ]; then
     cmp -s build/tests/validation.md docs/validation.md || fault 'docs/validation.md is stale: make validation'
