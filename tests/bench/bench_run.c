@@ -33,7 +33,7 @@ static double once(char *const argv[], long *memory)
     return brv_seconds(CLOCK_MONOTONIC) - start;
 }
 
-static void report(const char *what, char *const argv[], int n, double wanted)
+static double report(const char *what, char *const argv[], int n, double wanted)
 {
     double time[MOST];
     long memory = 0;
@@ -41,6 +41,7 @@ static void report(const char *what, char *const argv[], int n, double wanted)
     qsort(time, (size_t)n, sizeof *time, ascending);
     printf("%-28s median %6.1f ms, slowest %6.1f ms of %d, %5.1f MB (wanted: below %g ms)\n", what, 1e3 * time[n / 2],
            1e3 * time[n - 1], n, (double)memory / 1024.0, 1e3 * wanted);
+    return time[n / 2];
 }
 
 int main(int argc, char *argv[])
@@ -50,5 +51,13 @@ int main(int argc, char *argv[])
     char *drawn[] = {argv[1], "run", "--quiet", "--force", "--out", argv[3], argv[2], NULL};
     report("run without figures", plain, MOST, 0.3);
     report("run with figures", drawn, 7, 1.5);
+
+    char *choices[] = {argv[1],     "compare", "--quiet", "--no-figures", "--force",
+                       "--threads", "2",       "--out",   argv[3],        "scenarios/compare/pulse_widths.yaml",
+                       NULL};
+    const double two = report("compare, four choices", choices, 9, 2.0);
+    choices[6] = "1";
+    const double one = report("  on one thread", choices, 5, 4.0);
+    printf("  two threads are %.2f times one (wanted: 1.9; goal for two: 500 ms)\n", one / two);
     return EXIT_SUCCESS;
 }
