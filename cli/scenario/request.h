@@ -21,4 +21,8 @@ struct brv_request {
 int brv_request_read(struct brv_request *request, const char *path, const char *const set[], size_t n_set,
                      struct brv_faults *faults);
 
+/* The same from memory, for who reads it more than once; `name` is what messages call it. */
+int brv_request_parse(struct brv_request *request, const char *name, const char *text, size_t size,
+                      const char *const set[], size_t n_set, struct brv_faults *faults);
+
 #endif
