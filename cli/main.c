@@ -23,6 +23,8 @@ const struct brv_command brv_commands[] = {
      BRV_EXPLAIN_OPTIONS, brv_command_explain},
     {"tissue", "the layers' optical and thermal numbers at this wavelength", "[OPTIONS] SCENARIO", BRV_TISSUE_OPTIONS,
      brv_command_tissue},
+    {"sweep", "a curve or a map over one or two keys", "--vary KEY=FROM..TO:N[:log] [OPTIONS] SCENARIO",
+     BRV_SWEEP_OPTIONS, brv_command_sweep},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 
