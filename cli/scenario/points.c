@@ -158,21 +158,30 @@ static void count_points(struct brv_points *points, struct brv_faults *faults)
 
 /* ---- all points ---- */
 
-static void list_point(const struct brv_points *points, size_t point, const struct brv_faults *found,
-                       struct brv_faults *faults)
+static bool among(const struct brv_faults *faults, const struct brv_fault *fault)
+{
+    for (size_t i = 0; i < faults->n; i++)
+        if (!strcmp(faults->fault[i].file, fault->file) && !strcmp(faults->fault[i].text, fault->text)) return true;
+    return false;
+}
+
+/* What the scenario has without --vary is told once, as its own. */
+static void list_point(const struct brv_points *points, size_t point, const struct brv_faults *own,
+                       const struct brv_faults *found, struct brv_faults *faults)
 {
     char place[BRV_VARY_PLACE_SIZE], values[BRV_POINTS_TEXT_SIZE];
     brv_points_text(values, points, point);
     for (size_t i = 0; i < found->n; i++) {
         const struct brv_fault *fault = &found->fault[i];
         const struct brv_vary *vary = vary_of(points, fault);
+        if (among(own, fault)) continue;
         brv_faults_add(faults, vary ? brv_vary_place(place, vary->path) : fault->file, fault->line,
                        vary ? column_in(vary, fault, false) : fault->column, "%s (at %s)", fault->text, values);
     }
 }
 
-/* Those of the first few points that are refused; the others are counted. */
-static void check_points(const struct brv_points *points, struct brv_faults *faults)
+/* Those of the first few points that are refused; the others are counted. Returns how many there are. */
+static size_t check_points(const struct brv_points *points, const struct brv_faults *own, struct brv_faults *faults)
 {
     size_t refused = 0;
     struct brv_request request;
@@ -181,12 +190,13 @@ static void check_points(const struct brv_points *points, struct brv_faults *fau
         struct brv_faults found = {.n = 0};
         read_point(&request, points, i, &found);
         faults->out_of_memory |= found.out_of_memory;
-        if (found.n && refused++ < MOST_REFUSED) list_point(points, i, &found, faults);
+        if (found.n && refused++ < MOST_REFUSED) list_point(points, i, own, &found, faults);
         brv_faults_free(&found);
     }
-    if (refused > MOST_REFUSED)
+    if (refused > MOST_REFUSED && faults->n)
         brv_faults_add(faults, brv_vary_place(place, points->vary[0].path), 1, 1,
                        "%zu further points of %zu are refused", refused - MOST_REFUSED, points->n);
+    return refused;
 }
 
 static void move_faults(struct brv_faults *to, const struct brv_faults *from)
@@ -204,8 +214,8 @@ static void read_all(struct brv_points *points, const char *const argument[], si
     split_all(points, argument, n, &found);
     if (points->n_vary) measure_all(points, &found);
     if (points->n_vary && !found.n) count_points(points, &found);
-    if (!found.n && points->n_vary == n) check_points(points, &found);
-    if (found.n) move_faults(faults, own);
+    const size_t refused = found.n || points->n_vary < n ? 1 : check_points(points, own, &found);
+    if (refused) move_faults(faults, own);
     move_faults(faults, &found);
     brv_faults_free(&found);
     points->own = own->n == 0;
