@@ -199,7 +199,7 @@ static int write_all(struct brv_frame *frame, const struct sweep *sweep)
 {
     const struct brv_sweep answer = {&sweep->points, sweep->rows};
     char pictures[BRV_PICTURES_SIZE] = "";
-    struct brv_sweep_figure drawn;
+    struct brv_sweep_figure drawn = {.marks = ""};
     int code = brv_frame_write(frame, "sweep.csv", write_csv, &answer);
     if (!code) code = brv_frame_write(frame, "summary.json", write_document, &answer);
     if (!code) code = brv_frame_write(frame, "summary.txt", write_summary, &answer);

@@ -115,29 +115,51 @@ static size_t point_of(const struct brv_part_head *head, size_t k)
     return head->part - 1 + k * head->parts;
 }
 
+/* What a first line says, word by word. */
+enum head_word { PROGRAM, SCENARIO, SWEEP, POINTS, PART, PARTS, N_WORD };
+struct head_words {
+    char word[N_WORD][64];
+};
+
+/* False when the line is none that a part begins with. */
+static bool split_head(struct head_words *words, const char *line)
+{
+    static const char *const before[N_WORD] = {
+        "brevis part 1, program ", ", scenario ", ", sweep ", ", points ", ", part ", " of "};
+    for (size_t i = 0; i < N_WORD; i++) {
+        if (strncmp(line, before[i], strlen(before[i])) != 0) return false;
+        line += strlen(before[i]);
+        const size_t length = strcspn(line, ",; ");
+        if (length == 0 || length >= sizeof words->word[i]) return false;
+        snprintf(words->word[i], sizeof words->word[i], "%.*s", (int)length, line);
+        line += length;
+    }
+    return *line == ';';
+}
+
 /* What differs between the first line found and the one that is wanted. */
 static void list_head(const char *path, const char *found, const struct brv_part_head *head, struct brv_faults *faults)
 {
-    char version[64], scenario[64], sweep[64], shown[BRV_SHOWN_SIZE];
-    struct brv_part_head is = {.version = version, .scenario = scenario, .sweep = sweep};
-    if (sscanf(found, "brevis part 1, program %63[^,], scenario %63[^,], sweep %63[^,], points %zu, part %u of %u;",
-               version, scenario, sweep, &is.points, &is.part, &is.parts) != 6) {
+    char wanted[HEAD_SIZE], shown[BRV_SHOWN_SIZE];
+    struct head_words is, want;
+    write_head(wanted, head);
+    if (!split_head(&is, found) || !split_head(&want, wanted)) {
         brv_faults_add(faults, path, 1, 1, "%s: the first line of a part is wanted", brv_fault_shown(shown, found));
         return;
     }
     const size_t before = faults->n;
-    if (strcmp(version, head->version))
-        brv_faults_add(faults, path, 1, 1, "written by brevis %s, wanted %s: the same version for all points", version,
-                       head->version);
-    if (strcmp(scenario, head->scenario))
-        brv_faults_add(faults, path, 1, 1, "belongs to scenario %s, wanted %s", scenario, head->scenario);
-    if (strcmp(sweep, head->sweep) || is.points != head->points)
+    if (strcmp(is.word[PROGRAM], want.word[PROGRAM]) != 0)
+        brv_faults_add(faults, path, 1, 1, "written by brevis %s, wanted %s: the same version for all points",
+                       is.word[PROGRAM], want.word[PROGRAM]);
+    if (strcmp(is.word[SCENARIO], want.word[SCENARIO]) != 0)
+        brv_faults_add(faults, path, 1, 1, "belongs to scenario %s, wanted %s", is.word[SCENARIO], want.word[SCENARIO]);
+    if (strcmp(is.word[SWEEP], want.word[SWEEP]) != 0 || strcmp(is.word[POINTS], want.word[POINTS]) != 0)
         brv_faults_add(faults, path, 1, 1,
-                       "belongs to other keys or values (sweep %s, %zu points), wanted %s, %zu points", sweep,
-                       is.points, head->sweep, head->points);
-    if (is.part != head->part || is.parts != head->parts)
-        brv_faults_add(faults, path, 1, 1, "holds part %u of %u, wanted %u of %u", is.part, is.parts, head->part,
-                       head->parts);
+                       "belongs to other keys or values (sweep %s, %s points), wanted %s, %s points", is.word[SWEEP],
+                       is.word[POINTS], want.word[SWEEP], want.word[POINTS]);
+    if (strcmp(is.word[PART], want.word[PART]) != 0 || strcmp(is.word[PARTS], want.word[PARTS]) != 0)
+        brv_faults_add(faults, path, 1, 1, "holds part %s of %s, wanted %s of %s", is.word[PART], is.word[PARTS],
+                       want.word[PART], want.word[PARTS]);
     if (faults->n == before) brv_faults_add(faults, path, 1, 1, "the first line is damaged: its sum does not fit");
 }
 
@@ -389,8 +411,11 @@ void brv_part_close(struct brv_part *part)
 /* "2_of_3" */
 static bool is_part(const char *name, unsigned *part, unsigned *parts)
 {
-    char again[NAME_SIZE];
-    if (sscanf(name, "%u_of_%u", part, parts) != 2 || !*part || *part > *parts) return false;
+    char again[NAME_SIZE], *end;
+    const unsigned long one = strtoul(name, &end, 10), all = strncmp(end, "_of_", 4) ? 0 : strtoul(end + 4, NULL, 10);
+    if (one < 1 || one > all || all > 100000) return false;
+    *part = (unsigned)one;
+    *parts = (unsigned)all;
     snprintf(again, sizeof again, "%u_of_%u", *part, *parts);
     return !strcmp(name, again);
 }

@@ -30,8 +30,8 @@ struct brv_part {
     long long whole; /* bytes that are good */
 };
 
-/* Opens or begins FOLDER/I_of_N and reads the points that are there into rows[points]. A torn last line is dropped. What
- * belongs to another scenario, other values or another version of the program, what is damaged further up, and what
+/* Opens or begins FOLDER/I_of_N and reads the points that are there into rows[points]. A torn last line is dropped.
+ * What belongs to another scenario, other values or another version of the program, what is damaged further up, and what
  * another run is writing is refused, with file and line; `force` begins anew instead, but never beside another run.
  * Returns 0 or exit code 4.                                                                                       */
 int brv_part_open(struct brv_part *part, const char *folder, const struct brv_part_head *head, bool force,

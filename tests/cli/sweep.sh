@@ -40,6 +40,8 @@ fast() { "$brevis" sweep --no-figures --quiet "$@"; }
 spots() { fast --vary light.spot=2mm..10mm:7 "$@" "$hand"; }
 
 # ---- one run ----
+check 'help' exits 0 "$brevis" sweep --help
+check '  names its options' tells '--vary KEY=FROM..TO:N'
 check 'a sweep' exits 0 spots --out "$box/one"
 check 'its files' [ "$(ls "$box/one" | tr '\n' ' ')" = 'summary.json summary.txt sweep.csv ' ]
 check 'its parts are gone' absent "$box/one.parts"
@@ -99,6 +101,15 @@ check 'threshold of a sign, lesion' same "$(point lesion_threshold_sign_J_m2)" "
 check 'threshold of a sign, neighbour' same "$(point neighbour_threshold_sign_J_m2)" "$(of_run threshold_sign fluence 2)"
 check 'highest rise of a grain, lesion' same "$(point lesion_grain_peak_K)" "$(of_run grain_mean rise)"
 check 'highest rise of a grain, neighbour' same "$(point neighbour_grain_peak_K)" "$(of_run grain_mean rise 3)"
+# The ends of a range and the counts of the notes, once more from the rows.
+check 'ends of a range are those of the rows' awk -F, -v least="$(sed -n '/"lesion_*/,/neighbour/{/"share_disrupted"/,/points_without/p}' "$box/two/summary.json" |
+    sed -n 's/.*"number": {"value": \([^,]*\),.*/\1/p' | tr '\n' ' ')" '
+    NR == 1 { for (i = 1; i <= NF; i++) if ($i == "lesion_share_disrupted") at = i }
+    NR == 2 { low = high = $at } NR > 1 { if ($at + 0 < low + 0) low = $at; if ($at + 0 > high + 0) high = $at }
+    END { split(least, end, " "); exit !(low + 0 > 0 && end[1] == low && end[2] == high) }' "$csv"
+check 'points above the criterion are counted' grep -q "at $(awk -F, '
+    NR == 1 { for (i = 1; i <= NF; i++) { if ($i == "lesion_threshold_grain_J_m2") a = i; if ($i == "neighbour_threshold_grain_J_m2") b = i; if ($i == "fluence_J_m2") f = i } }
+    NR > 1 && ($f >= $a || $f >= $b) { n++ } END { print n + 0 }' "$csv") of 9 points a grain reaches" "$box/two/summary.txt"
 check 'two keys: ends of the ranges' grep -q 'lesion     least .* at light.pulse 1 ns' "$box/two/summary.txt"
 check 'one key: a table' grep -q '^2 mm ' "$box/one/summary.txt"
 fast --vary light.count=1..5:5 --out "$box/count" scenarios/lesson/04_ten_pulses_at_three_a_second.yaml
@@ -146,6 +157,18 @@ head -c -30 "$box/interrupted_again.parts/1_of_1" >"$box/torn" && cp "$box/torn"
 check 'a torn last line' exits 0 long --quiet --out "$box/interrupted_again"
 check 'is computed again: the same bytes' diff -r "$box/whole" "$box/interrupted_again"
 check '--quiet says nothing of it' [ ! -s "$box/stderr" ]
+
+# A walk looks for an interrupt every 131072 photons; a point that was cut short must not be kept.
+walk() { fast --set light.method=sampled --set light.photons=2e5 --set 'light.error=0.01 %' --vary light.spot=2mm..10mm:2 "$@" "$hand"; }
+walk --threads 2 --out "$box/walk"
+"$brevis" sweep --no-figures --quiet --threads 1 --set light.method=sampled --set light.photons=2e5 --set 'light.error=0.01 %' \
+    --vary light.spot=2mm..10mm:2 --out "$box/walk_stopped" "$hand" 2>"$box/stderr" &
+pid=$!
+sleep 0.5
+kill -INT $pid 2>/dev/null
+wait $pid
+check 'walks of photons, one thread or interrupted' exits 0 walk --threads 1 --out "$box/walk_stopped" --force
+check 'the same bytes' diff -r "$box/walk" "$box/walk_stopped"
 
 # ---- what does not belong ----
 spots --out "$box/other" --part 1/2
