@@ -121,11 +121,12 @@ check 'and told' grep -q 'at 2 of 2 points no fluence makes a sign' "$box/none/s
 # ---- stopped ----
 long() { "$brevis" sweep --no-figures --vary light.spot=2mm..10mm:24 "$@" "$hand"; }
 long --quiet --out "$box/whole"
-start() { # start DIRECTORY: a long sweep in the background, until some points are there
+start() { # start DIRECTORY N: a long sweep in the background, until its part has more than N lines or a minute is over
     "$brevis" sweep --no-figures --threads 2 --vary light.spot=2mm..10mm:24 --out "$1" "$hand" >"$box/stdout" 2>"$box/stderr" &
     pid=$!
-    for _ in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20 21 22 23 24 25 26 27 28 29 30; do
-        [ "$(cat "$1.parts/1_of_1" 2>/dev/null | wc -l)" -gt "$2" ] && break
+    tries=0
+    while [ "$(cat "$1.parts/1_of_1" 2>/dev/null | wc -l)" -le "$2" ] && [ $tries -lt 600 ] && kill -0 $pid 2>/dev/null; do
+        tries=$((tries + 1))
         sleep 0.1
     done
 }
