@@ -55,7 +55,7 @@ set xlabel key_label(1) noenhanced offset 0, 0.4
 if (by_prefix(1)) { set xtics font SMALL }
 set border 15 linewidth 1 linecolor rgb '#404040'
 set style fill solid noborder
-set label 906 'grey: no fluence makes a sign' at screen 0.985, down_to(72) right font SMALL textcolor rgb QUIET
+set label 906 'middle values: low and high stand in sweep.csv; grey: no fluence makes a sign' at screen 0.985, down_to(72) right font SMALL textcolor rgb QUIET
 own = has_own(1) && has_own(2)
 if (own) { set label 907 "cross: the scenario's own values" at screen 0.105, down_to(72) left font SMALL textcolor rgb QUIET }
 
