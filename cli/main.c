@@ -27,6 +27,8 @@ const struct brv_command brv_commands[] = {
      BRV_COMPARE_OPTIONS, brv_command_compare},
     {"ladder", "test spots: your own steps of fluence, and what each should show", "[OPTIONS] SCENARIO",
      BRV_LADDER_OPTIONS, brv_command_ladder},
+    {"sweep", "a curve or a map over one or two keys", "--vary KEY=FROM..TO:N[:log] [OPTIONS] SCENARIO",
+     BRV_SWEEP_OPTIONS, brv_command_sweep},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

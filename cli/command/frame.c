@@ -11,7 +11,7 @@ enum { REASON_SIZE = 512 };
 /* ---- the scenario ---- */
 
 /* A title that speaks of the file would be wrong after --set: what was changed is added to it, as far as it fits. */
-static void say_changes(struct brv_request *request, const struct brv_options *options)
+void brv_frame_say_changes(struct brv_request *request, const struct brv_options *options)
 {
     static const char more[] = ", ...";
     char *title = request->title;
@@ -34,7 +34,7 @@ int brv_frame_request(struct brv_request *request, const struct brv_options *opt
     const int code = brv_request_read(request, options->word[0], options->set, options->n_set, &faults);
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
-    if (code == BRV_EXIT_DONE) say_changes(request, options);
+    if (code == BRV_EXIT_DONE) brv_frame_say_changes(request, options);
     return code;
 }
 
@@ -54,14 +54,24 @@ static void default_target(char target[BRV_FRAME_PATH_SIZE], const char *scenari
                  run ? "" : command);
 }
 
+void brv_frame_target(char target[BRV_FRAME_PATH_SIZE], const char *command, const struct brv_options *options,
+                      const char *scenario)
+{
+    if (options->out)
+        snprintf(target, BRV_FRAME_PATH_SIZE, "%s", options->out);
+    else
+        default_target(target, scenario, command);
+    for (size_t n = strlen(target); n > 1 && target[n - 1] == '/'; n--) target[n - 1] = '\0';
+}
+
 int brv_frame_begin(struct brv_frame *frame, const char *command, const struct brv_options *options,
                     const char *scenario)
 {
     char target[BRV_FRAME_PATH_SIZE], reason[REASON_SIZE] = "";
     *frame = (struct brv_frame){.command = command};
-    default_target(target, scenario, command);
-    if (!brv_directory_begin(&frame->directory, options->out ? options->out : target,
-                             (options->given & BRV_OPTION_FORCE) != 0, reason, sizeof reason)) {
+    brv_frame_target(target, command, options, scenario);
+    if (!brv_directory_begin(&frame->directory, target, (options->given & BRV_OPTION_FORCE) != 0, reason,
+                             sizeof reason)) {
         snprintf(frame->target, sizeof frame->target, "%s", frame->directory.target);
         return BRV_EXIT_DONE;
     }

@@ -14,6 +14,9 @@
 /* The one scenario that the options name, with what --set changes told in its title. */
 int brv_frame_request(struct brv_request *request, const struct brv_options *options);
 
+/* Adds to the title what --set changes; brv_frame_request does it already. */
+void brv_frame_say_changes(struct brv_request *request, const struct brv_options *options);
+
 /* Results that are written aside until they are whole. */
 enum { BRV_FRAME_PATH_SIZE = 4096 };
 struct brv_frame {
@@ -21,6 +24,10 @@ struct brv_frame {
     struct brv_directory directory;
     char target[BRV_FRAME_PATH_SIZE];
 };
+
+/* Where the results go, without making anything: see brv_frame_begin. */
+void brv_frame_target(char target[BRV_FRAME_PATH_SIZE], const char *command, const struct brv_options *options,
+                      const char *scenario);
 
 /* Makes the directory aside: --out, else out/NAME and the command after a dash for another command than run; NAME is that
  * of the scenario's file, stdin for standard input. Call before computing.                                           */

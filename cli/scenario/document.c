@@ -478,32 +478,51 @@ static int trouble(struct brv_faults *faults, const char *name, const char *why)
 }
 
 /* One byte more than may be read, so that a file that is too large shows. */
-static int read_stream(struct brv_document *document, const char *name, FILE *from, struct brv_faults *faults)
+static int read_stream(char **text, size_t *size, const char *name, FILE *from, struct brv_faults *faults)
 {
     const size_t room = (size_t)BRV_DOCUMENT_BYTES + 1;
-    char *text = malloc(room);
-    if (!text) {
+    *text = malloc(room);
+    if (!*text) {
         faults->out_of_memory = 1;
         return BRV_EXIT_MEMORY;
     }
     errno = 0;
-    const size_t size = fread(text, 1, room, from);
-    const int code =
-        ferror(from) ? trouble(faults, name, strerror(errno)) : brv_document_parse(document, name, text, size, faults);
-    free(text);
+    *size = fread(*text, 1, room, from);
+    if (!ferror(from)) return BRV_EXIT_DONE;
+    const int code = trouble(faults, name, strerror(errno));
+    free(*text);
+    *text = NULL;
     return code;
 }
 
-int brv_document_read(struct brv_document *document, const char *path, struct brv_faults *faults)
+const char *brv_document_called(const char *path)
 {
-    *document = (struct brv_document){0};
-    if (!strcmp(path, "-")) return read_stream(document, "standard input", stdin, faults);
+    return strcmp(path, "-") ? path : "standard input";
+}
+
+int brv_document_load(char **text, size_t *size, const char *path, struct brv_faults *faults)
+{
+    *text = NULL;
+    *size = 0;
+    if (!strcmp(path, "-")) return read_stream(text, size, brv_document_called(path), stdin, faults);
 
     FILE *from = fopen(path, "rb");
     if (!from) return trouble(faults, path, strerror(errno));
     struct stat about;
     const bool directory = fstat(fileno(from), &about) == 0 && S_ISDIR(about.st_mode);
-    const int code = directory ? trouble(faults, path, "it is a directory") : read_stream(document, path, from, faults);
+    const int code =
+        directory ? trouble(faults, path, "it is a directory") : read_stream(text, size, path, from, faults);
     fclose(from);
+    return code;
+}
+
+int brv_document_read(struct brv_document *document, const char *path, struct brv_faults *faults)
+{
+    char *text;
+    size_t size;
+    *document = (struct brv_document){0};
+    int code = brv_document_load(&text, &size, path, faults);
+    if (!code) code = brv_document_parse(document, brv_document_called(path), text, size, faults);
+    free(text);
     return code;
 }

@@ -41,7 +41,14 @@ struct brv_document {
  * unreadable), 3 when what stands in it is, 6 when memory ran out; the document is to be freed in every case. */
 int brv_document_read(struct brv_document *document, const char *path, struct brv_faults *faults);
 
-/* The same from memory; `name` is what messages call it. */
+/* The first half of it: the bytes of a file, for who reads them more than once (standard input is there only once). On
+ * failure `*text` is NULL, otherwise the caller's to free. A file that is too large shows when it is parsed.      */
+int brv_document_load(char **text, size_t *size, const char *path, struct brv_faults *faults);
+
+/* What messages call a file: its path, or "standard input". */
+const char *brv_document_called(const char *path);
+
+/* The second half, from memory; `name` is what messages call it. */
 int brv_document_parse(struct brv_document *document, const char *name, const char *text, size_t size,
                        struct brv_faults *faults);
 

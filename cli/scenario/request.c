@@ -31,21 +31,36 @@ void brv_request_change(struct brv_document *document, const char *const set[], 
     for (size_t i = 0; i < n_set && document->root.kind == BRV_NODE_MAP; i++) brv_path_set(document, set[i], faults);
 }
 
-int brv_request_read(struct brv_request *request, const char *path, const char *const set[], size_t n_set,
-                     struct brv_faults *faults)
+/* From the document, as far as it was read, to the request; returns the exit code. */
+static int take(struct brv_request *request, struct brv_document *document, int code, const char *const set[],
+                size_t n_set, struct brv_faults *faults)
 {
-    struct brv_document document;
     memset(request, 0, sizeof *request);
-    int code = brv_document_read(&document, path, faults);
-    if (document.whole) {
-        brv_request_change(&document, set, n_set, faults);
-        if (!faults->out_of_memory) brv_request_take(request, &document, faults);
-        brv_faults_sort(faults, document.name[0]);
+    if (document->whole) {
+        brv_request_change(document, set, n_set, faults);
+        if (!faults->out_of_memory) brv_request_take(request, document, faults);
+        brv_faults_sort(faults, document->name[0]);
     }
     if (faults->out_of_memory)
         code = BRV_EXIT_MEMORY;
     else if (!code && faults->n)
         code = BRV_EXIT_REFUSED;
-    brv_document_free(&document);
+    brv_document_free(document);
     return code;
+}
+
+int brv_request_read(struct brv_request *request, const char *path, const char *const set[], size_t n_set,
+                     struct brv_faults *faults)
+{
+    struct brv_document document;
+    const int code = brv_document_read(&document, path, faults);
+    return take(request, &document, code, set, n_set, faults);
+}
+
+int brv_request_parse(struct brv_request *request, const char *name, const char *text, size_t size,
+                      const char *const set[], size_t n_set, struct brv_faults *faults)
+{
+    struct brv_document document;
+    const int code = brv_document_parse(&document, name, text, size, faults);
+    return take(request, &document, code, set, n_set, faults);
 }

@@ -30,4 +30,8 @@ void brv_request_take(struct brv_request *request, const struct brv_document *do
 int brv_request_read(struct brv_request *request, const char *path, const char *const set[], size_t n_set,
                      struct brv_faults *faults);
 
+/* The same from memory, for who reads it more than once; `name` is what messages call it. */
+int brv_request_parse(struct brv_request *request, const char *name, const char *text, size_t size,
+                      const char *const set[], size_t n_set, struct brv_faults *faults);
+
 #endif

@@ -223,6 +223,16 @@ const char *brv_unit_list(char out[BRV_UNIT_LIST_SIZE], enum brv_dimension dimen
     return out;
 }
 
+const struct brv_unit *brv_unit_si(enum brv_dimension dimension)
+{
+    for (size_t i = 0; i < COUNT(units); i++) {
+        const struct brv_unit *unit = &units[i];
+        const bool plain = unit->power == 0 && !(unit->times > 1.0) && !(unit->offset > 0.0);
+        if (unit->dimension == dimension && plain) return unit;
+    }
+    return NULL;
+}
+
 static double in_unit(double value, const struct brv_unit *unit)
 {
     return unit ? (value - unit->offset) / unit->times / pow(10.0, unit->power) : value;

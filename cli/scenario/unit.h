@@ -33,6 +33,9 @@ const char *brv_unit_example(enum brv_dimension dimension);
 enum { BRV_UNIT_LIST_SIZE = 80 };
 const char *brv_unit_list(char out[BRV_UNIT_LIST_SIZE], enum brv_dimension dimension);
 
+/* The unit of a dimension in SI, without a power of ten: m, s, J/m2, K, /m. NULL for plain numbers and shares. */
+const struct brv_unit *brv_unit_si(enum brv_dimension dimension);
+
 /* The unit in which a value reads best: 0.6 J/cm2, 75 mJ, 0.3 um. NULL for plain numbers. */
 const struct brv_unit *brv_unit_best(double value, enum brv_dimension dimension);
 
