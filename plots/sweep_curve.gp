@@ -14,7 +14,7 @@ top_of(panel) = panel <= 2 ? 0.80 : 0.375
 array TITLE[4] = ['light, J/cm²', 'highest rise of a grain, K', 'thresholds, J/cm²', 'grains disrupted, %']
 array FIRST[4] = ['light_grain_J_m2', 'grain_peak_K', 'threshold_sign_J_m2', 'share_disrupted']
 array SECOND[4] = ['light_1mm_J_m2', '', 'threshold_grain_J_m2', '']
-array FIRST_NAME[4] = ["in the grain's layer", '', 'of a sign', '']
+array FIRST_NAME[4] = ['at the grain', '', 'of a sign', '']
 array SECOND_NAME[4] = ['at 1 mm', '', 'of a grain', '']
 array SCALE[4] = [1e-4, 1.0, 1e-4, 1e2]
 
@@ -55,13 +55,13 @@ set xlabel key_label(1) noenhanced offset 0, 0.4
 
 if (has_own(1)) {
     set arrow 900 from first in_unit(1, number(1, 6)), graph 0 to first in_unit(1, number(1, 6)), graph 1 nohead linewidth 1 linecolor rgb QUIET dashtype (2, 4) back
-    set label 906 "dotted upright line: the scenario's own value" at screen 0.985, down_to(72) right font SMALL textcolor rgb QUIET
+    set label 906 "upright line: the scenario's own value" at screen 0.985, down_to(72) right font SMALL textcolor rgb QUIET
 }
 do for [i = 1:2] {
     set arrow 910 + i from screen 0.085 + 0.15 * (i - 1), down_to(72) rto screen 0.045, 0 nohead linetype 20 + i
     set label 910 + i word('lesion neighbour', i) at screen 0.138 + 0.15 * (i - 1), down_to(72) left textcolor linetype 20 + i
 }
-set label 913 'shaded: low to high; up to the top where there is no high' at screen 0.385, down_to(72) left font SMALL textcolor rgb QUIET
+set label 913 'shaded: low to high (top: no high)' at screen 0.385, down_to(72) left font SMALL textcolor rgb QUIET
 
 set multiplot
 do for [panel = 1:4] {
