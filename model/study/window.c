@@ -126,8 +126,11 @@ static double contour(const double curve[BRV_N_FLUENCE], double share)
 static struct brv_window_point point_of(const struct brv_effect *effect, const double curve[BRV_N_FLUENCE],
                                         double damage)
 {
-    struct brv_window_point point = {
-        .there = true, .grain = effect->threshold_grain, .sign = effect->crowd.threshold_sign, .damage = damage};
+    struct brv_window_point point = {.there = true,
+                                     .grain = effect->threshold_grain,
+                                     .sign = effect->crowd.threshold_sign,
+                                     .damage = damage,
+                                     .illustrative = effect->illustrative};
     for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = contour(curve, brv_window_shares[k]);
     return point;
 }
@@ -306,7 +309,8 @@ struct brv_window_point brv_window_at(const struct brv_window *window, size_t si
     struct brv_window_point point = {.there = one->there && two->there,
                                      .grain = spread_between(&one->grain, &two->grain, part),
                                      .sign = spread_between(&one->sign, &two->sign, part),
-                                     .damage = between(one->damage, two->damage, part)};
+                                     .damage = between(one->damage, two->damage, part),
+                                     .illustrative = one->illustrative};
     for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = between(one->share[k], two->share[k], part);
     return point;
 }
