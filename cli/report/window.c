@@ -418,14 +418,13 @@ struct brv_figure brv_window_figure(struct brv_window_words *words, const struct
     }
     snprintf(words->number + n, sizeof words->number - (size_t)n, "%.9e %.9e %.9e ", ask->beam.fluence,
              window->fluence[0], window->fluence[window->n_fluence - 1]);
-    snprintf(words->word + m, sizeof words->word - (size_t)m, "'%s' '%.0f °C, %s' '%.2g to %.2g µm' ",
+    snprintf(words->word + m, sizeof words->word - (size_t)m, "'%s' '%.0f °C' '%.2g to %.2g µm' ",
              brv_number_unit(text, ask->beam.fluence, BRV_FLUENCE), ask->watch.criterion - BRV_ZERO_C,
-             brv_place_name(ask->watch.place), 1e6 * fmin(ask->watch.sign_column, BRV_SIGN_LEAST),
-             1e6 * fmax(ask->watch.sign_column, BRV_SIGN_MOST));
+             1e6 * fmin(ask->watch.sign_column, BRV_SIGN_LEAST), 1e6 * fmax(ask->watch.sign_column, BRV_SIGN_MOST));
     brv_figure_asked(words->asked, &one);
     brv_figure_corner(words->corner, ask);
     const char *title = answer->request->title;
-    return (struct brv_figure){
-        "window",
-        {words->number, *title ? title : words->asked, *title ? words->asked : "", words->corner, words->word, NULL}};
+    return (struct brv_figure){"window",
+                               {words->number, *title ? title : words->asked, *title ? words->asked : "", words->corner,
+                                brv_place_name(ask->watch.place), words->word, NULL}};
 }

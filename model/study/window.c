@@ -4,6 +4,7 @@
 #include "base/constants.h"
 #include "base/team.h"
 #include "effect/confinement.h"
+#include "effect/effect_crowd.h"
 #include "effect/effect_warmth.h"
 #include "heat/heat_beside.h"
 #include "scenario/keys.h"
@@ -12,11 +13,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define AFTERWARDS 10e-3 /* from the end of the pulse: grains and thin layers have long passed their peaks [s] */
-#define LASTING    10.0  /* likewise, for what stays warm [s] */
-#define ALMOST     0.999 /* of the time at which heat begins to leave sideways */
-#define LONG_PART  0.1   /* of that time: longer pulses leave warmth that lasts */
-#define LEAST_REST 1e-3  /* of Omega: growth that is let go; a threshold then lies 1e-4 too high at most */
+#define AFTERWARDS  10e-3 /* from the end of the pulse: grains and thin layers have long passed their peaks [s] */
+#define LASTING     10.0  /* likewise, for what stays warm [s] */
+#define ALMOST      0.999 /* of the time at which heat begins to leave sideways */
+#define LONG_PART   0.1   /* of that time: longer pulses leave warmth that lasts */
+#define SHORT_PULSE 1e-3  /* damage is an illustration below: effect/effect.c [s] */
+#define LEAST_REST  1e-3  /* of Omega: growth that is let go; a threshold then lies 1e-4 too high at most */
+
+enum { FINE = 4 }; /* parts of a step of the curve of shares ... */
+#define LEAP 0.15  /* ... where more grains than this share a step */
 
 const double brv_window_shares[BRV_N_WINDOW_SHARE] = {0.05, 0.5, 0.95};
 
@@ -84,8 +89,50 @@ static double brief(const struct brv_scenario *ask, const struct brv_tissue *tis
 
 /* ---- one width in one skin ---- */
 
-static brv_status judge(struct work *work, struct brv_effect *effect, struct brv_warmth *warmth,
-                        const struct brv_scenario *copy, size_t site, double until, struct brv_error *error)
+/* What one width means in one skin. */
+struct meaning {
+    struct brv_effect effect;
+    struct brv_warmth warmth;
+    double between[FINE][BRV_N_FLUENCE]; /* [part] shares at fluences so many parts of a step further [1] */
+};
+
+/* Does the curve leap where it is to be read? */
+static bool leaps(const struct brv_crowd_effect *crowd)
+{
+    for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++)
+        for (size_t i = 1; i < BRV_N_FLUENCE; i++) {
+            const double one = crowd->curve[i - 1].share.number, two = crowd->curve[i].share.number;
+            if (one < brv_window_shares[k] && two >= brv_window_shares[k] && two - one > LEAP) return true;
+        }
+    return false;
+}
+
+/* Shares between the fluences of the curve: with thresholds counted in a smaller unit, the same fluences are others. */
+static brv_status refine(struct meaning *meaning, const struct brv_tissue *tissue, const struct brv_history *history,
+                         const struct brv_scenario *copy, struct brv_error *error)
+{
+    const struct brv_crowd_effect *own = &meaning->effect.crowd;
+    const bool wanted = leaps(own);
+    for (size_t part = 0; part < FINE; part++) {
+        const double further = pow(brv_effect_fluence(1) / brv_effect_fluence(0), (double)part / FINE);
+        struct brv_crowd_effect crowd = *own;
+        struct brv_scenario other = *copy;
+        other.beam.fluence /= further;
+        if (wanted && part > 0) {
+            const brv_status status = brv_crowd_judge(&crowd, tissue, history, &other, error);
+            if (status) return status;
+        }
+        for (size_t i = 0; i < BRV_N_FLUENCE; i++) {
+            const double two = own->curve[i + 1 < BRV_N_FLUENCE ? i + 1 : i].share.number,
+                         one = own->curve[i].share.number;
+            meaning->between[part][i] = wanted ? crowd.curve[i].share.number : one + (two - one) * (double)part / FINE;
+        }
+    }
+    return BRV_OK;
+}
+
+static brv_status judge(struct work *work, struct meaning *meaning, const struct brv_scenario *copy, size_t site,
+                        double until, struct brv_error *error)
 {
     const struct brv_tissue *tissue = &work->tissue[site];
     const struct brv_light *light = &work->light[site];
@@ -93,45 +140,46 @@ static brv_status judge(struct work *work, struct brv_effect *effect, struct brv
     struct brv_audit audit;
     brv_status status = brv_heat_run(&history, &audit, tissue, light, copy, error);
     if (status) return status;
-    status = brv_effect_judge(effect, tissue, light, &history, &audit, copy, error);
-    if (!status) status = brv_warmth_judge(warmth, tissue, light, &history, copy, until, error);
+    status = brv_effect_judge(&meaning->effect, tissue, light, &history, &audit, copy, error);
+    if (!status) status = brv_warmth_judge(&meaning->warmth, tissue, light, &history, copy, until, error);
+    if (!status) status = refine(meaning, tissue, &history, copy, error);
     brv_history_free(&history);
     return status;
 }
 
 /* Briefly, and to the end where that is not enough. */
-static brv_status answer(struct work *work, struct brv_effect *effect, struct brv_warmth *warmth, double width,
-                         size_t site, struct brv_error *error)
+static brv_status answer(struct work *work, struct meaning *meaning, double width, size_t site, struct brv_error *error)
 {
     const double end = late(work->ask, width);
     double until = brief(work->ask, &work->tissue[site], width);
     for (;; until = end) {
         const struct brv_scenario copy = brv_window_scenario(work->ask, width, until);
-        const brv_status status = judge(work, effect, warmth, &copy, site, end, error);
-        if (status || until >= end || !(warmth->rest > log(LEAST_REST))) return status;
+        const brv_status status = judge(work, meaning, &copy, site, end, error);
+        if (status || until >= end || !(meaning->warmth.rest > log(LEAST_REST))) return status;
     }
 }
 
 /* The fluence at which a share of the grains is disrupted; the curve never falls. */
-static double contour(const double curve[BRV_N_FLUENCE], double share)
+static double contour(const struct meaning *meaning, double share)
 {
+    const size_t end = (BRV_N_FLUENCE - 1) * FINE;
     size_t i = 0;
-    while (i < BRV_N_FLUENCE && curve[i] < share) i++;
-    if (i == 0 || i == BRV_N_FLUENCE) return (double)NAN;
-    const double part = (share - curve[i - 1]) / (curve[i] - curve[i - 1]);
-    const double low = brv_effect_fluence(i - 1), high = brv_effect_fluence(i);
-    return low * pow(high / low, part);
+    while (i <= end && meaning->between[i % FINE][i / FINE] < share) i++;
+    if (i == 0 || i > end) return (double)NAN;
+    const double one = meaning->between[(i - 1) % FINE][(i - 1) / FINE], two = meaning->between[i % FINE][i / FINE];
+    const double place = (double)(i - 1) + (share - one) / (two - one);
+    return BRV_LEAST_FLUENCE * pow(10.0, place / (FINE * BRV_FLUENCE_DECADE));
 }
 
-static struct brv_window_point point_of(const struct brv_effect *effect, const double curve[BRV_N_FLUENCE],
-                                        double damage)
+static struct brv_window_point point_of(const struct meaning *meaning, double fluence)
 {
+    const struct brv_effect *effect = &meaning->effect;
     struct brv_window_point point = {.there = true,
                                      .grain = effect->threshold_grain,
                                      .sign = effect->crowd.threshold_sign,
-                                     .damage = damage,
+                                     .damage = fluence * meaning->warmth.factor,
                                      .illustrative = effect->illustrative};
-    for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = contour(curve, brv_window_shares[k]);
+    for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = contour(meaning, brv_window_shares[k]);
     return point;
 }
 
@@ -152,13 +200,12 @@ static brv_status solve_one(void *context, size_t item, struct brv_error *error)
     const size_t i = window->n_width - 1 - item / BRV_N_SITE, site = item % BRV_N_SITE;
     double *curve = work->curve + (i * BRV_N_SITE + site) * BRV_N_FLUENCE;
     struct brv_window_point *point = &window->point[i * BRV_N_SITE + site];
-    struct brv_effect effect;
-    struct brv_warmth warmth;
+    struct meaning meaning;
     if (!point->there) return BRV_OK;
-    const brv_status status = answer(work, &effect, &warmth, window->width[i], site, error);
+    const brv_status status = answer(work, &meaning, window->width[i], site, error);
     if (status) return status;
-    for (size_t k = 0; k < BRV_N_FLUENCE; k++) curve[k] = effect.crowd.curve[k].share.number;
-    *point = point_of(&effect, curve, work->ask->beam.fluence * warmth.factor);
+    for (size_t k = 0; k < BRV_N_FLUENCE; k++) curve[k] = meaning.effect.crowd.curve[k].share.number;
+    *point = point_of(&meaning, work->ask->beam.fluence);
     return BRV_OK;
 }
 
@@ -310,7 +357,7 @@ struct brv_window_point brv_window_at(const struct brv_window *window, size_t si
                                      .grain = spread_between(&one->grain, &two->grain, part),
                                      .sign = spread_between(&one->sign, &two->sign, part),
                                      .damage = between(one->damage, two->damage, part),
-                                     .illustrative = one->illustrative};
+                                     .illustrative = one->illustrative && (two->illustrative || width < SHORT_PULSE)};
     for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = between(one->share[k], two->share[k], part);
     return point;
 }
