@@ -21,7 +21,7 @@
 #define LEAST_REST  1e-3  /* of Omega: growth that is let go; a threshold then lies 1e-4 too high at most */
 
 enum { FINE = 4 }; /* parts of a step of the curve of shares ... */
-#define LEAP 0.15  /* ... where more grains than this share a step */
+#define LEAP 0.05  /* ... where more grains than this share a step */
 
 const double brv_window_shares[BRV_N_WINDOW_SHARE] = {0.05, 0.5, 0.95};
 
