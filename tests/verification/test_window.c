@@ -198,6 +198,8 @@ static void the_root_is_one(void **state)
             struct brv_error error;
             const size_t which = i % 2 ? BRV_LESION : BRV_NEIGHBOUR;
             ask.pulse.width = width[i];
+            if (i > 1) /* pigment in a layer that is judged by the rates of dermis */
+                for (size_t k = 0; k < BRV_N_SITE; k++) ask.skin[k].layer[1].kind = BRV_DERMIS;
             ask.watch.damage = damage;
             sample_give(&ask.watch, BRV_SCOPE_WATCH, "damage");
             ask = filled(ask);
@@ -217,17 +219,13 @@ static void the_root_is_one(void **state)
 
 /* The window's fluence, whatever curve it was found on, against a run to 60 s. 4e-3 of ln Omega: a thousandth of Omega is let
  * go, and of a curve that ends later other steps are taken; one Kelvin in fifty is 0.8 of ln Omega.                  */
-static void damage_is_that_of_a_run(void **state)
+static void hold_damage(const struct brv_scenario *ask, size_t n, const double width[])
 {
-    (void)state;
-    static const double width[] = {1e-9, 2e-4, 8e-4, 4e-3, 3e-2};
-    enum { N = sizeof width / sizeof *width };
-    struct brv_scenario ask = question(BRV_METHOD_SPOT);
     struct brv_window window;
-    open_window(&window, ask, N, width, 2);
-    for (size_t i = 0; i < N; i++)
+    open_window(&window, *ask, n, width, 2);
+    for (size_t i = 0; i < n; i++)
         for (size_t which = 0; which < BRV_N_SITE; which++) {
-            struct brv_scenario own = ask;
+            struct brv_scenario own = *ask;
             struct brv_site site;
             own.pulse.width = width[i];
             own.beam.fluence = point_of(&window, i, which)->damage;
@@ -237,6 +235,26 @@ static void damage_is_that_of_a_run(void **state)
             brv_site_free(&site);
         }
     brv_window_free(&window);
+}
+
+static void damage_is_that_of_a_run(void **state)
+{
+    (void)state;
+    static const double width[] = {1e-9, 2e-4, 8e-4, 4e-3, 3e-2};
+    const struct brv_scenario ask = question(BRV_METHOD_SPOT);
+    hold_damage(&ask, sizeof width / sizeof *width, width);
+}
+
+/* Without pigment the dermis is warmed deep down and stays warm for seconds: a curve of a tenth of a second says little. */
+static void warmth_that_lasts_is_followed(void **state)
+{
+    (void)state;
+    static const double width[] = {1e-6, 1e-3};
+    struct brv_scenario ask = question(BRV_METHOD_SPOT);
+    ask.beam.wavelength = 1064e-9;
+    sample_set(&ask, BRV_SCOPE_LAYER, 0, "melanosomes", 0.0);
+    sample_set(&ask, BRV_SCOPE_LAYER, 1, "melanosomes", 0.0);
+    hold_damage(&ask, 2, width);
 }
 
 static void lay_plate(struct brv_scenario *ask, double celsius, double from, double to)
@@ -472,6 +490,7 @@ int main(void)
         cmocka_unit_test(the_map_is_that_of_runs),
         cmocka_unit_test(the_root_is_one),
         cmocka_unit_test(damage_is_that_of_a_run),
+        cmocka_unit_test(warmth_that_lasts_is_followed),
         cmocka_unit_test(damage_without_light_and_without_warmth),
         cmocka_unit_test(far_below_relaxation_width_and_shape_do_not_matter),
         cmocka_unit_test(far_above_relaxation_the_grain_is_its_layer),
