@@ -199,7 +199,11 @@ static void the_root_is_one(void **state)
             const size_t which = i % 2 ? BRV_LESION : BRV_NEIGHBOUR;
             ask.pulse.width = width[i];
             if (i > 1) /* pigment in a layer that is judged by the rates of dermis */
-                for (size_t k = 0; k < BRV_N_SITE; k++) ask.skin[k].layer[1].kind = BRV_DERMIS;
+                for (size_t k = 0; k < BRV_N_SITE; k++) {
+                    ask.skin[k].layer[1].kind = BRV_DERMIS;
+                    ask.skin[k].layer[1].thickness = 10e-6;
+                    sample_give(&ask.skin[k].layer[1], BRV_SCOPE_LAYER, "thickness");
+                }
             ask.watch.damage = damage;
             sample_give(&ask.watch, BRV_SCOPE_WATCH, "damage");
             ask = filled(ask);
