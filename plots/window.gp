@@ -50,6 +50,10 @@ what(k) = word('share5 share50 share95 threshold_sign_low damage', k)
 array name[5] = ['5 %', '50 %', '95 %', 'sign', 'damage']
 below(k) = k == 1 || k == 4
 outer(k, one, other) = below(k) ? least(one, other) : most(one, other)
+left_out = 0
+stats DATA using (left_out = left_out + (strcol(SHORT) eq ''), 0.0) nooutput
+last_short = 0.0 # pulses up to it only have an illustration of damage
+stats DATA using (w = column('width_s'), last_short = column(SHORT) == 1.0 ? most(last_short, w) : last_short, 0.0) nooutput
 answered = 0.0
 do for [k = 1:5] {
     place = NaN
@@ -145,7 +149,7 @@ do for [panel = 1:2] {
             set label 14 'relaxation '.micro(in_words(2)).' | '.micro(in_words(3)) at screen panel_x(panel, least(number(2), number(3))), down_to(TOP - 9) left noenhanced font SMALL
         }
         if (sound > begin && sound < end) {
-            set label 15 'sound '.micro(in_words(4)) at screen panel_x(panel, sound), down_to(TOP - 9) right noenhanced font SMALL textcolor rgb QUIET
+            set label 15 'sound '.micro(in_words(4)) at screen most(panel_x(panel, sound), left_of(panel) + 0.088), down_to(TOP - 9) right noenhanced font SMALL textcolor rgb QUIET
         }
         set label 905 'fluence of the pulse, J/cm²' at screen 0.018, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
     } else {
@@ -159,7 +163,7 @@ do for [panel = 1:2] {
         set label 16 'this scenario lies outside: '.micro(in_words(1)).', '.squared(in_words(6)) at screen left_of(1), down_to(BOTTOM + 66) left noenhanced font SMALL
     }
     if (panel == 2) {
-        set label 17 'without vaporisation; not clearance; rates of damage were fitted to 0.5 s and more' at screen left_of(1), down_to(BOTTOM + 84) left noenhanced font SMALL textcolor rgb QUIET
+        set label 17 'without vaporisation; not clearance; rates of damage were fitted to 0.5 s and more'.(left_out ? '; no curves: widths that this scenario does not allow' : '') at screen left_of(1), down_to(BOTTOM + 84) left noenhanced font SMALL textcolor rgb QUIET
     }
 
     if (panel == 1) {
@@ -171,7 +175,7 @@ do for [panel = 1:2] {
     } else {
         plot for [i = 2:1:-1] DATA using 'width_s':(fluence(i, 'threshold_sign_low')):(fluence(i, 'threshold_sign_high')) with filledcurves fillcolor rgb pale(i) fillstyle transparent solid 0.6, \
              for [i = 1:2] DATA using 'width_s':(fluence(i, 'threshold_sign')) with lines linetype i, \
-             for [i = 1:2] DATA using 'width_s':(column(SHORT) == 0.0 ? fluence(i, 'damage') : NaN) with lines linewidth 1.8 dashtype (10, 3, 2, 3) linecolor rgb (i == 1 ? VERMILLION : BLUE), \
+             for [i = 1:2] DATA using 'width_s':(column('width_s') >= last_short ? fluence(i, 'damage') : NaN) with lines linewidth 1.8 dashtype (10, 3, 2, 3) linecolor rgb (i == 1 ? VERMILLION : BLUE), \
              for [i = 1:2] DATA using 'width_s':(column(SHORT) == 1.0 ? fluence(i, 'damage') : NaN) with lines linewidth 1.8 dashtype (1.5, 3) linecolor rgb (i == 1 ? VERMILLION : BLUE), \
              '+' using (own_seen ? own_width : NaN):(own_fluence) with points pointtype 7 pointsize DOT linecolor rgb BLACK
     }

@@ -133,12 +133,17 @@ static void note_one_pulse(struct notes *notes, const struct brv_scenario *ask)
 static void note_left_out(struct notes *notes, const struct brv_window *window)
 {
     char first[BRV_NUMBER_SIZE];
+    const struct brv_error *fault = &window->fault;
     size_t i = 0;
     if (window->n_left_out == 0) return;
+    const char *text = *fault->place ? fault->place : brv_status_text(fault->status);
     while (window->point[i * BRV_N_SITE].there) i++;
-    add(notes, "left out: %zu of %zu widths, from %s on, because in the scenario %s.", window->n_left_out,
-        window->n_width, brv_number_unit(first, window->width[i], BRV_TIME),
-        *window->fault.place ? window->fault.place : brv_status_text(window->fault.status));
+    brv_number_unit(first, window->width[i], BRV_TIME);
+    if (fault->key < 0)
+        add(notes, "left out: %zu of %zu widths, from %s on: %s.", window->n_left_out, window->n_width, first, text);
+    else
+        add(notes, "left out: %zu of %zu widths, from %s on, because of %s.%s: %s.", window->n_left_out,
+            window->n_width, first, brv_scope_name((enum brv_scope)fault->scope), brv_keys[fault->key].name, text);
 }
 
 /* Widths at which the skin around the lesion shows a sign at less. */

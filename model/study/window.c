@@ -20,6 +20,8 @@
 #define SHORT_PULSE 1e-3  /* damage is an illustration below: effect/effect.c [s] */
 #define LEAST_REST  1e-3  /* of Omega: growth that is let go; a threshold then lies 1e-4 too high at most */
 
+#define BESIDE 1.4 /* so much room is left beside the outermost of the map */
+
 enum { FINE = 4 }; /* parts of a step of the curve of shares ... */
 #define LEAP 0.05  /* ... where more grains than this share a step */
 
@@ -286,8 +288,8 @@ static void lay_fluences(struct brv_window *window, double own)
         most = fmax(most, window->point[i].share[BRV_N_WINDOW_SHARE - 1]);
     }
     const double end = brv_effect_fluence(BRV_N_FLUENCE - 1);
-    const double from = fmin(fmax(pow(10.0, floor(log10(least))), BRV_LEAST_FLUENCE), 0.1 * end);
-    const double to = fmin(fmax(pow(10.0, ceil(log10(most))), 10.0 * from), end);
+    const double from = fmin(fmax(pow(10.0, floor(log10(least / BESIDE))), BRV_LEAST_FLUENCE), 0.1 * end);
+    const double to = fmin(fmax(pow(10.0, ceil(log10(BESIDE * most))), 10.0 * from), end);
     for (size_t k = 0; k < window->n_fluence; k++)
         window->fluence[k] =
             k + 1 < window->n_fluence ? from * pow(to / from, (double)k / (double)(window->n_fluence - 1)) : to;
