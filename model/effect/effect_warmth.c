@@ -56,8 +56,8 @@ static double log_omega(double log_factor, void *context)
     return fmax(brv_damage_log(place->pair, history->n_time, history->time, history->since, place->kelvin), LEAST);
 }
 
-/* The root between `low` and `high`, whose values have different signs. Pieces of a history come in whole numbers, so ln
- * Omega has leaps of a millionth; the side above 0 is taken should the root lie in one.                              */
+/* The root between `low` and `high`, whose values have different signs. Pieces of a history come in whole numbers, so
+ * ln Omega has leaps of a millionth; the side above 0 is taken should the root lie in one.                           */
 static brv_status close_in(double *root, double low, double high, struct place *place, struct brv_error *error)
 {
     gsl_function function = {log_omega, place};

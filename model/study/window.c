@@ -80,8 +80,8 @@ static double sideways(const struct brv_scenario *ask, const struct brv_tissue *
     return way * way * deepest->heat_capacity / (4.0 * deepest->conductivity);
 }
 
-/* Briefly: as long as nothing leaves sideways. Not at all, that is to the end, for pulses that take up much of this time
- * or when something is laid on the skin after it.                                                                    */
+/* Briefly: as long as nothing leaves sideways. To the end for pulses that take up much of this time, and when something
+ * is laid on the skin after it.                                                                                      */
 static double brief(const struct brv_scenario *ask, const struct brv_tissue *tissue, double width)
 {
     const double pulse = window_of(ask, width), free = ALMOST * sideways(ask, tissue), end = late(ask, width);

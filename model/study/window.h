@@ -6,9 +6,9 @@
  * run to watch.until, and for 10 s after the pulse at least; they stop earlier, when heat is about to leave sideways,
  * where Omega = 1 could then not be passed by more than a thousandth.
  * A width for which the scenario is not sound (something taken off the skin while a long pulse lasts) is left out.
- * Accuracy: thresholds are those of a run within 1e-4. Shares are known at fluences 6 % apart, where they leap at 1.5 %,
- * and read along straight lines between: good to 3e-3 of the fluence, to 1.5e-2 where a leap is sudden, as when grains
- * do not differ or a long pulse makes each of them its layer. Tests: tests/verification/test_window.c.                                         */
+ * Accuracy: thresholds are those of a run within 1e-4. Shares are known at fluences 6 % apart, where they leap at
+ * 1.5 %, and read along straight lines between: good to 3e-3 of the fluence, to 1.5e-2 where a leap is sudden, as when
+ * grains do not differ or a long pulse makes each of them its layer. Tests: tests/verification/test_window.c.       */
 #ifndef BRV_STUDY_WINDOW_H
 #define BRV_STUDY_WINDOW_H
 
