@@ -384,8 +384,8 @@ static void same_points(const struct brv_window *one, const struct brv_window *t
         }
 }
 
-/* What is asked has a fluence; what is answered does not depend on it, nor on how many pulses there are. 2e-7: a sign is
- * halved to 1e-7 of its logarithm, the rest is rounding. */
+/* What is asked has a fluence; what is answered does not depend on it, nor on how many pulses there are. 2e-7: a sign
+ * is halved to 1e-7 of its logarithm, the rest is rounding.                                                         */
 static void own_fluence_and_train_do_not_matter(void **state)
 {
     (void)state;
