@@ -29,6 +29,8 @@ const struct brv_command brv_commands[] = {
      BRV_LADDER_OPTIONS, brv_command_ladder},
     {"sweep", "a curve or a map over one or two keys", "--vary KEY=FROM..TO:N[:log] [OPTIONS] SCENARIO",
      BRV_SWEEP_OPTIONS, brv_command_sweep},
+    {"window", "where pulse width and fluence disrupt pigment, in lesion and neighbour, and heat the layers",
+     "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_window},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

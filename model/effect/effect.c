@@ -112,9 +112,11 @@ static double temperature_of(const struct brv_history *history, size_t probe, si
 
 /* ---- damage ---- */
 
-static const struct brv_damage_pair *pair_of(const struct brv_layer *layer, int set)
+const struct brv_damage_pair *brv_effect_rates(const struct brv_tissue *tissue, const struct brv_light *light,
+                                               const struct brv_history *history, size_t probe, int set)
 {
-    const bool deep = layer->kind == BRV_DERMIS || layer->kind == BRV_FAT;
+    const int kind = tissue->layer[layer_of(probe, history, light)].kind;
+    const bool deep = kind == BRV_DERMIS || kind == BRV_FAT;
     return &brv_damage_pairs[set][deep ? BRV_DAMAGE_DERMIS : BRV_DAMAGE_EPIDERMIS];
 }
 
@@ -134,8 +136,8 @@ static brv_status judge_damage(struct brv_effect *effect, const struct site *sit
     effect->illustrative = site->ask->pulse.width < SHORT_PULSE;
     effect->most_damaged = BRV_PROBE_LAYER;
     for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
-        const struct brv_layer *layer = &site->tissue->layer[layer_of(probe, history, site->light)];
-        const struct brv_damage_pair *pair = pair_of(layer, site->ask->watch.damage);
+        const struct brv_damage_pair *pair =
+            brv_effect_rates(site->tissue, site->light, history, probe, site->ask->watch.damage);
         struct brv_spread *damage = &effect->log_damage[probe];
         const double low = damage_of(history, probe, pair, paler(site, probe), kelvin);
         const double high = damage_of(history, probe, pair, darker(site, probe), kelvin);

@@ -104,6 +104,10 @@ struct brv_effect {
     double coldest;    /* lowest temperature of any layer probe without the pulses [K] */
 };
 
+/* Rates of damage where a probe lies, of one set (enum brv_damage_set): those of the dermis in dermis and fat. */
+const struct brv_damage_pair *brv_effect_rates(const struct brv_tissue *tissue, const struct brv_light *light,
+                                               const struct brv_history *history, size_t probe, int set);
+
 brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *tissue, const struct brv_light *light,
                             const struct brv_history *history, const struct brv_audit *audit,
                             const struct brv_scenario *ask, struct brv_error *error) BRV_MUST_CHECK;

@@ -5,6 +5,7 @@
 #include "heat/heat_grain.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 
 _Static_assert((int)BRV_MOST_MEANS >= (int)BRV_MOST_LAYERS, "every layer may have a mean");
@@ -146,17 +147,40 @@ static brv_status run_sphere(double rise[], size_t n_beat, const struct brv_grai
     return status;
 }
 
+/* An earlier layer in which a grain alone has the same around it; only the light differs then. Or `layer` itself. */
+static size_t like_layer(const struct brv_crowd *crowd, size_t layer, const struct brv_heat_ask *ask)
+{
+    const struct brv_layer *own = &ask->tissue->layer[crowd->layer[layer]];
+    for (size_t i = 0; i < layer; i++) {
+        const double there = ask->tissue->layer[crowd->layer[i]].host_heat_capacity;
+        const bool lit = ask->light->mean_fluence[crowd->layer[i]] > 0.0;
+        if (lit && !(there < own->host_heat_capacity) && !(there > own->host_heat_capacity)) return i;
+    }
+    return layer;
+}
+
+/* Light is linear: what was found there, with the light of here. */
+static void copy_open(struct brv_crowd *crowd, size_t layer, size_t like, size_t size, const struct brv_heat_ask *ask)
+{
+    const double *light = ask->light->mean_fluence;
+    const double more = light[crowd->layer[layer]] / light[crowd->layer[like]];
+    const double *from = crowd->open + (like * crowd->n_size + size) * crowd->n_beat;
+    double *to = crowd->open + (layer * crowd->n_size + size) * crowd->n_beat;
+    for (size_t i = 0; i < crowd->n_beat; i++) to[i] = more * from[i];
+}
+
 static brv_status run_one(struct brv_crowd *crowd, size_t layer, size_t size, const struct brv_heat_ask *ask,
                           struct brv_error *error)
 {
     const struct brv_tissue *tissue = ask->tissue;
-    const size_t place = (layer * crowd->n_size + size) * crowd->n_beat;
+    const size_t place = (layer * crowd->n_size + size) * crowd->n_beat, like = like_layer(crowd, layer, ask);
     const struct brv_grain grain =
         brv_tissue_grain(tissue, crowd->layer[layer], diameter_of(crowd, size, &tissue->grain));
     struct brv_grain alone = grain;
     alone.cell_radius = INFINITY;
     brv_status status = run_sphere(crowd->closed + place, crowd->n_beat, &grain, ask, error);
-    if (!status) status = run_sphere(crowd->open + place, crowd->n_beat, &alone, ask, error);
+    if (!status && like == layer) status = run_sphere(crowd->open + place, crowd->n_beat, &alone, ask, error);
+    if (!status && like != layer) copy_open(crowd, layer, like, size, ask);
     const double around = 1.0 + host_share(&grain, &tissue->layer[grain.layer]);
     for (size_t i = 0; i < crowd->n_beat && !status; i++) crowd->closed[place + i] *= around;
     return status;
