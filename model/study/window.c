@@ -7,6 +7,7 @@
 #include "effect/effect_crowd.h"
 #include "effect/effect_warmth.h"
 #include "heat/heat_beside.h"
+#include "light/light_sensitivity.h"
 #include "scenario/keys.h"
 
 #include <math.h>
@@ -252,9 +253,11 @@ static brv_status solve_light(void *context, size_t site, struct brv_error *erro
     struct work *work = context;
     const bool walk = work->ask->beam.method == BRV_METHOD_SAMPLED;
     const struct brv_control alone = {.threads = 1};
+    const struct brv_control *control = walk ? work->control : &alone;
     brv_tissue_resolve(&work->tissue[site], work->ask, site);
-    return brv_light_solve(&work->light[site], &work->tissue[site], &work->ask->beam, walk ? work->control : &alone,
-                           error);
+    const brv_status status =
+        brv_light_solve(&work->light[site], &work->tissue[site], &work->ask->beam, control, error);
+    return status ? status : brv_light_sense(&work->light[site], work->ask, site, control, error);
 }
 
 /* Marks that do not depend on the pulse. */

@@ -164,6 +164,28 @@ static void each_size_is_a_grain_of_its_own(void **state)
     brv_site_free(&all);
 }
 
+/* Grains alone in two layers that differ in their light only are solved once. Told apart by a density that is 1e-12
+ * larger, each is solved on its own: 1e-6, the contour's tolerance.                                                */
+static void like_layers_differ_by_their_light(void **state)
+{
+    (void)state;
+    enum { EPIDERMIS, BASAL };
+    struct brv_site once, apart;
+    struct brv_scenario ask = sample_scenario();
+    solve(&once, ask, BRV_LESION);
+    sample_set(&ask, BRV_SCOPE_LAYER, BASAL, "density", 1150.0 * (1.0 + 1e-12));
+    solve(&apart, ask, BRV_LESION);
+    const struct brv_crowd *one = &once.history.crowd, *two = &apart.history.crowd;
+    const size_t n = one->n_layer * one->n_size * one->n_beat;
+    assert_int_equal(n, two->n_layer * two->n_size * two->n_beat);
+    assert_true(one->n_layer == 2 && once.light.mean_fluence[EPIDERMIS] > 1.05 * once.light.mean_fluence[BASAL]);
+    double most = 0.0;
+    for (size_t i = 0; i < n; i++) most = fmax(most, fabs(two->open[i]));
+    for (size_t i = 0; i < n; i++) check_close(one->open[i], two->open[i], 0.0, 1e-6 * most);
+    brv_site_free(&once);
+    brv_site_free(&apart);
+}
+
 /* A grain alone, solved as the one grain: darkness 2 or 1/3 is then that grain's own. Not asked of pulses so long that
  * its layer warms as much. 3e-3: the crowd takes longer steps.                                                      */
 static void single_grains_meet_their_share(void **state)
@@ -424,6 +446,7 @@ int main(void)
         cmocka_unit_test(without_spreads_the_sign_is_the_grain),
         cmocka_unit_test(dense_grains_keep_their_own_heat),
         cmocka_unit_test(each_size_is_a_grain_of_its_own),
+        cmocka_unit_test(like_layers_differ_by_their_light),
         cmocka_unit_test(single_grains_meet_their_share),
         cmocka_unit_test(a_sign_is_met_at_its_threshold),
         cmocka_unit_test(too_little_pigment_shows_no_sign),

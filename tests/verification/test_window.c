@@ -45,7 +45,7 @@ static void run(struct brv_result *result, struct brv_scenario ask)
 static void solve_site(struct brv_site *site, const struct brv_scenario *ask, size_t which)
 {
     struct brv_error error = {.place = ""};
-    if (brv_site_solve(site, ask, which, NULL, &error)) fail_msg("%s", error.place);
+    if (brv_site_solve(site, ask, which, BRV_VALUES_ONLY, NULL, &error)) fail_msg("%s", error.place);
 }
 
 static struct brv_scenario question(int method)
