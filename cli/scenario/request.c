@@ -3,6 +3,7 @@
 #include "command/command.h"
 #include "scenario/document.h"
 #include "scenario/path.h"
+#include "scenario/spread_section.h"
 #include "scenario/verdict.h"
 #include "scenario/walk.h"
 
@@ -21,6 +22,7 @@ static void read_root(struct brv_request *request, const struct brv_document *do
     brv_walk_document(&walk, request, document, faults);
     brv_scenario_fill(&request->scenario);
     brv_verdict_list(&walk);
+    brv_spread_section(&walk, faults->n == 0);
 }
 
 /* What --set asks for comes on top of the file, before anything is read from it. */
