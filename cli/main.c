@@ -23,6 +23,8 @@ const struct brv_command brv_commands[] = {
      BRV_EXPLAIN_OPTIONS, brv_command_explain},
     {"tissue", "the layers' optical and thermal numbers at this wavelength", "[OPTIONS] SCENARIO", BRV_TISSUE_OPTIONS,
      brv_command_tissue},
+    {"spread", "how uncertain the answer is, and which input makes it so", "[OPTIONS] SCENARIO", BRV_SPREAD_OPTIONS,
+     brv_command_spread},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

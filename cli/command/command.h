@@ -27,6 +27,7 @@ int brv_command_run(int argc, char *argv[]);
 int brv_command_check(int argc, char *argv[]);
 int brv_command_explain(int argc, char *argv[]);
 int brv_command_tissue(int argc, char *argv[]);
+int brv_command_spread(int argc, char *argv[]);
 
 /* `--help` of one command, to stdout; returns BRV_EXIT_DONE. */
 int brv_command_help(const char *name);
