@@ -24,8 +24,8 @@ load folder.'style.gp'
 
 N_BAR = 8
 TOP = 0.80
-GAP = 0.115
-TALL = 0.235
+GAP = 0.12
+TALL = 0.265
 WIDE = 0.235
 left_of(panel) = panel % 2 == 1 ? 0.245 : 0.745
 top_of(panel) = panel <= 2 ? TOP : TOP - TALL - GAP
@@ -60,9 +60,9 @@ do for [panel = 1:4] {
     }
     if (panel == 3) { set xlabel 'share of the variance' offset 0, 0.3 }
     plot RANKING using (is(panel) ? 0.5 * column('total') : NaN):(-column('rank')):(0.5 * column('total')):(0.36) \
-             with boxxyerror fillstyle empty border lc rgb BLACK linewidth 1.2, \
+             with boxxyerror linecolor rgb BLACK linewidth 1.2 fillstyle empty border, \
          RANKING using (is(panel) ? 0.5 * column('first_order') : NaN):(-column('rank')):(0.5 * column('first_order')):(0.22) \
-             with boxxyerror fillcolor rgb BLUE fillstyle solid 1.0 noborder, \
-         RANKING using (is(panel) ? -0.02 : NaN):(-column('rank')):(shown(strcol('input'))) with labels right noenhanced font SMALL
+             with boxxyerror linecolor rgb BLUE fillstyle solid 1.0 noborder, \
+         RANKING using (is(panel) ? 0.0 : NaN):(-column('rank')):(shown(strcol('input'))) with labels right offset -0.8, 0 noenhanced font SMALL
 }
 unset multiplot

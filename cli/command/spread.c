@@ -79,7 +79,7 @@ static void draw(char pictures[BRV_PICTURES_SIZE], const struct brv_frame *frame
         if (isnan(q2))
             m += (size_t)snprintf(fits + m, sizeof fits - m, "'nothing varies' ");
         else
-            m += (size_t)snprintf(fits + m, sizeof fits - m, "'%.0f %% missed%s' ", ceil(100.0 * (1.0 - q2)),
+            m += (size_t)snprintf(fits + m, sizeof fits - m, "'the fit misses %.0f %%%s' ", ceil(100.0 * (1.0 - q2)),
                                   q2 < BRV_SPREAD_ROUGH ? ": rough" : "");
     }
     brv_figure_corner(corner, &answer->request->scenario);

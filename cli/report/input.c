@@ -14,9 +14,9 @@ static const struct {
     [BRV_INPUT_SPOT] = {"diameter of the spot", BRV_LENGTH},
     [BRV_INPUT_SKIN_PIGMENT] = {"pigment of the skin", BRV_SHARE},
     [BRV_INPUT_BASAL_SHARE] = {"share of it in the basal row", BRV_SHARE},
-    [BRV_INPUT_LESION_FACTOR] = {"pigment of the lesion, factor", BRV_PURE},
+    [BRV_INPUT_LESION_FACTOR] = {"factor of the lesion's pigment", BRV_PURE},
     [BRV_INPUT_SCATTERING] = {"scattering at 500 nm", BRV_PER_LENGTH},
-    [BRV_INPUT_SCATTERING_POWER] = {"scattering, power of its fall", BRV_PURE},
+    [BRV_INPUT_SCATTERING_POWER] = {"power of scattering", BRV_PURE},
     [BRV_INPUT_TRANSFER] = {"heat transfer at the surface", BRV_TRANSFER},
     [BRV_INPUT_OUTSIDE_INDEX] = {"index of what lies on the skin", BRV_PURE},
 };
@@ -29,22 +29,21 @@ static void in_words(char out[40], const char *key)
         if (*c == '_') *c = ' ';
 }
 
-/* ", basal", ", epidermis and basal", ", all layers" */
+/* " of basal", " of epidermis and basal", " of all layers"; no commas, which gnuplot takes for the end of a name. */
 static void add_layers(char out[BRV_INPUT_NAME_SIZE], unsigned layers, const struct brv_request *request)
 {
     const size_t n_layer = request->scenario.skin[BRV_NEIGHBOUR].n_layer;
     size_t n = strlen(out), left = 0, told = 0;
     for (size_t i = 0; i < n_layer; i++) left += layers >> i & 1u;
     if (left == n_layer && n_layer > 1) {
-        snprintf(out + n, BRV_INPUT_NAME_SIZE - n, ", all layers");
+        snprintf(out + n, BRV_INPUT_NAME_SIZE - n, " of all layers");
         return;
     }
     for (size_t i = 0; i < n_layer && n < BRV_INPUT_NAME_SIZE; i++) {
         if (!(layers >> i & 1u)) continue;
-        const char *before = told == 0 ? ", " : left == 1 ? " and " : ", ";
+        const char *before = told == 0 ? " of " : " and ";
         n += (size_t)snprintf(out + n, BRV_INPUT_NAME_SIZE - n, "%s%s", before, request->layer_name[i]);
         told++;
-        left--;
     }
 }
 

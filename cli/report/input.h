@@ -5,8 +5,8 @@
 #include "scenario/request.h"
 #include "study/inputs.h"
 
-/* "grain darkness", "conductivity, epidermis and basal", "index, all layers", "melanosomes, basal (lesion)", "energy of a
- * pulse". Returns `out`.                                                                                             */
+/* "grain darkness", "conductivity of epidermis and basal", "index of all layers", "melanosomes of basal (lesion)", "energy
+ * of a pulse"; without commas. Returns `out`.                                                                                          */
 enum { BRV_INPUT_NAME_SIZE = 200 };
 const char *brv_input_name(char out[BRV_INPUT_NAME_SIZE], const struct brv_input *input,
                            const struct brv_request *request);

@@ -30,10 +30,11 @@ static void number(FILE *to, double value)
     fprintf(to, ",%s", brv_number_exact(text, value));
 }
 
-/* In quotes where a comma stands in it; names hold no quotes. */
+/* In quotes where a comma stands in it; no name here holds quotes. */
 static void words(FILE *to, const char *text)
 {
-    fprintf(to, strchr(text, ',') ? "\"%s\"" : "%s", text);
+    const char *quote = strchr(text, ',') ? "\"" : "";
+    fprintf(to, "%s%s%s", quote, text, quote);
 }
 
 /* ---- names ---- */

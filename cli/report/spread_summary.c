@@ -97,7 +97,7 @@ static void fit_text(char out[TEXT], enum brv_headline which, const struct brv_s
     if (isnan(row->q2))
         snprintf(out, TEXT, "%s: nothing varies", brv_terms[which].name);
     else
-        snprintf(out, TEXT, "%s, %.0f %% missed%s", brv_terms[which].name, ceil(100.0 * (1.0 - row->q2)),
+        snprintf(out, TEXT, "%s; fit misses %.0f %%%s", brv_terms[which].name, ceil(100.0 * (1.0 - row->q2)),
                  row->q2 < BRV_SPREAD_ROUGH ? ": rough" : "");
 }
 

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #define DRAWS_A_TERM 3
+#define RARE         1.0 /* chance of one in some twelve, by the tail of the normal distribution, rather than one in four */
 #define DEPENDENT    1e-6 /* of a term's own square: less is left of it beside those taken, and it is none of its own */
 #define ONE_LEFT     1e-12 /* leverage this close to 1: the draw is met by the fit whatever it is */
 #define ALL_TOLD     1e-24 /* of the square of y: what is left is rounding */
@@ -122,7 +123,7 @@ static double by_chance(const struct work *work, size_t candidate)
 {
     const bool main = candidate < work->n_main;
     const size_t many = main ? work->n_main : work->n_candidate - work->n_main;
-    return 2.0 * log(fmax((double)many, 2.0)) / (double)(work->ask->n_draw - work->n_taken - 1);
+    return 2.0 * (log(fmax((double)many, 2.0)) + RARE) / (double)(work->ask->n_draw - work->n_taken - 1);
 }
 
 /* The candidate that explains most of the rest, beside chance; n_candidate: none does. */

@@ -3,7 +3,7 @@
  *     y = c0 + sum_i sum_p c_ip P_p(u_i) + sum_ij sum_pq c_ijpq P_p(u_i) P_q(u_j)
  *     variance = sum of all c^2 but c0;  first_i = those of u_i alone / variance;  total_i = all that hold u_i / variance
  * Terms are taken one after the other, each time the one that follows the rest best; a term is taken only if it explains
- * more of the rest than the best of so many would by chance, 2 ln(candidates) / draws of it; there are at least three
+ * more of the rest than the best of so many would by chance, 2 (ln(candidates) + 1) / draws of it; there are at least three
  * draws to a term, and of all fits on the way that with the least leave-one-out error is kept.
  *     q2 = 1 - leave-one-out error / that of the mean alone;  1 - q2 is what the fit misses
  * The constant, and so the mean, counts as a term. Where y does not vary all indices are 0 and q2 is NAN.
