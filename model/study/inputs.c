@@ -527,7 +527,9 @@ static void write_light(const struct draw *draw)
     beam->spot = within(BRV_SCOPE_LIGHT, "spot", special(draw, BRV_INPUT_SPOT, beam->spot));
     const double area = brv_beam_area(beam);
     if (scope_opened(draw->inputs, BRV_SCOPE_LIGHT, "fluence")) {
-        beam->energy = beam->fluence * area;
+        const double needed = beam->fluence * area;
+        beam->energy = within(BRV_SCOPE_LIGHT, "energy", needed);
+        if (!equal(beam->energy, needed)) beam->fluence = beam->energy / area;
         return;
     }
     beam->energy = within(BRV_SCOPE_LIGHT, "energy", special(draw, BRV_INPUT_ENERGY, beam->energy));
