@@ -14,9 +14,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define LOGARITHM_FROM 2.0 /* highest over lowest */
+#define LOGARITHM_FROM 2.0  /* highest over lowest */
+#define ROUNDING       1e-6 /* what varies less, relative to its size, does not: the steps of the heat leave that much */
 
-enum { MOST_SOBOL = 40, BATCH = 32 };
+enum { MOST_SOBOL = 32, BATCH = 32 };
 
 /* ---- points ---- */
 
@@ -209,6 +210,14 @@ static void rank(double out[], const double y[], size_t n, size_t order[])
     }
 }
 
+static bool varies(const double y[], size_t n)
+{
+    double least, most;
+    gsl_stats_minmax(&least, &most, y, 1, n);
+    if (isinf(least) || isinf(most)) return least < most;
+    return most - least > ROUNDING * fmax(fabs(least), fabs(most));
+}
+
 struct work {
     struct brv_spreading *spreading;
 };
@@ -244,7 +253,7 @@ static brv_status judge_row(void *context, size_t item, struct brv_error *error)
     brv_status status = space && order ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "spread");
     row->q2 = (double)NAN;
     if (!status) find_quantiles(row, output, n, space);
-    if (!status && !isnan(row->all.p50)) {
+    if (!status && !isnan(row->all.p50) && varies(output, n)) {
         row->scale = scale_for((enum brv_headline)which, output, n);
         status = fit_row(row, spreading, output, space, order, error);
     }

@@ -1,6 +1,8 @@
 /* How uncertain the headlines are, and which input makes them so: the scenario drawn many times.
- * Points: Sobol's sequence as GSL has it, whose first point is the middle of every input; from the 41st input on the
- * reversed Halton sequence in the bases 3, 5, 7, ..., since GSL's Sobol ends at 40. The same scenario gives the same draws.
+ * Points: Sobol's sequence as GSL has it, whose first point is the middle of every input, for the first 32 inputs: of
+ * GSL's later columns some hang together at 256 draws (products of two at 0.75 where 0 is right, against 0.2). The further
+ * inputs, which are those that matter least, take the reversed Halton sequence in the bases 3, 5, 7, ... The same scenario
+ * gives the same draws.
  * Every draw is a pair of runs, lesion and neighbour, followed to BRV_SPREAD_AFTER past the end of the last pulse:
  * grains and thin layers have long passed their peaks; warmth at 0.3 and 1 mm comes later and is left out (NAN), and
  * damage is that of this time.
