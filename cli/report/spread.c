@@ -56,7 +56,7 @@ const char *brv_slip_name(char out[BRV_SLIP_NAME_SIZE], const struct brv_slip *s
         snprintf(out, BRV_SLIP_NAME_SIZE, "tilted by %.0f degrees", slip->size * 180.0 / BRV_PI);
         break;
     case BRV_SLIP_STAND_OFF:
-        snprintf(out, BRV_SLIP_NAME_SIZE, "stand-off %.0f mm wrong, %s", fabs(1e3 * slip->size),
+        snprintf(out, BRV_SLIP_NAME_SIZE, "stand-off %.0f mm wrong: %s", fabs(1e3 * slip->size),
                  slip->size > 0.0 ? "diverging" : "converging");
         break;
     case BRV_SLIP_SPOT:
