@@ -395,7 +395,7 @@ static void list_surface(struct brv_inputs *inputs, const struct brv_scenario *a
     if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "transfer") && transfer[1] > 0.0 &&
         !scope_opened(inputs, BRV_SCOPE_SURFACE, "transfer"))
         add_special(inputs, BRV_INPUT_TRANSFER, BRV_SCOPE_SURFACE, "transfer", transfer, "surface-coefficients",
-                    "memory");
+                    medium == BRV_FORCED_AIR ? "choice" : "memory");
     if (changes && brv_surface_covers(ask) && index[1] > 0.0)
         add_special(inputs, BRV_INPUT_OUTSIDE_INDEX, BRV_SCOPE_SURFACE, "index", index,
                     medium == BRV_GEL ? "gel-index" : "plate-index", "memory");
