@@ -34,7 +34,7 @@ struct brv_quantiles {
 /* One headline at one site. */
 struct brv_spread_row {
     double asked;              /* of the scenario itself; NAN: there is none, or it is left out */
-    struct brv_quantiles all;  /* NAN where the headline is left out */
+    struct brv_quantiles all;  /* NAN where the headline is left out, or not in every draw */
     struct brv_quantiles half; /* difference of the first half of the draws; NAN where one of them is infinite */
     double without;            /* share of the draws that have no such value [1] */
     int scale;                 /* enum brv_spread_scale: what the indices are of */
