@@ -97,9 +97,9 @@ static void keep(struct brv_spreading *spreading, const struct brv_result *resul
 static brv_status solve_asked(struct brv_spreading *spreading, const struct brv_scenario *ask,
                               const struct brv_control *control, struct brv_error *error)
 {
-    struct brv_result result;
-    struct brv_headlines headlines;
     const struct brv_scenario copy = brv_spread_followed(ask);
+    struct brv_result result = {.ask = copy};
+    struct brv_headlines headlines;
     const brv_status status = brv_many_solve(&result, 1, &copy, control, error);
     if (status) return status;
     brv_headlines_read(&headlines, &result);
