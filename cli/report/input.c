@@ -13,7 +13,7 @@ static const struct {
     [BRV_INPUT_ENERGY] = {"energy of a pulse", BRV_ENERGY},
     [BRV_INPUT_SPOT] = {"diameter of the spot", BRV_LENGTH},
     [BRV_INPUT_SKIN_PIGMENT] = {"pigment of the skin", BRV_SHARE},
-    [BRV_INPUT_BASAL_SHARE] = {"share of it in the basal row", BRV_SHARE},
+    [BRV_INPUT_BASAL_SHARE] = {"basal share of the pigment", BRV_SHARE},
     [BRV_INPUT_LESION_FACTOR] = {"factor of the lesion's pigment", BRV_PURE},
     [BRV_INPUT_SCATTERING] = {"scattering at 500 nm", BRV_PER_LENGTH},
     [BRV_INPUT_SCATTERING_POWER] = {"power of scattering", BRV_PURE},
