@@ -31,6 +31,8 @@ const struct brv_command brv_commands[] = {
      BRV_SWEEP_OPTIONS, brv_command_sweep},
     {"window", "where pulse width and fluence disrupt pigment, in lesion and neighbour, and heat the layers",
      "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_window},
+    {"spread", "how uncertain the answer is, and which input makes it so", "[OPTIONS] SCENARIO", BRV_SPREAD_OPTIONS,
+     brv_command_spread},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

@@ -3,6 +3,7 @@
 #include "command/command.h"
 #include "scenario/document.h"
 #include "scenario/path.h"
+#include "scenario/spread_section.h"
 #include "scenario/verdict.h"
 #include "scenario/walk.h"
 
@@ -22,6 +23,7 @@ void brv_request_take(struct brv_request *request, const struct brv_document *do
     brv_walk_document(&walk, request, document, faults);
     brv_scenario_fill(&request->scenario);
     brv_verdict_list(&walk);
+    brv_spread_section(&walk, faults->n == 0);
 }
 
 void brv_request_change(struct brv_document *document, const char *const set[], size_t n_set, struct brv_faults *faults)

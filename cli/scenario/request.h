@@ -4,6 +4,7 @@
 
 #include "scenario/fault.h"
 #include "scenario/scenario.h"
+#include "study/inputs.h"
 
 #include <stddef.h>
 
@@ -13,6 +14,8 @@ struct brv_request {
     struct brv_scenario scenario;                          /* filled and checked when reading found no fault */
     char title[BRV_TITLE_SIZE];                            /* "" when the file has none */
     char layer_name[BRV_MOST_LAYERS][BRV_LAYER_NAME_SIZE]; /* unique; [scenario.skin[*].n_layer] in use */
+    size_t n_opened;
+    struct brv_opened opened[BRV_MOST_OPENED]; /* the section `spread`; no part of the scenario */
 };
 
 struct brv_document;

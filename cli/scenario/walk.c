@@ -11,8 +11,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const top_keys[] = {"title", "light", "skin",   "lesion", "grain",   "surface",
-                                       "below", "watch", "vessel", "ladder", "choices", NULL};
+static const char *const top_keys[] = {"title", "light",  "skin",   "lesion", "grain",   "surface", "below",
+                                       "watch", "vessel", "ladder", "spread", "choices", NULL};
 
 void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
 {
@@ -304,10 +304,10 @@ static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
     } else if (meant) {
         brv_walk_fault(walk, node->key_at, "%s is not a section; did you mean %s?", shown, meant);
     } else {
-        brv_walk_fault(
-            walk, node->key_at,
-            "%s is not a section; a scenario has title, light, skin, lesion, grain, surface, below, watch, vessel",
-            shown);
+        brv_walk_fault(walk, node->key_at,
+                       "%s is not a section; a scenario has title, light, skin, lesion, grain, surface, below, watch, "
+                       "vessel, spread",
+                       shown);
     }
     if (meant) mark_failed_section(walk, meant);
 }

@@ -39,6 +39,7 @@ void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset)
     assert(preset < BRV_N_PRESET);
     const double share = brv_ready_skins[preset].melanosomes;
     skin->n_layer = 3;
+    skin->ready = 1 + (int)preset;
     preset_layer(&skin->layer[0], BRV_EPIDERMIS, PRESET_UPPER * share);
     preset_layer(&skin->layer[1], BRV_BASAL, PRESET_BASAL * share);
     preset_layer(&skin->layer[2], BRV_DERMIS, 0.0);

@@ -56,6 +56,7 @@ struct brv_skin {
     size_t n_layer;
     struct brv_layer_ask layer[BRV_MOST_LAYERS]; /* from the surface inwards */
     struct brv_grain_ask grain;
+    int ready; /* 1 + enum brv_preset of the ready skin it came from; 0: it is described; no key */
 };
 
 struct brv_below {

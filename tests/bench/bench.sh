@@ -8,4 +8,5 @@ build=$1
 "$build"/tests/bench/bench_spot
 "$build"/tests/bench/bench_sampled
 "$build"/tests/bench/bench_train
+"$build"/tests/bench/bench_spread
 "$build"/tests/bench/bench_heat
