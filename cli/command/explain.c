@@ -41,6 +41,10 @@ static const char choices_text[] =
     "choices what `brevis compare` sets side by side: a name and the keys that differ, one choice a line, as in\n"
     "        `wider spot, same energy: {light.spot: 7 mm, light.energy: 75 mJ}`; {} is the scenario itself\n";
 
+static const char spread_text[] =
+    "spread  values of the scenario that `brevis spread` draws too, each with low and high, as in\n"
+    "        `skin.basal.melanosomes: 4 % to 9 %`; what the scenario does not give is drawn anyway\n";
+
 static const char set_text[] =
     "On the command line a path takes a value to one key: --set light.spot=\"6 mm\",\n"
     "--set skin.basal.melanosomes=\"8 %\", --set watch.depths=\"[0 um, 1 mm]\". It replaces what the\n"
@@ -110,7 +114,7 @@ static void print_all(void)
     printf(
         "\n%s\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or skin.blood\n"
         "The words of tables and cards: brevis explain terms\n",
-        lesion_text, choices_text, set_text);
+        lesion_text, choices_text, spread_text, set_text);
 }
 
 /* ---- the same as a page ---- */
@@ -219,7 +223,8 @@ static void print_page(void)
     }
     print_page_defaults();
     print_page_ready();
-    printf("\n## lesion\n\n%s\n## choices\n\n%s\n## On the command line\n\n%s", lesion_text, choices_text, set_text);
+    printf("\n## lesion\n\n%s\n## choices\n\n%s\n## spread\n\n%s\n## On the command line\n\n%s", lesion_text,
+           choices_text, spread_text, set_text);
 }
 
 /* ---- one section ---- */
@@ -229,6 +234,7 @@ static const char *plain_section(const char *word)
 {
     if (!strcmp(word, "title")) return title_text;
     if (!strcmp(word, "choices")) return choices_text;
+    if (!strcmp(word, "spread")) return spread_text;
     return strcmp(word, "lesion") ? NULL : lesion_text;
 }
 
@@ -353,6 +359,7 @@ static const char *meant_by(const char *word)
     for (size_t i = 0; i < N_SECTION && !last; i++) brv_nearest_offer(&nearest, sections[i].section);
     if (!last) brv_nearest_offer(&nearest, "lesion");
     if (!last) brv_nearest_offer(&nearest, "choices");
+    if (!last) brv_nearest_offer(&nearest, "spread");
     for (size_t row = 0; row < brv_n_keys; row++)
         if (could_be_in(word, brv_scope_name(brv_keys[row].scope))) brv_nearest_offer(&nearest, brv_keys[row].name);
     return nearest.best;
