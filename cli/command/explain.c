@@ -111,10 +111,10 @@ static void print_all(void)
         putchar('\n');
         print_section(i);
     }
-    printf(
-        "\n%s\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or skin.blood\n"
-        "The words of tables and cards: brevis explain terms\n",
-        lesion_text, choices_text, spread_text, set_text);
+    printf("\n%s\n%s\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or "
+           "skin.blood\n"
+           "The words of tables and cards: brevis explain terms\n",
+           lesion_text, choices_text, spread_text, set_text);
 }
 
 /* ---- the same as a page ---- */
