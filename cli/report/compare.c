@@ -50,7 +50,7 @@ static bool differs(const struct brv_compared *compared, size_t choice, size_t s
 
 /* "~0.278 (0.19..0.58)": ~ where the difference from the first is smaller than the spread. */
 static void write_cell(FILE *to, const struct brv_compared *compared, size_t choice, size_t site,
-                       const struct table_row *row)
+                       const struct table_row *row, bool last)
 {
     const struct brv_comparison *comparison = compared->comparison;
     const struct brv_beside_first *beside = &comparison->beside[choice][site];
@@ -62,7 +62,7 @@ static void write_cell(FILE *to, const struct brv_compared *compared, size_t cho
     else
         snprintf(text, sizeof text, "x %s",
                  brv_number_short(number, row->kind == ROW_EQUAL_GRAIN ? beside->equal_grain : beside->equal_deep));
-    fprintf(to, " %-*s", COLUMN_WIDTH - 1, text);
+    fprintf(to, " %-*s", last ? 0 : COLUMN_WIDTH - 1, text);
 }
 
 static void write_row(FILE *to, const struct brv_compared *compared, size_t site, const struct table_row *row,
@@ -71,7 +71,7 @@ static void write_row(FILE *to, const struct brv_compared *compared, size_t site
     char label[BRV_TERM_SIZE];
     fprintf(to, "%-*s", LABEL_WIDTH,
             row->kind == ROW_HEADLINE ? brv_term_label(label, row->headline) : "  equal light, by fluence");
-    for (size_t i = from; i < end; i++) write_cell(to, compared, i, site, row);
+    for (size_t i = from; i < end; i++) write_cell(to, compared, i, site, row, i + 1 == end);
     fputc('\n', to);
 }
 
@@ -94,7 +94,7 @@ static void write_heads(FILE *to, const struct brv_compared *compared, size_t fr
         snprintf(head, sizeof head, "%zu %s", i + 1, compared->choices->choice[i].name);
         const size_t cut = cut_of(head), used = (i - from) * COLUMN_WIDTH;
         more |= head[cut] != '\0';
-        fprintf(to, " %-*.*s", COLUMN_WIDTH - 1, (int)cut, head);
+        fprintf(to, " %-*.*s", i + 1 == end ? 0 : COLUMN_WIDTH - 1, (int)cut, head);
         snprintf(below + used, sizeof below - used, " %-*.*s", COLUMN_WIDTH - 1, COLUMN_WIDTH - 1,
                  head + cut + (head[cut] == ' '));
     }

@@ -210,7 +210,7 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
                above ? "highest rise of a grain, no vaporisation, K"
                      : "highest rise of a grain, mean of its interior, K",
                &lesion->peak[BRV_PROBE_MEAN], &neighbour->peak[BRV_PROBE_MEAN], 1.0, 0.0);
-    spread_row(to, "", "  the same at its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
+    spread_row(to, "", "highest rise of its surface, K", &lesion->peak[BRV_PROBE_SURFACE],
                &neighbour->peak[BRV_PROBE_SURFACE], 1.0, 0.0);
     write_pressure(to, lesion, neighbour);
     snprintf(what, sizeof what, "threshold of a grain, %s at %.0f C, J/cm2",

@@ -36,7 +36,7 @@ absent() { [ ! -e "$1" ]; }
 hand=$PWD/scenarios/hand_532nm.yaml
 
 # ---- every bundled scenario runs, and its summary stays under 46 lines ----
-for file in scenarios/*.yaml scenarios/lesson/*.yaml scenarios/reference/*.yaml; do
+for file in scenarios/*.yaml scenarios/lesson/*.yaml scenarios/reference/*.yaml scenarios/compare/*.yaml; do
     check "$file runs" exits 0 "$brevis" run --no-figures --out "$box/any" --force "$file"
     check "$file: summary under 46 lines" [ "$(wc -l <"$box/stdout")" -lt 46 ]
     check "$file: caution in the summary" grep -q 'Not a medical device' "$box/any/summary.txt"
@@ -109,9 +109,9 @@ check 'stdout is full' sh -c "'$brevis' tissue '$hand' >/dev/full 2>/dev/null; [
 check 'no leftovers beside results' sh -c "! ls -A '$box' | grep -q part"
 
 # ---- what else lies in the way ----
-check 'help of every command' sh -c "for c in run check explain tissue; do '$brevis' \$c --help >/dev/null || exit 1; done"
+check 'help of every command' sh -c "for c in run check explain tissue compare ladder sweep window spread; do '$brevis' \$c --help >/dev/null || exit 1; done"
 check 'explain, every section' exits 0 "$brevis" explain
-for word in title light skin grain surface below watch lesion spot light.method skin.basal.blood grain.darkness \
+for word in terms choices spread ladder title light skin grain surface below watch lesion spot light.method skin.basal.blood grain.darkness \
     lesion.grain.diameter lesion.basal.melanosomes skin.thickness watch.until below.index; do
     check "explain $word" exits 0 "$brevis" explain "$word"
     check "explain $word says something" [ -s "$box/stdout" ]
