@@ -194,7 +194,7 @@ void brv_card_text(FILE *to, const struct brv_card *card)
     text_row(to, "spot", "fluence", "energy", "grains disrupted, %", "", "sign in", "", "rise of its", "seen");
     text_row(to, "", "J/cm2", "mJ", "lesion", "neighbour", "lesion", "neighbour", "layer, K", "(write here)");
     for (size_t k = 0; k < card->spots->n; k++) {
-        struct cells cells;
+        struct cells cells = {.number = ""};
         fill_cells(&cells, &card->spots->step[k], k);
         text_row(to, cells.number, cells.fluence, cells.energy, cells.share[BRV_LESION], cells.share[BRV_NEIGHBOUR],
                  cells.sign[BRV_LESION], cells.sign[BRV_NEIGHBOUR], cells.layer, "____________________");
@@ -258,7 +258,7 @@ static void put_table(FILE *to, const struct brv_test_spots *spots)
           "<tr><th>lesion</th><th>neighbour</th><th>lesion</th><th>neighbour</th></tr>\n",
           to);
     for (size_t k = 0; k < spots->n; k++) {
-        struct cells cells;
+        struct cells cells = {.number = ""};
         fill_cells(&cells, &spots->step[k], k);
         const char *const text[] = {cells.number,
                                     cells.fluence,

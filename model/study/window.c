@@ -238,7 +238,7 @@ static void check_widths(struct work *work)
     for (size_t i = 0; i < window->n_width; i++) {
         const double width = window->width[i];
         const struct brv_scenario copy = brv_window_scenario(work->ask, width, late(work->ask, width));
-        struct brv_error fault;
+        struct brv_error fault = {.place = ""};
         const bool sound = brv_scenario_check(&copy, &fault, 1) == 0;
         for (size_t site = 0; site < BRV_N_SITE; site++) {
             window->point[i * BRV_N_SITE + site] = nowhere();
