@@ -87,6 +87,7 @@ SUNDIALS = -lsundials_cvode -lsundials_arkode -lsundials_sunlinsolband -lsundial
 $(BUILD)/tests/bench/bench_heat: LDLIBS += \
     $(if $(call HAS,cvode/cvode.h),$(SUNDIALS)) $(if $(call HAS,lapacke.h),-llapacke -llapack)
 $(BUILD)/tests/bench/bench_heat: $(call OBJECT,$(RIVALS))
+$(BUILD)/tests/bench/pick_freeze: $(call OBJECT,tests/support/sample.c)
 
 $(BENCH): $(BUILD)/tests/%: $(BUILD)/tests/%.o $(BUILD)/libbrevis.a
 	@$(CC) $(CFLAGS) -o $@ $(filter %.o,$^) $(BUILD)/libbrevis.a $(LDLIBS)

@@ -1,25 +1,13 @@
 /* summary.json of `brevis spread`. */
 #include "report/spread.h"
 
-#include "report/caution.h"
+#include "report/digest.h"
 #include "report/csv.h"
-#include "report/hash.h"
 #include "report/input.h"
 #include "report/json.h"
 #include "report/term.h"
 
 #include <math.h>
-
-static void write_program(struct brv_json *json, const struct brv_request *request)
-{
-    char hash[BRV_HASH_SIZE];
-    brv_json_open(json, "program", '{');
-    brv_json_text(json, "name", "brevis");
-    brv_json_text(json, "version", BRV_VERSION);
-    brv_json_text(json, "scenario_hash", brv_hash_scenario(hash, &request->scenario));
-    brv_json_text(json, "title", request->title);
-    brv_json_close(json, '}');
-}
 
 static void write_row(struct brv_json *json, size_t which, const char *site, const struct brv_spread_row *row)
 {
@@ -107,14 +95,12 @@ void brv_spread_digest(FILE *to, const struct brv_spread_answer *answer)
 {
     struct brv_json json = {.to = to};
     brv_json_open(&json, NULL, '{');
-    write_program(&json, answer->request);
+    brv_digest_program(&json, answer->request);
     brv_json_number(&json, "draws", (double)answer->spreading->n_draw, "1");
     brv_json_number(&json, "followed_after_the_last_pulse", BRV_SPREAD_AFTER, "s");
     write_headlines(&json, answer->spreading);
     write_inputs(&json, answer);
     write_slips(&json, answer->slip);
-    brv_json_open(&json, "cautions", '[');
-    for (size_t i = 0; i < brv_n_cautions; i++) brv_json_text(&json, NULL, brv_cautions[i]);
-    brv_json_close(&json, ']');
+    brv_digest_cautions(&json);
     brv_json_close(&json, '}');
 }

@@ -3,6 +3,7 @@
 #include "base/constants.h"
 #include "report/asked.h"
 #include "report/caution.h"
+#include "report/digest.h"
 #include "report/csv.h"
 #include "report/figure.h"
 #include "report/hash.h"
@@ -226,18 +227,6 @@ static void make_notes(struct notes *notes, const struct brv_sweep *sweep)
 
 /* ---- JSON ---- */
 
-static void json_program(struct brv_json *json, const struct brv_sweep *sweep)
-{
-    char hash[BRV_HASH_SIZE], own[BRV_POINTS_HASH_SIZE];
-    brv_json_open(json, "program", '{');
-    brv_json_text(json, "name", "brevis");
-    brv_json_text(json, "version", BRV_VERSION);
-    brv_json_text(json, "scenario_hash", brv_hash_scenario(hash, &sweep->points->base.scenario));
-    brv_json_text(json, "sweep_hash", brv_points_hash(own, sweep->points));
-    brv_json_text(json, "title", sweep->points->base.title);
-    brv_json_close(json, '}');
-}
-
 static void json_varied(struct brv_json *json, const struct brv_sweep *sweep)
 {
     char unit[NAME_SIZE], column[NAME_SIZE];
@@ -305,18 +294,18 @@ void brv_sweep_digest(FILE *to, const struct brv_sweep *sweep)
     static const char *const method[] = {"spot", "layered", "sampled"};
     struct brv_json json = {.to = to};
     struct notes notes;
+    char own[BRV_POINTS_HASH_SIZE];
     make_notes(&notes, sweep);
     brv_json_open(&json, NULL, '{');
-    json_program(&json, sweep);
+    brv_digest_program(&json, &sweep->points->base);
+    brv_json_text(&json, "sweep_hash", brv_points_hash(own, sweep->points));
     brv_json_text(&json, "light_method", method[sweep->points->base.scenario.beam.method]);
     json_varied(&json, sweep);
     json_ranges(&json, sweep);
     brv_json_open(&json, "notes", '[');
     for (size_t i = 0; i < notes.n; i++) brv_json_text(&json, NULL, notes.text[i]);
     brv_json_close(&json, ']');
-    brv_json_open(&json, "cautions", '[');
-    for (size_t i = 0; i < brv_n_cautions; i++) brv_json_text(&json, NULL, brv_cautions[i]);
-    brv_json_close(&json, ']');
+    brv_digest_cautions(&json);
     brv_json_close(&json, '}');
 }
 

@@ -4,6 +4,7 @@
 #include "effect/effect_crowd.h"
 #include "report/asked.h"
 #include "report/caution.h"
+#include "report/digest.h"
 #include "report/csv.h"
 #include "report/digest_effect.h"
 #include "report/figure.h"
@@ -376,16 +377,9 @@ void brv_window_digest(FILE *to, const struct brv_window_answer *answer)
 {
     struct brv_json json = {.to = to};
     struct notes notes;
-    char hash[BRV_HASH_SIZE];
     notes_make(&notes, answer);
     brv_json_open(&json, NULL, '{');
-    brv_json_open(&json, "program", '{');
-    brv_json_text(&json, "name", "brevis");
-    brv_json_text(&json, "version", BRV_VERSION);
-    brv_json_text(&json, "command", "window");
-    brv_json_text(&json, "scenario_hash", brv_hash_scenario(hash, ask_of(answer)));
-    brv_json_text(&json, "title", answer->request->title);
-    brv_json_close(&json, '}');
+    brv_digest_program(&json, answer->request);
     digest_asked(&json, answer);
     digest_marks(&json, answer->window);
     brv_json_text(&json, "rows",
@@ -397,9 +391,7 @@ void brv_window_digest(FILE *to, const struct brv_window_answer *answer)
     brv_json_open(&json, "notes", '[');
     for (size_t i = 0; i < notes.n; i++) brv_json_text(&json, NULL, notes.text[i]);
     brv_json_close(&json, ']');
-    brv_json_open(&json, "cautions", '[');
-    for (size_t i = 0; i < brv_n_cautions; i++) brv_json_text(&json, NULL, brv_cautions[i]);
-    brv_json_close(&json, ']');
+    brv_digest_cautions(&json);
     brv_json_close(&json, '}');
 }
 

@@ -3,10 +3,8 @@
 set -eu
 build=$1
 "$build"/tests/bench/bench_run "$build"/brevis scenarios/hand_532nm.yaml "$build"/tests/bench/out
-"$build"/tests/bench/bench_window "$build"/brevis scenarios/hand_532nm.yaml "$build"/tests/bench/window
 "$build"/tests/bench/bench_light
 "$build"/tests/bench/bench_spot
 "$build"/tests/bench/bench_sampled
 "$build"/tests/bench/bench_train
-"$build"/tests/bench/bench_spread
 "$build"/tests/bench/bench_heat

@@ -8,6 +8,7 @@
 #include "scenario/keys.h"
 #include "study/many.h"
 #include "study/spread.h"
+#include "support/sample.h"
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_qrng.h>
@@ -22,29 +23,10 @@ enum { MOST = 1024, N_COLUMN = 2, BATCH = 32 };
 static struct brv_inputs inputs;
 static double a[MOST][BRV_MOST_INPUTS], b[MOST][BRV_MOST_INPUTS];
 
-static void give(void *scope_struct, enum brv_scope scope, const char *name)
-{
-    unsigned given;
-    memcpy(&given, scope_struct, sizeof given);
-    given |= brv_key_bit((size_t)brv_key_find(scope, name));
-    memcpy(scope_struct, &given, sizeof given);
-}
-
 static struct brv_scenario scenario(void)
 {
-    struct brv_scenario ask;
-    memset(&ask, 0, sizeof ask);
-    ask.beam.wavelength = 532e-9;
-    ask.beam.spot = 4e-3;
-    ask.beam.fluence = 6e3;
-    ask.pulse.width = 7e-9;
-    give(&ask.beam, BRV_SCOPE_LIGHT, "wavelength");
-    give(&ask.beam, BRV_SCOPE_LIGHT, "spot");
-    give(&ask.beam, BRV_SCOPE_LIGHT, "fluence");
-    give(&ask.pulse, BRV_SCOPE_PULSE, "pulse");
-    brv_skin_preset(&ask.skin[BRV_NEIGHBOUR], BRV_LIGHT_SKIN);
-    ask.skin[BRV_LESION] = ask.skin[BRV_NEIGHBOUR];
-    ask.skin[BRV_LESION].grain.layer = ask.skin[BRV_NEIGHBOUR].grain.layer = -1;
+    struct brv_scenario ask = sample_scenario();
+    ask.beam.method = BRV_METHOD_SPOT;
     brv_scenario_fill(&ask);
     return ask;
 }

@@ -3,36 +3,11 @@
 # usage: BREVIS=build/brevis sh tests/cli/compare.sh
 set -u
 cd "$(dirname "$0")/../.." || exit 1
-brevis=${BREVIS:-build/brevis}
-case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
-box=$(mktemp -d) || exit 1
-trap 'rm -rf "$box"' EXIT
-passed=0
-failed=0
+. tests/support/cli.sh
 
-check() { # check WHAT COMMAND...
-    what=$1
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        echo "FAILED: $what"
-    fi
-}
-
-exits() { # exits CODE COMMAND...
-    code=$1
-    shift
-    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
-    [ $? = "$code" ]
-}
-says() { grep -q -- "$1" "$box/stderr"; }
-tells() { grep -q -- "$1" "$box/stdout"; }
 compare() { "$brevis" compare --no-figures --force "$@"; }
 hashes() { sed -n 's/.*"scenario_hash": "\(.*\)".*/\1/p' "$1/summary.json"; }
 
-hand=scenarios/hand_532nm.yaml
 ready=scenarios/compare
 
 # ---- every bundled one ----
@@ -101,7 +76,7 @@ check 'a file that is not there' exits 4 compare --out "$box/none" "$box/missing
 check 'nothing was written' [ ! -e "$box/none" ]
 check 'existing results are kept' exits 4 "$brevis" compare --out "$box/mine" "$box/mine.yaml"
 check 'it says so' says 'force'
-check 'a directory that cannot be made' exits 4 compare --out "$PWD/$hand/below" "$box/mine.yaml"
+check 'a directory that cannot be made' exits 4 compare --out "$hand/below" "$box/mine.yaml"
 
 # ---- the figure ----
 if command -v gnuplot >/dev/null 2>&1; then
@@ -113,5 +88,4 @@ if command -v gnuplot >/dev/null 2>&1; then
     check 'caution in the figure' grep -q 'not a medical device' "$box/drawn_one/compare.svg"
 fi
 
-echo "$passed passed, $failed failed"
-[ "$failed" = 0 ]
+counted_out

@@ -3,31 +3,7 @@
 # usage: BREVIS=build/brevis sh tests/cli/ladder.sh
 set -u
 cd "$(dirname "$0")/../.." || exit 1
-brevis=${BREVIS:-build/brevis}
-box=$(mktemp -d) || exit 1
-trap 'rm -rf "$box"' EXIT
-passed=0
-failed=0
-
-check() { # check WHAT COMMAND...
-    what=$1
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        echo "FAILED: $what"
-    fi
-}
-
-exits() { # exits CODE COMMAND...
-    code=$1
-    shift
-    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
-    [ $? = "$code" ]
-}
-says() { grep -q -- "$1" "$box/stderr"; }
-tells() { grep -q -- "$1" "$box/stdout"; }
+. tests/support/cli.sh
 
 spots=scenarios/test_spots_694nm.yaml
 check 'a card' exits 0 "$brevis" ladder --out "$box/card" "$spots"
@@ -67,5 +43,4 @@ check 'no CSV of it' exits 2 "$brevis" ladder --csv --out "$box/none" "$spots"
 check 'no JSON of it' exits 2 "$brevis" ladder --json --out "$box/none" "$spots"
 check 'nothing was written' [ ! -e "$box/none" ]
 
-echo "$passed passed, $failed failed"
-[ "$failed" = 0 ]
+counted_out

@@ -3,37 +3,9 @@
 # usage: BREVIS=build/brevis sh tests/cli/run.sh [--update]
 set -u
 cd "$(dirname "$0")/../.." || exit 1
-brevis=${BREVIS:-build/brevis}
-case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
-box=$(mktemp -d) || exit 1
-trap 'rm -rf "$box"' EXIT
-passed=0
-failed=0
-
-check() { # check WHAT COMMAND...
-    what=$1
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        echo "FAILED: $what"
-    fi
-}
-
-exits() { # exits CODE COMMAND...: with this code, and a line on stderr unless it is 0
-    code=$1
-    shift
-    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
-    found=$?
-    [ "$found" = "$code" ] || { echo "exit $found instead of $code: $*"; return 1; }
-    [ "$code" = 0 ] || [ -s "$box/stderr" ]
-}
+. tests/support/cli.sh
 
 fast() { "$brevis" run --no-figures --quiet "$@"; }
-says() { grep -q -- "$1" "$box/stderr"; }
-absent() { [ ! -e "$1" ]; }
-hand=$PWD/scenarios/hand_532nm.yaml
 
 # ---- every bundled scenario runs, and its summary stays under 46 lines ----
 for file in scenarios/*.yaml scenarios/lesson/*.yaml scenarios/reference/*.yaml scenarios/compare/*.yaml; do
@@ -128,9 +100,6 @@ check 'version' sh -c "'$brevis' --version | grep -q '^brevis [0-9]'"
 
 # ---- what is told of trains and of what lies on the skin ----
 plate=$PWD/scenarios/lesson/08_cold_plate.yaml
-tells() { # tells WORDS: the summary of the run before
-    grep -q -- "$1" "$box/stdout"
-}
 seen() { "$brevis" run --no-figures --force --out "$box/told" "$@" >"$box/stdout" 2>"$box/stderr"; }
 check 'a plate before the pulses only' seen "$plate" --set 'surface.to=-1 s'
 check '  leaves their light as in air' tells 'air outside'
@@ -179,5 +148,4 @@ for lesson in scenarios/lesson/*.yaml; do
     check "$golden" awk -v tolerance=1e-3 -f tests/support/same.awk "$golden" "$box/golden/summary.txt"
 done
 
-echo "$passed passed, $failed failed"
-[ "$failed" = 0 ]
+counted_out

@@ -3,37 +3,8 @@
 # usage: BREVIS=build/brevis sh tests/cli/spread.sh
 set -u
 cd "$(dirname "$0")/../.." || exit 1
-brevis=${BREVIS:-build/brevis}
-case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
-box=$(mktemp -d) || exit 1
-trap 'rm -rf "$box"' EXIT
-passed=0
-failed=0
+. tests/support/cli.sh
 
-check() { # check WHAT COMMAND...
-    what=$1
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        echo "FAILED: $what"
-    fi
-}
-
-exits() { # exits CODE COMMAND...: with this code, and a line on stderr unless it is 0
-    code=$1
-    shift
-    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
-    found=$?
-    [ "$found" = "$code" ] || { echo "exit $found instead of $code: $*"; return 1; }
-    [ "$code" = 0 ] || [ -s "$box/stderr" ]
-}
-
-says() { grep -q -- "$1" "$box/stderr"; }
-tells() { grep -q -- "$1" "$box/stdout"; }
-absent() { [ ! -e "$1" ]; }
-hand=$PWD/scenarios/hand_532nm.yaml
 # The fewest draws there may be, in the light that is solved fastest.
 few() { "$brevis" spread --draws 32 --no-figures --set light.method=layered "$@"; }
 plain() { sed 's/"[^"]*"/quoted/g' "$1"; } # no commas inside quotes
@@ -140,5 +111,4 @@ check 'missing file' exits 4 few --out "$box/none" "$box/missing.yaml"
 check 'nothing was written' absent "$box/none"
 check 'no leftovers beside results' sh -c "! ls -A '$box' | grep -q part"
 
-echo "$passed passed, $failed failed"
-[ "$failed" = 0 ]
+counted_out

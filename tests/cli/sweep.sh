@@ -4,38 +4,9 @@
 # usage: BREVIS=build/brevis sh tests/cli/sweep.sh
 set -u
 cd "$(dirname "$0")/../.." || exit 1
-brevis=${BREVIS:-build/brevis}
-case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
+. tests/support/cli.sh
 top=$PWD
-box=$(mktemp -d) || exit 1
-trap 'rm -rf "$box"' EXIT
-passed=0
-failed=0
 
-check() { # check WHAT COMMAND...
-    what=$1
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        echo "FAILED: $what"
-        [ ! -s "$box/stderr" ] || cat "$box/stderr"
-    fi
-}
-
-exits() { # exits CODE COMMAND...
-    code=$1
-    shift
-    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
-    found=$?
-    [ "$found" = "$code" ] || { echo "exit $found instead of $code: $*"; return 1; }
-}
-
-says() { grep -q -e "$1" "$box/stderr"; }
-tells() { grep -q -e "$1" "$box/stdout"; }
-absent() { [ ! -e "$1" ]; }
-hand=$top/scenarios/hand_532nm.yaml
 fast() { "$brevis" sweep --no-figures --quiet "$@"; }
 spots() { fast --vary light.spot=2mm..10mm:7 "$@" "$hand"; }
 
@@ -271,5 +242,4 @@ check 'the page: four tasks, and joined' gives_nine slurm "for task in 1 2 3 4; 
 done
 $(block Slurm)"
 
-echo "$passed passed, $failed failed"
-[ "$failed" = 0 ]
+counted_out

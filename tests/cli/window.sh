@@ -3,37 +3,7 @@
 # usage: BREVIS=build/brevis sh tests/cli/window.sh
 set -u
 cd "$(dirname "$0")/../.." || exit 1
-brevis=${BREVIS:-build/brevis}
-case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
-box=$(mktemp -d) || exit 1
-trap 'rm -rf "$box"' EXIT
-passed=0
-failed=0
-
-check() { # check WHAT COMMAND...
-    what=$1
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        echo "FAILED: $what"
-    fi
-}
-
-exits() { # exits CODE COMMAND...: with this code, and a line on stderr unless it is 0
-    code=$1
-    shift
-    "$@" >"$box/stdout" 2>"$box/stderr" </dev/null
-    found=$?
-    [ "$found" = "$code" ] || { echo "exit $found instead of $code: $*"; return 1; }
-    [ "$code" = 0 ] || [ -s "$box/stderr" ]
-}
-
-says() { grep -q -- "$1" "$box/stderr"; }
-tells() { grep -q -- "$1" "$box/stdout"; }
-absent() { [ ! -e "$1" ]; }
-hand=$PWD/scenarios/hand_532nm.yaml
+. tests/support/cli.sh
 
 # ---- what is written ----
 check 'the window of a hand' exits 0 "$brevis" window --no-figures --threads 2 --out "$box/two" "$hand"
@@ -108,5 +78,4 @@ if command -v gnuplot >/dev/null 2>&1; then
     check 'the illustration is called one' grep -q 'under 1 ms an illustration' "$drawn/window.svg"
 fi
 
-echo "$passed passed, $failed failed"
-[ "$failed" = 0 ]
+counted_out
