@@ -52,6 +52,8 @@ below(k) = k == 1 || k == 4
 outer(k, one, other) = below(k) ? least(one, other) : most(one, other)
 left_out = 0
 stats DATA using (left_out = left_out + (strcol(SHORT) eq ''), 0.0) nooutput
+array harm[2] # of the narrowest pulse
+do for [i = 1:2] { first = NaN; stats DATA using (first = first == first ? first : fluence(i, 'damage'), 0.0) nooutput; harm[i] = first }
 last_short = 0.0 # pulses up to it only have an illustration of damage
 stats DATA using (w = column('width_s'), last_short = column(SHORT) == 1.0 ? most(last_short, w) : last_short, 0.0) nooutput
 answered = 0.0
@@ -85,7 +87,7 @@ set tmargin at screen down_to(TOP)
 set bmargin at screen down_to(BOTTOM)
 set style textbox opaque noborder margins 0.4, 0.2
 
-set label 904 'ONE pulse. Left: where grains are disrupted. Right, on the same axes: where a sign shows, and where warmth does damage.' at screen 0.015, down_to(76) noenhanced
+set label 904 'ONE pulse, without vaporisation. Left: grains disrupted, not clearance. Right, same axes: a sign, and damage by warmth.' at screen 0.015, down_to(76) noenhanced
 DOT = KIND eq 'png' ? 1.7 : 0.75
 set samples 2
 inside(w, f) = w >= begin && w <= end && f >= low && f <= high
@@ -108,7 +110,7 @@ do for [panel = 1:2] {
     if (panel == 1) {
         set label 1 'grains disrupted: 5 %, 50 % (thick), 95 %, by number' at screen x, down_to(KEY) left noenhanced
     } else {
-        set label 1 'a sign one can see, column '.in_words(8).' (no source)' at screen x, down_to(KEY) left noenhanced
+        set label 1 'a sign one can see; damage by warmth' at screen x, down_to(KEY) left noenhanced
     }
     do for [i = 1:2] {
         set arrow i from screen x + (i - 1) * 0.5 * WIDE, down_to(KEY + 20) rto screen LINE, 0 nohead linetype i
@@ -117,15 +119,22 @@ do for [panel = 1:2] {
     if (panel == 2) {
         set arrow 3 from screen x, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (10, 3, 2, 3)
         set arrow 4 from screen x + 0.2 * WIDE, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (1.5, 3)
-        set label 4 'damage, Ω = 1' at screen x + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
+        set label 4 'damage, Ω = 1; grey: its band' at screen x + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
         unset arrow 4
-        set arrow 4 from screen x + 0.46 * WIDE, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (1.5, 3)
-        set label 5 'under 1 ms an illustration' at screen x + 0.46 * WIDE + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
+        set arrow 4 from screen x + 0.56 * WIDE, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (1.5, 3)
+        set label 5 'under 1 ms illustrative' at screen x + 0.56 * WIDE + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
     } else {
         set label 4 'disrupted at '.in_words(7).', '.PLACE at screen x, down_to(KEY + 40) left noenhanced font SMALL
     }
 
-    do for [k = (panel == 1 ? 1 : 4):(panel == 1 ? 3 : 5)] {
+    if (panel == 2) {
+        do for [i = 1:2] {
+            if (harm[i] > low && harm[i] < high) {
+                set label 30 + i 'damage, '.site(i) at screen left_of(panel) + 0.012, panel_y(harm[i]) + (harm[i] <= harm[3 - i] ? -9.0 : 9.0) / HEIGHT left noenhanced font SMALL textcolor rgb (i == 1 ? VERMILLION : BLUE) front
+            }
+        }
+    }
+    do for [k = (panel == 1 ? 1 : 4):(panel == 1 ? 3 : 4)] {
         if (height[k] > low && height[k] < high) {
             set label 20 + k name[k] at screen left_of(panel) + 0.012, panel_y(height[k]) + (below(k) ? -11.0 : 11.0) / HEIGHT left noenhanced font SMALL front
         }
@@ -163,7 +172,7 @@ do for [panel = 1:2] {
         set label 16 'this scenario lies outside: '.micro(in_words(1)).', '.squared(in_words(6)) at screen left_of(1), down_to(BOTTOM + 66) left noenhanced font SMALL
     }
     if (panel == 2) {
-        set label 17 'without vaporisation; not clearance; rates of damage were fitted to 0.5 s and more'.(left_out ? '; no curves: widths that this scenario does not allow' : '') at screen left_of(1), down_to(BOTTOM + 84) left noenhanced font SMALL textcolor rgb QUIET
+        set label 17 'right, bands: grains 3.16 to 0.316 × as dark; of a sign also its column, '.in_words(8).', no source. No side of any line is harmless.'.(left_out ? '; no curves: widths that this scenario does not allow' : '') at screen left_of(1), down_to(BOTTOM + 84) left noenhanced font SMALL textcolor rgb QUIET
     }
 
     if (panel == 1) {
@@ -173,7 +182,8 @@ do for [panel = 1:2] {
              for [i = 1:2] DATA using 'width_s':(fluence(i, 'share50')) with lines linetype i linewidth 2.8, \
              '+' using (own_seen ? own_width : NaN):(own_fluence) with points pointtype 7 pointsize DOT linecolor rgb BLACK
     } else {
-        plot for [i = 2:1:-1] DATA using 'width_s':(fluence(i, 'threshold_sign_low')):(fluence(i, 'threshold_sign_high')) with filledcurves fillcolor rgb pale(i) fillstyle transparent solid 0.6, \
+        plot for [i = 2:1:-1] DATA using 'width_s':(fluence(i, 'damage_low')):(fluence(i, 'damage_high')) with filledcurves fillcolor rgb '#8c8c8c' fillstyle transparent solid 0.16, \
+             for [i = 2:1:-1] DATA using 'width_s':(fluence(i, 'threshold_sign_low')):(fluence(i, 'threshold_sign_high')) with filledcurves fillcolor rgb pale(i) fillstyle transparent solid 0.6, \
              for [i = 1:2] DATA using 'width_s':(fluence(i, 'threshold_sign')) with lines linetype i, \
              for [i = 1:2] DATA using 'width_s':(column('width_s') >= last_short ? fluence(i, 'damage') : NaN) with lines linewidth 1.8 dashtype (10, 3, 2, 3) linecolor rgb (i == 1 ? VERMILLION : BLUE), \
              for [i = 1:2] DATA using 'width_s':(column(SHORT) == 1.0 ? fluence(i, 'damage') : NaN) with lines linewidth 1.8 dashtype (1.5, 3) linecolor rgb (i == 1 ? VERMILLION : BLUE), \

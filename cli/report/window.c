@@ -43,14 +43,14 @@ static bool inside(const struct brv_window *window, double width)
 
 /* ---- CSV ---- */
 
-enum { N_COLUMN = 10 };
+enum { N_COLUMN = 12 };
 
 static void site_columns(double value[N_COLUMN], const struct brv_window_point *point,
                          const struct brv_window_site *site)
 {
-    const double all[N_COLUMN] = {site->relaxation, site->stress,       point->share[0],   point->share[1],
-                                  point->share[2],  point->grain.value, point->sign.value, point->sign.low,
-                                  point->sign.high, point->damage};
+    const double all[N_COLUMN] = {site->relaxation, site->stress,        point->share[0],   point->share[1],
+                                  point->share[2],  point->grain.value,  point->sign.value, point->sign.low,
+                                  point->sign.high, point->damage.value, point->damage.low, point->damage.high};
     memcpy(value, all, sizeof all);
 }
 
@@ -65,7 +65,9 @@ void brv_window_csv(FILE *to, const struct brv_window_answer *answer)
                                                "threshold_sign_J_m2",
                                                "threshold_sign_low_J_m2",
                                                "threshold_sign_high_J_m2",
-                                               "damage_J_m2"};
+                                               "damage_J_m2",
+                                               "damage_low_J_m2",
+                                               "damage_high_J_m2"};
     const struct brv_window *window = answer->window;
     char text[BRV_NUMBER_SIZE];
     double value[N_COLUMN];
@@ -165,10 +167,17 @@ static void note_room(struct notes *notes, const struct brv_window *window)
         brv_number_unit(last, window->width[to], BRV_TIME));
 }
 
+static void note_brackets(struct notes *notes)
+{
+    add(notes,
+        "brackets: grains 3.16 to 0.316 x dark, scaled from two more light solves; of a sign also its column, 0.1 to "
+        "0.6 um, no source. No side of any line is harmless.");
+}
+
 static void note_damage(struct notes *notes, const struct brv_window *window)
 {
     bool without = false;
-    for (size_t i = 0; i < window->n_width * BRV_N_SITE; i++) without |= window->point[i].damage <= 0.0;
+    for (size_t i = 0; i < window->n_width * BRV_N_SITE; i++) without |= window->point[i].damage.value <= 0.0;
     add(notes,
         "damage: Omega = 1 (published for burns of 2nd degree) in the most damaged layer or depth, grains aside. "
         "* under 1 ms an illustration: its rates were fitted to heating of 0.5 s and more.");
@@ -194,6 +203,7 @@ static void notes_make(struct notes *notes, const struct brv_window_answer *answ
     add(notes, "without vaporisation: far above a threshold nothing is said of what happens, only that it is passed.");
     note_left_out(notes, window);
     note_one_pulse(notes, ask);
+    note_brackets(notes);
     note_damage(notes, window);
     add(notes, "under %s sound does not cross the lesion's grain while it is heated: pressure may disrupt it below.",
         brv_number_unit(sound, window->site[BRV_LESION].stress, BRV_TIME));
@@ -263,13 +273,13 @@ static const char *fluence_text(char out[BRV_NUMBER_SIZE], double value)
 
 static void write_point(FILE *to, const struct brv_window_point *point, bool last)
 {
-    char half[BRV_NUMBER_SIZE], damage[BRV_NUMBER_SIZE], told[BRV_NUMBER_SIZE + 1], sign[BRV_TERM_SIZE];
+    char half[BRV_NUMBER_SIZE], damage[BRV_TERM_SIZE], told[BRV_TERM_SIZE + 1], sign[BRV_TERM_SIZE];
     fluence_text(half, point->share[BRV_WINDOW_HALF]);
-    fluence_text(damage, point->damage);
-    snprintf(told, sizeof told, "%.12s%s", damage, point->illustrative && !isnan(point->damage) ? "*" : "");
-    brv_term_spread(sign, BRV_HEADLINE_THRESHOLD_SIGN, &point->sign);
-    fprintf(to, "  %-7s %-23s ", half, sign);
-    fprintf(to, last ? "%s" : "%-8s", told);
+    brv_term_compact(sign, BRV_HEADLINE_THRESHOLD_SIGN, &point->sign);
+    brv_term_compact(damage, BRV_HEADLINE_THRESHOLD_SIGN, &point->damage); /* a fluence too, or none */
+    snprintf(told, sizeof told, "%s%s", damage, point->illustrative && !isnan(point->damage.value) ? "*" : "");
+    fprintf(to, " %-6s %-19s ", half, sign);
+    fprintf(to, last ? "%s" : "%-20s", told);
 }
 
 static void write_row(FILE *to, const char *label, const struct brv_window *window, double width)
@@ -293,7 +303,7 @@ static void write_table(FILE *to, const struct brv_window_answer *answer)
     const struct brv_scenario *ask = ask_of(answer);
     fprintf(to, "FLUENCE  J/cm2, at which half of the grains are disrupted (%s at %s C), a sign shows, Omega is 1\n",
             brv_place_name(ask->watch.place), brv_number_short(criterion, ask->watch.criterion - BRV_ZERO_C));
-    fprintf(to, "         %-7s  %-7s %-23s %-8s  %-7s %-23s %s\n", "pulse", "half", "sign, lesion", "damage", "half",
+    fprintf(to, "         %-7s %-6s %-19s %-20s %-6s %-19s %s\n", "pulse", "half", "sign, lesion", "damage", "half",
             "sign, neighbour", "damage");
     for (size_t i = 0; i < N_ROW; i++) write_row(to, "", answer->window, table_width(i));
     write_row(to, "  own", answer->window, ask->pulse.width);
@@ -366,7 +376,7 @@ static void digest_row(struct brv_json *json, const struct brv_window *window, d
         brv_json_spread(json, "threshold_grain", &point.grain, 1.0, 0.0, "J/m2",
                         "grains 0.316 and 3.16 times as dark, light held fixed");
         brv_json_spread(json, "threshold_sign", &point.sign, 1.0, 0.0, "J/m2", BRV_SIGN_SOURCE);
-        brv_json_number(json, "damage_omega_1", point.damage, "J/m2");
+        brv_json_spread(json, "damage_omega_1", &point.damage, 1.0, 0.0, "J/m2", "grains 3.16 and 0.316 times as dark");
         brv_json_flag(json, "damage_illustrative", point.illustrative);
         brv_json_close(json, '}');
     }

@@ -30,10 +30,8 @@ static size_t layer_of(size_t probe, const struct brv_history *history, const st
     return layer;
 }
 
-/* What grains 0.316 (k = 0) or 3.16 times (1) as dark make of a probe. Where the light was not asked, it is held fixed.
- * Heat of pigment came out of the probe's own layer, or where that has none out of the grain's.                     */
-static struct brv_scaling scaling_of(const struct brv_light *light, const struct brv_tissue *tissue,
-                                     const struct brv_history *history, size_t probe, size_t k)
+struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const struct brv_light *light,
+                                      const struct brv_history *history, size_t probe, size_t k)
 {
     const struct brv_sensitivity *sensitivity = &light->sensitivity;
     if (!sensitivity->solved) return (struct brv_scaling){1.0, k ? BRV_DARKNESS_HIGH : BRV_DARKNESS_LOW};
@@ -55,12 +53,12 @@ struct site {
 
 static struct brv_scaling paler(const struct site *site, size_t probe)
 {
-    return scaling_of(site->light, site->tissue, site->history, probe, 0);
+    return brv_effect_scaling(site->tissue, site->light, site->history, probe, 0);
 }
 
 static struct brv_scaling darker(const struct site *site, size_t probe)
 {
-    return scaling_of(site->light, site->tissue, site->history, probe, 1);
+    return brv_effect_scaling(site->tissue, site->light, site->history, probe, 1);
 }
 
 /* A value with the least and the most of it and two others: warmth in the dermis can be least between paler pigment, which
@@ -352,6 +350,6 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     judge_pressure(effect, tissue, history);
     brv_status status = judge_damage(effect, &site, error);
     if (!status) status = judge_vessel(&effect->vessel, tissue, light, ask, error);
-    if (!status) status = brv_crowd_judge(&effect->crowd, tissue, history, ask, error);
+    if (!status) status = brv_crowd_judge(&effect->crowd, tissue, light, history, ask, error);
     return status ? status : brv_heat_relax(&effect->cooling, tissue, error);
 }

@@ -38,11 +38,14 @@ double brv_effect_fluence(size_t i);
 /* Grains that differ: see effect/population.h. One grain and a sign that one can see are two things: a sign needs
  * enough disrupted pigment per area, column >= watch.sign_column, a number without a source.                        */
 struct brv_crowd_effect {
-    double column;                    /* of all pigment [m] */
-    struct brv_disrupted here;        /* at the fluence asked for */
-    struct brv_disrupted least, most; /* there by the criteria in print, 150 and 112 degC, and the one asked for */
+    double column;             /* of all pigment [m] */
+    struct brv_disrupted here; /* at the fluence asked for */
+    struct brv_disrupted least,
+        most; /* there by the criteria in print, 150 and 112 degC, and the one asked for, with all
+                                         grains 0.316 and 3.16 times as dark */
     struct brv_disrupted curve[BRV_N_FLUENCE];
-    struct brv_spread threshold_sign; /* fluence of every pulse; low and high are for BRV_SIGN_LEAST and _MOST; NAN:
+    struct brv_spread threshold_sign; /* fluence of every pulse; low and high are for BRV_SIGN_LEAST and _MOST and
+                                         for grains 3.16 and 0.316 times as dark; NAN:
                                          there is not so much pigment, or no light for it [J/m2] */
 };
 
@@ -103,6 +106,11 @@ struct brv_effect {
     bool illustrative; /* pulses shorter than the rates were ever fitted to: Omega is an illustration */
     double coldest;    /* lowest temperature of any layer probe without the pulses [K] */
 };
+
+/* What grains 0.316 (k = 0) or 3.16 times (1) as dark make of a probe. Where the light was not asked, it is held fixed.
+ * Heat of pigment came out of the probe's own layer, or where that has none out of the grain's.                     */
+struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const struct brv_light *light,
+                                      const struct brv_history *history, size_t probe, size_t k);
 
 /* Rates of damage where a probe lies, of one set (enum brv_damage_set): those of the dermis in dermis and fat. */
 const struct brv_damage_pair *brv_effect_rates(const struct brv_tissue *tissue, const struct brv_light *light,

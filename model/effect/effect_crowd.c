@@ -22,6 +22,7 @@ struct crowd {
     double *rise, *pigment;        /* [n_time] of one size */
     double column[BRV_MOST_MEANS]; /* pigment of each layer as a thickness [m] */
     double whole;                  /* of all of them [m] */
+    double gain[2];                /* see brv_crowd_gain [1] */
 };
 
 double brv_effect_fluence(size_t i)
@@ -124,34 +125,49 @@ static double sign_at(const struct crowd *crowd, double column)
     return exp(high);
 }
 
-/* By another criterion: what one pulse must add to the grain's layer at rest is in proportion, and so is the fluence.
- * Where something cools the skin that is a little rough; it is a range.                                             */
-static struct brv_disrupted by_criterion(const struct crowd *crowd, double criterion)
+void brv_crowd_gain(double gain[2], const struct brv_tissue *tissue, const struct brv_light *light)
+{
+    const struct brv_sensitivity *sensitivity = &light->sensitivity;
+    for (size_t k = 0; k < 2; k++)
+        gain[k] = sensitivity->solved ? sensitivity->uptake[k] * sensitivity->mean[k][tissue->grain.layer] : 1.0;
+}
+
+/* By another criterion, all grains paler or darker: what one pulse must add to the grain's layer at rest is in proportion,
+ * what it does add too, and so is the fluence. Where something cools the skin that is a little rough; it is a range.  */
+static struct brv_disrupted otherwise(const struct crowd *crowd, double criterion, double gain)
 {
     const double start = crowd->history->start[BRV_PROBE_LAYER];
     const double own = crowd->ask->watch.criterion - start, other = criterion - start;
-    return disrupted_at(crowd, crowd->ask->beam.fluence * own / other);
+    return disrupted_at(crowd, crowd->ask->beam.fluence * gain * own / other);
 }
 
 static void judge_range(struct brv_crowd_effect *effect, const struct crowd *crowd)
 {
     effect->least = effect->most = effect->here;
-    for (size_t i = 0; i < BRV_N_CRITERION; i++) {
-        const struct brv_disrupted other = by_criterion(crowd, brv_criteria[i].temperature);
+    for (size_t i = 0; i < BRV_N_CRITERION * 2; i++) {
+        const struct brv_disrupted other = otherwise(crowd, brv_criteria[i / 2].temperature, crowd->gain[i % 2]);
         if (other.share.number < effect->least.share.number) effect->least = other;
         if (other.share.number > effect->most.share.number) effect->most = other;
     }
 }
 
-static void judge(struct brv_crowd_effect *effect, const struct crowd *crowd)
+/* Dark grains and a thin column for the low end, pale ones and a thick column for the high one. */
+static struct brv_spread judge_sign(const struct crowd *crowd)
 {
     const double own = crowd->ask->watch.sign_column;
+    const double most = fmax(1.0, fmax(crowd->gain[0], crowd->gain[1]));
+    const double least = fmin(1.0, fmin(crowd->gain[0], crowd->gain[1]));
+    return (struct brv_spread){sign_at(crowd, own), sign_at(crowd, fmin(own, BRV_SIGN_LEAST)) / most,
+                               sign_at(crowd, fmax(own, BRV_SIGN_MOST)) / least};
+}
+
+static void judge(struct brv_crowd_effect *effect, const struct crowd *crowd)
+{
     effect->column = crowd->whole;
     effect->here = disrupted_at(crowd, crowd->ask->beam.fluence);
     judge_range(effect, crowd);
     for (size_t i = 0; i < BRV_N_FLUENCE; i++) effect->curve[i] = disrupted_at(crowd, brv_effect_fluence(i));
-    effect->threshold_sign = (struct brv_spread){sign_at(crowd, own), sign_at(crowd, fmin(own, BRV_SIGN_LEAST)),
-                                                 sign_at(crowd, fmax(own, BRV_SIGN_MOST))};
+    effect->threshold_sign = judge_sign(crowd);
 }
 
 /* ---- all of it ---- */
@@ -173,9 +189,11 @@ static brv_status make_room(struct crowd *crowd, struct brv_error *error)
 }
 
 brv_status brv_crowd_judge(struct brv_crowd_effect *effect, const struct brv_tissue *tissue,
-                           const struct brv_history *history, const struct brv_scenario *ask, struct brv_error *error)
+                           const struct brv_light *light, const struct brv_history *history,
+                           const struct brv_scenario *ask, struct brv_error *error)
 {
     struct crowd crowd = {.tissue = tissue, .history = history, .ask = ask};
+    brv_crowd_gain(crowd.gain, tissue, light);
     const brv_status status = make_room(&crowd, error);
     if (!status) {
         lay_columns(&crowd);

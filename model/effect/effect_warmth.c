@@ -16,11 +16,23 @@
 #define CLOSEST  1e-15  /* of the logarithm of the factor: no two numbers are closer */
 #define TOO_MANY 200
 
+enum { AS_IT_IS = 2 };
+
+static const struct brv_scaling as_it_is = {1.0, 1.0};
+
+/* What the places have in common. */
+struct site {
+    const struct brv_tissue *tissue;
+    const struct brv_light *light;
+    const struct brv_scenario *ask;
+};
+
 /* One place and its rates. */
 struct place {
     const struct brv_history *history;
     const struct brv_damage_pair *pair;
     size_t probe;
+    struct brv_scaling scaling;
     double *kelvin; /* [n_time] room */
 };
 
@@ -28,7 +40,8 @@ static double temperature_of(const struct place *place, size_t row, double facto
 {
     const struct brv_history *history = place->history;
     const size_t here = place->probe * history->n_time + row;
-    return history->start[place->probe] + factor * history->rise[here] +
+    return history->start[place->probe] +
+           factor * brv_scaling_rise(place->scaling, history->rise[here], history->pigment[here]) +
            (history->cooled ? history->cooled[here] : 0.0);
 }
 
@@ -64,7 +77,7 @@ static brv_status close_in(double *root, double low, double high, struct place *
 /* The factor of one place: see struct brv_warmth. */
 static brv_status find(double *factor, struct place *place, struct brv_error *error)
 {
-    const double guess = brv_history_factor(place->history, place->probe, (struct brv_scaling){1.0, 1.0}, GUESS);
+    const double guess = brv_history_factor(place->history, place->probe, place->scaling, GUESS);
     *factor = guess > 0.0 ? (double)NAN : guess;
     if (!(guess > 0.0)) return BRV_OK;
     double low = log(guess), high = low;
@@ -92,7 +105,7 @@ static double hottest_at_end(const struct brv_history *history, double factor)
 {
     double most = 0.0;
     for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
-        const struct place place = {.history = history, .probe = probe};
+        const struct place place = {.history = history, .probe = probe, .scaling = as_it_is};
         most = fmax(most, temperature_of(&place, history->n_time - 1, factor));
     }
     return most;
@@ -110,25 +123,46 @@ static double rest_of(const struct brv_history *history, const struct brv_scenar
     return most;
 }
 
+/* The least factor of all places, and where; `k` as in brv_effect_scaling, or AS_IT_IS. */
+static brv_status least_of(double *least, size_t *where, struct place *place, const struct site *site, size_t k,
+                           struct brv_error *error)
+{
+    const struct brv_history *history = place->history;
+    brv_status status = BRV_OK;
+    *least = (double)NAN;
+    *where = BRV_NO_PROBE;
+    for (place->probe = BRV_PROBE_LAYER; place->probe < history->n_probe && !status; place->probe++) {
+        double factor;
+        place->pair = brv_effect_rates(site->tissue, site->light, history, place->probe, site->ask->watch.damage);
+        place->scaling =
+            k == AS_IT_IS ? as_it_is : brv_effect_scaling(site->tissue, site->light, history, place->probe, k);
+        if (*least > 0.0 && log_omega(log(*least), place) <= CLOSE) continue; /* another is worse */
+        if (*least <= 0.0) break;
+        status = find(&factor, place, error);
+        if (status || !(factor >= 0.0)) continue;
+        *least = factor;
+        *where = factor > 0.0 ? place->probe : BRV_NO_PROBE;
+    }
+    return status;
+}
+
 brv_status brv_warmth_judge(struct brv_warmth *warmth, const struct brv_tissue *tissue, const struct brv_light *light,
                             const struct brv_history *history, const struct brv_scenario *ask, double until,
                             struct brv_error *error)
 {
+    const struct site site = {tissue, light, ask};
     struct place place = {.history = history, .kelvin = brv_array_new(history->n_time)};
-    brv_status status = BRV_OK;
-    *warmth = (struct brv_warmth){(double)NAN, BRV_NO_PROBE, -(double)INFINITY};
+    double paler, darker;
+    size_t elsewhere;
+    *warmth = (struct brv_warmth){.factor = (double)NAN, .probe = BRV_NO_PROBE, .rest = -(double)INFINITY};
     if (!place.kelvin) return brv_error_raise(error, BRV_MEMORY, "effect");
-    for (place.probe = BRV_PROBE_LAYER; place.probe < history->n_probe && !status; place.probe++) {
-        double factor;
-        place.pair = brv_effect_rates(tissue, light, history, place.probe, ask->watch.damage);
-        if (warmth->factor > 0.0 && log_omega(log(warmth->factor), &place) <= CLOSE) continue; /* another is worse */
-        if (warmth->factor <= 0.0) break;
-        status = find(&factor, &place, error);
-        if (status || !(factor >= 0.0)) continue;
-        warmth->factor = factor;
-        warmth->probe = factor > 0.0 ? place.probe : BRV_NO_PROBE;
-    }
+    brv_status status = least_of(&warmth->factor, &warmth->probe, &place, &site, AS_IT_IS, error);
+    if (!status) status = least_of(&paler, &elsewhere, &place, &site, 0, error);
+    if (!status) status = least_of(&darker, &elsewhere, &place, &site, 1, error);
     free(place.kelvin);
+    if (status) return status;
+    warmth->low = fmin(warmth->factor, fmin(paler, darker));
+    warmth->high = fmax(warmth->factor, fmax(paler, darker));
     if (warmth->factor > 0.0) warmth->rest = rest_of(history, ask, warmth->factor, until);
-    return status;
+    return BRV_OK;
 }

@@ -25,7 +25,7 @@ brv_status brv_tan_solve(struct brv_tan *tan, const struct brv_scenario *ask, co
     *tan = (struct brv_tan){.factor = ask->watch.tan};
     if (!(ask->watch.tan > 1.0)) return BRV_OK;
     const struct brv_scenario copy = tanned(ask);
-    const brv_status status = brv_site_solve(&site, &copy, BRV_NEIGHBOUR, BRV_VALUES_ONLY, control, error);
+    const brv_status status = brv_site_solve(&site, &copy, BRV_NEIGHBOUR, BRV_WITH_SPREADS, control, error);
     if (status) return status;
     tan->column = site.effect.crowd.column;
     tan->threshold_sign = site.effect.crowd.threshold_sign;

@@ -1,5 +1,6 @@
 #include "study/test_spots.h"
 
+#include "effect/effect_crowd.h"
 #include "study/many.h"
 
 #include <math.h>
@@ -25,15 +26,17 @@ static struct brv_spread times(const struct brv_spread *spread, double factor)
     return (struct brv_spread){spread->value * factor, spread->low * factor, spread->high * factor};
 }
 
-/* With another criterion less or more must be added to the layer at rest, and the fluence goes with it. */
+/* With another criterion less or more must be added to the layer at rest, and darker grains add more. */
 static struct brv_spread shares_at(const struct brv_site *site, double fluence)
 {
     const double start = site->history.start[BRV_PROBE_LAYER], own = site->effect.criterion - start;
     const double value = brv_crowd_share(&site->effect.crowd, fluence);
     struct brv_spread share = {value, value, value};
-    for (size_t i = 0; i < BRV_N_CRITERION; i++) {
-        const double other = brv_criteria[i].temperature - start;
-        const double there = brv_crowd_share(&site->effect.crowd, fluence * own / other);
+    double gain[2];
+    brv_crowd_gain(gain, &site->tissue, &site->light);
+    for (size_t i = 0; i < BRV_N_CRITERION * 2; i++) {
+        const double other = brv_criteria[i / 2].temperature - start;
+        const double there = brv_crowd_share(&site->effect.crowd, fluence * gain[i % 2] * own / other);
         share.low = fmin(share.low, there);
         share.high = fmax(share.high, there);
     }

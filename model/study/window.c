@@ -111,8 +111,8 @@ static bool leaps(const struct brv_crowd_effect *crowd)
 }
 
 /* Shares between the fluences of the curve: with thresholds counted in a smaller unit, the same fluences are others. */
-static brv_status refine(struct meaning *meaning, const struct brv_tissue *tissue, const struct brv_history *history,
-                         const struct brv_scenario *copy, struct brv_error *error)
+static brv_status refine(struct meaning *meaning, const struct brv_tissue *tissue, const struct brv_light *light,
+                         const struct brv_history *history, const struct brv_scenario *copy, struct brv_error *error)
 {
     const struct brv_crowd_effect *own = &meaning->effect.crowd;
     const bool wanted = leaps(own);
@@ -122,7 +122,7 @@ static brv_status refine(struct meaning *meaning, const struct brv_tissue *tissu
         struct brv_scenario other = *copy;
         other.beam.fluence /= further;
         if (wanted && part > 0) {
-            const brv_status status = brv_crowd_judge(&crowd, tissue, history, &other, error);
+            const brv_status status = brv_crowd_judge(&crowd, tissue, light, history, &other, error);
             if (status) return status;
         }
         for (size_t i = 0; i < BRV_N_FLUENCE; i++) {
@@ -145,7 +145,7 @@ static brv_status judge(struct work *work, struct meaning *meaning, const struct
     if (status) return status;
     status = brv_effect_judge(&meaning->effect, tissue, light, &history, &audit, copy, error);
     if (!status) status = brv_warmth_judge(&meaning->warmth, tissue, light, &history, copy, until, error);
-    if (!status) status = refine(meaning, tissue, &history, copy, error);
+    if (!status) status = refine(meaning, tissue, light, &history, copy, error);
     brv_history_free(&history);
     return status;
 }
@@ -177,11 +177,12 @@ static double contour(const struct meaning *meaning, double share)
 static struct brv_window_point point_of(const struct meaning *meaning, double fluence)
 {
     const struct brv_effect *effect = &meaning->effect;
-    struct brv_window_point point = {.there = true,
-                                     .grain = effect->threshold_grain,
-                                     .sign = effect->crowd.threshold_sign,
-                                     .damage = fluence * meaning->warmth.factor,
-                                     .illustrative = effect->illustrative};
+    struct brv_window_point point = {
+        .there = true,
+        .grain = effect->threshold_grain,
+        .sign = effect->crowd.threshold_sign,
+        .damage = {fluence * meaning->warmth.factor, fluence * meaning->warmth.low, fluence * meaning->warmth.high},
+        .illustrative = effect->illustrative};
     for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = contour(meaning, brv_window_shares[k]);
     return point;
 }
@@ -190,7 +191,7 @@ static struct brv_window_point nowhere(void)
 {
     const double none = (double)NAN;
     struct brv_window_point point = {
-        .there = false, .grain = {none, none, none}, .sign = {none, none, none}, .damage = none};
+        .there = false, .grain = {none, none, none}, .sign = {none, none, none}, .damage = {none, none, none}};
     for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = none;
     return point;
 }
@@ -361,7 +362,9 @@ struct brv_window_point brv_window_at(const struct brv_window *window, size_t si
     struct brv_window_point point = {.there = one->there && two->there,
                                      .grain = spread_between(&one->grain, &two->grain, part),
                                      .sign = spread_between(&one->sign, &two->sign, part),
-                                     .damage = between(one->damage, two->damage, part),
+                                     .damage = {between(one->damage.value, two->damage.value, part),
+                                                between(one->damage.low, two->damage.low, part),
+                                                between(one->damage.high, two->damage.high, part)},
                                      .illustrative = one->illustrative && (two->illustrative || width < SHORT_PULSE)};
     for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = between(one->share[k], two->share[k], part);
     return point;

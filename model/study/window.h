@@ -27,7 +27,9 @@ struct brv_window_point {
     double share[BRV_N_WINDOW_SHARE]; /* disrupts so many of the grains [J/m2] */
     struct brv_spread grain;          /* threshold of one grain [J/m2] */
     struct brv_spread sign;           /* threshold of a sign, by the columns of watch.sign_column's range [J/m2] */
-    double damage;     /* Omega = 1 in the most damaged layer or depth; 0: it gets there without a pulse [J/m2] */
+    struct brv_spread
+        damage;        /* Omega = 1 in the most damaged layer or depth; low and high for grains 3.16 and 0.316 times
+                                 as dark; 0: it gets there without a pulse [J/m2] */
     bool illustrative; /* shorter than the rates of damage were ever fitted to */
 };
 

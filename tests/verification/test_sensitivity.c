@@ -30,7 +30,7 @@ static struct brv_scenario skin_of(double wavelength, double melanosomes, double
 
 /* Largest deviation of what was read: of grain and layer, and of the dermis. */
 struct apart {
-    double grain, dermis;
+    double grain, dermis, sign;
 };
 
 static void widen(double *apart, double bracket, double run)
@@ -41,7 +41,7 @@ static void widen(double *apart, double bracket, double run)
 static struct apart apart_of(double wavelength, double melanosomes, double pulse)
 {
     struct brv_site own, other[2];
-    struct apart apart = {0.0, 0.0};
+    struct apart apart = {0.0, 0.0, 0.0};
     const double darkness[2] = {BRV_DARKNESS_LOW, BRV_DARKNESS_HIGH};
     const struct brv_scenario ask = skin_of(wavelength, melanosomes, pulse, 1.0);
     solve(&own, &ask, BRV_WITH_SPREADS);
@@ -52,6 +52,8 @@ static struct apart apart_of(double wavelength, double melanosomes, double pulse
         for (size_t probe = BRV_PROBE_MEAN; probe <= BRV_PROBE_LAYER; probe++)
             widen(&apart.grain, k ? a->peak[probe].high : a->peak[probe].low, b->peak[probe].value);
         widen(&apart.grain, k ? a->threshold_grain.low : a->threshold_grain.high, b->threshold_grain.value);
+        widen(&apart.sign, k ? a->crowd.threshold_sign.low : a->crowd.threshold_sign.high,
+              k ? b->crowd.threshold_sign.low : b->crowd.threshold_sign.high);
         widen(&apart.dermis, k ? a->dermis[0].first.high : a->dermis[0].first.low, b->dermis[0].first.value);
         widen(&apart.grain, brv_light_answer(&own.light, k, 0.3e-3) * brv_light_fluence(&own.light, 0.3e-3),
               brv_light_fluence(&other[k].light, 0.3e-3));
@@ -73,6 +75,8 @@ static void brackets_are_runs(void **state)
         snprintf(what, sizeof what, "low and high, %.0f nm, %.0f %% pigment, %s pulse: grain, layer, light", 1e9 * w,
                  100.0 * f, t < 1e-6 ? "7 ns" : "1 ms");
         check_row(what, "own runs (computed)", 1.0 + apart.grain, 1.0, 0.01, "1 %, as claimed");
+        check_row("  the same: threshold of a sign", "own runs (computed)", 1.0 + apart.sign, 1.0, 0.15,
+                  "10 %, as claimed");
         check_row("  the same: rise at 0.3 mm", "own runs (computed)", 1.0 + apart.dermis, 1.0, 0.15,
                   "15 %, as claimed");
     }

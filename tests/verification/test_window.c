@@ -231,7 +231,7 @@ static void hold_damage(const struct brv_scenario *ask, size_t n, const double w
             struct brv_scenario own = *ask;
             struct brv_site site;
             own.pulse.width = width[i];
-            own.beam.fluence = point_of(&window, i, which)->damage;
+            own.beam.fluence = point_of(&window, i, which)->damage.value;
             own = filled(own);
             solve_site(&site, &own, which);
             check_close(site.effect.log_damage[site.effect.most_damaged].value, 0.0, 0.0, 4e-3);
@@ -279,7 +279,7 @@ static void damage_without_light_and_without_warmth(void **state)
     lay_plate(&ask, 60.0, -5.0, 0.0);
     open_window(&window, ask, 1, &width, 2);
     for (size_t site = 0; site < BRV_N_SITE; site++) {
-        assert_true(point_of(&window, 0, site)->damage == 0.0);
+        assert_true(point_of(&window, 0, site)->damage.value == 0.0);
         assert_true(point_of(&window, 0, site)->grain.value > 0.0);
     }
     brv_window_free(&window);
@@ -317,7 +317,8 @@ static void far_below_relaxation_width_and_shape_do_not_matter(void **state)
             check_close(point_of(&square, i, site)->grain.value, adiabatic, 2e-3, 0.0);
             check_close(point_of(&gaussian, i, site)->grain.value, point_of(&square, i, site)->grain.value, 2e-3, 0.0);
             check_close(point_of(&gaussian, i, site)->sign.value, point_of(&square, i, site)->sign.value, 2e-3, 0.0);
-            check_close(point_of(&gaussian, i, site)->damage, point_of(&square, i, site)->damage, 1e-4, 0.0);
+            check_close(point_of(&gaussian, i, site)->damage.value, point_of(&square, i, site)->damage.value, 1e-4,
+                        0.0);
         }
     }
     brv_run_free(&result);
@@ -379,7 +380,7 @@ static void same_points(const struct brv_window *one, const struct brv_window *t
             const struct brv_window_point *a = point_of(one, i, site), *b = point_of(two, i, site);
             same_spread(&a->grain, &b->grain, relative);
             same_spread(&a->sign, &b->sign, relative);
-            check_close(a->damage, b->damage, relative, 0.0);
+            check_close(a->damage.value, b->damage.value, relative, 0.0);
             for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) check_close(a->share[k], b->share[k], relative, 0.0);
         }
 }
