@@ -119,10 +119,10 @@ do for [panel = 1:2] {
     if (panel == 2) {
         set arrow 3 from screen x, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (10, 3, 2, 3)
         set arrow 4 from screen x + 0.2 * WIDE, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (1.5, 3)
-        set label 4 'damage, Ω = 1; grey: its band' at screen x + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
+        set label 4 'damage, Ω = 1 (band: grey)' at screen x + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
         unset arrow 4
-        set arrow 4 from screen x + 0.56 * WIDE, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (1.5, 3)
-        set label 5 'under 1 ms illustrative' at screen x + 0.56 * WIDE + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
+        set arrow 4 from screen x + 0.58 * WIDE, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (1.5, 3)
+        set label 5 'under 1 ms illustrative' at screen x + 0.58 * WIDE + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
     } else {
         set label 4 'disrupted at '.in_words(7).', '.PLACE at screen x, down_to(KEY + 40) left noenhanced font SMALL
     }

@@ -47,7 +47,7 @@ static int answer(const struct brv_request *request, const struct brv_options *o
     if (code) return code;
     code = brv_frame_failed("ladder", brv_test_spots_solve(&spots, &request->scenario, &control, &error), &error);
     if (!code) {
-        const struct brv_card card = {request, &spots};
+        const struct brv_card card = {request, &spots, options->set, options->n_set};
         code = write_all(&frame, options, &card);
         brv_test_spots_free(&spots);
     }

@@ -210,8 +210,8 @@ static void write_reading(FILE *to, const struct brv_compared *compared)
                    "choice 1. A ratio of light, not a setting; what grains do depends on more.");
     brv_words_wrap(
         to, "",
-        "brackets: grains 0.316-3.16 x dark, scaled from two more light solves; grains disrupted: criteria 150 "
-        "to 112 C; sign: column 0.1-0.6 um, no source; pressure x 3; blood: O2.");
+        "brackets: grains 0.316-3.16 x dark, scaled from two more light solves; grains disrupted: also criteria 150 to "
+        "112 C; sign: also its column, 0.1-0.6 um, no source; pressure: x 3 only; blood: O2 only.");
 }
 
 void brv_compared_text(FILE *to, const struct brv_compared *compared)

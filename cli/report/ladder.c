@@ -12,6 +12,7 @@
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdbool.h>
 #include <string.h>
 
 enum { LINE_SIZE = 700, MOST_LINES = 16 };
@@ -41,6 +42,98 @@ static void add(struct lines *lines, const char *label, const char *format, ...)
     line->label = label;
 }
 
+/* "532 nm, 7 ns gaussian pulse, 4 mm flat spot, air outside" */
+static const char *asked_text(char out[LINE_SIZE], const struct brv_scenario *ask)
+{
+    char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE], train[BRV_ASKED_SIZE];
+    const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0';
+    snprintf(
+        out, LINE_SIZE, "%.4g nm, %s %s pulse, %s %s spot, %s outside%s%s", 1e9 * ask->beam.wavelength,
+        brv_number_unit(pulse, ask->pulse.width, BRV_TIME), brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
+        brv_number_unit(spot, ask->beam.spot, BRV_LENGTH), brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
+        brv_asked_meets(outside, ask), repeated ? "; every spot: " : "", train);
+    return out;
+}
+
+/* How far the model's signs are from what was seen in people at this wavelength: the first thing to know. */
+static void add_misses(struct lines *lines, const struct brv_card *card)
+{
+    double least = INFINITY, most = 0.0;
+    char from[BRV_NUMBER_SIZE], to[BRV_NUMBER_SIZE];
+    for (size_t i = 0; i < brv_n_published; i++) {
+        const struct brv_published *row = &brv_published[i];
+        if (row->sign_of < 0 || !brv_published_is_at(i, card->request->scenario.beam.wavelength)) continue;
+        const double sign = card->spots->result.site[row->sign_of].effect.crowd.threshold_sign.value;
+        least = fmin(least, row->low / sign);
+        most = fmax(most, row->low / sign);
+    }
+    if (!(most > 0.0)) {
+        add(lines, "MODEL",
+            "\"sign in\" is a guess to be tested: at this wavelength it was held against no threshold of people.");
+        return;
+    }
+    add(lines, "MODEL",
+        "\"sign in\" is a guess to be tested: whitening was published in people at this wavelength at %s to %s times "
+        "the "
+        "model's threshold.",
+        brv_number_short(from, least), brv_number_short(to, most));
+}
+
+/* Whose skin this is. */
+static void add_skin(struct lines *lines, const struct brv_card *card)
+{
+    const struct brv_scenario *ask = &card->request->scenario;
+    const size_t layer = card->spots->result.site[BRV_LESION].tissue.grain.layer;
+    char diameter[BRV_NUMBER_SIZE], lesion[BRV_NUMBER_SIZE], neighbour[BRV_NUMBER_SIZE];
+    add(lines, "SKIN",
+        "pigment of %s: %s %% around the lesion, %s %% in it%s; grains of %s, %.3g times as dark as usual.",
+        card->request->layer_name[layer],
+        brv_number_short(neighbour, 100.0 * ask->skin[BRV_NEIGHBOUR].layer[layer].melanosomes),
+        brv_number_short(lesion, 100.0 * ask->skin[BRV_LESION].layer[layer].melanosomes),
+        ask->lesion_given ? "" : " (none was described: 2.5 times as much, 60 % at most)",
+        brv_number_unit(diameter, ask->skin[BRV_LESION].grain.diameter, BRV_LENGTH),
+        ask->skin[BRV_LESION].grain.darkness);
+}
+
+/* What stands above the table. */
+static void add_head(struct lines *lines, const struct brv_card *card)
+{
+    char asked[LINE_SIZE];
+    lines->n = 0;
+    add(lines, "ASKED", "%s", asked_text(asked, &card->request->scenario));
+    for (size_t i = 0; i < card->n_set; i++) add(lines, i ? "" : "CHANGED", "%s", card->set[i]);
+    add_skin(lines, card);
+    add(lines, "CAUTION",
+        "A teaching model in an idealised skin: not a medical device, not for choosing settings for a person. "
+        "A licensed clinician, local rules and the equipment's instructions come first.");
+    add_misses(lines, card);
+}
+
+/* Rise at which a figure stops being a temperature. */
+static double ceiling_of(const struct brv_card *card)
+{
+    const struct brv_site *lesion = &card->spots->result.site[BRV_LESION];
+    return lesion->effect.ceiling - lesion->history.start[BRV_PROBE_LAYER];
+}
+
+static bool last_is_above(const struct brv_card *card)
+{
+    const struct brv_test_spot_site *last = &card->spots->step[card->spots->n - 1].site[BRV_LESION];
+    return fmax(last->layer.high, last->vessel.value) > ceiling_of(card);
+}
+
+/* "78.8", or ">79" where it would boil. */
+static const char *rise_text(char out[BRV_TERM_SIZE], double rise, double ceiling, int digits)
+{
+    char number[BRV_NUMBER_SIZE];
+    const bool over = rise > ceiling;
+    if (digits == 2 && !over && rise < 99.5)
+        snprintf(out, BRV_TERM_SIZE, "%.2g", rise);
+    else
+        snprintf(out, BRV_TERM_SIZE, "%s%s", over ? ">" : "", brv_number_short(number, over ? ceiling : rise));
+    return out;
+}
+
 static void add_reading(struct lines *lines, const struct brv_card *card)
 {
     const struct brv_effect *lesion = &card->spots->result.site[BRV_LESION].effect;
@@ -51,13 +144,18 @@ static void add_reading(struct lines *lines, const struct brv_card *card)
         brv_term_spread(one, BRV_HEADLINE_THRESHOLD_SIGN, &lesion->crowd.threshold_sign),
         brv_term_spread(two, BRV_HEADLINE_THRESHOLD_SIGN, &neighbour->crowd.threshold_sign),
         lesion->criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place));
+    add(lines, "", "none: below that range; unsure: within it; sign: above it. What is seen counts, not this column.");
     add(lines, "",
-        "none: below that range; unsure: within it; sign: above it. Published thresholds of people are met only "
-        "in part: what is seen counts, not this column.");
-    add(lines, "",
-        "rise of its layer: highest, of the layer in which the grain lies, in the lesion; brackets: grains 0.316-3.16 "
-        "x dark. "
-        "Grains disrupted: criteria 150 to 112 C.");
+        "rise of its layer: highest, of the layer in which the grain lies, in the lesion. Brackets: grains 0.316-3.16 "
+        "x "
+        "dark; grains disrupted also criteria 150 to 112 C, sign also its column, 0.1-0.6 um, no source.");
+    if (lesion->above || last_is_above(card))
+        add(lines, "",
+            "without vaporisation: \">\" stands where a figure would pass %.0f C; beyond, it is energy over heat "
+            "capacity.",
+            lesion->ceiling - BRV_ZERO_C);
+    if (card->request->scenario.beam.profile == BRV_PROFILE_GAUSSIAN)
+        add(lines, "", "gaussian beam: on its axis, where all this is computed, the fluence is twice energy / area.");
 }
 
 /* Blood at the highest step: a line to look at. */
@@ -70,8 +168,8 @@ static void add_vessel(struct lines *lines, const struct brv_card *card)
     add(lines, "BLOOD",
         "at the last spot blood in a vessel of %s at %s rises by up to %s K, neighbour %s K: an upper bound.",
         brv_number_unit(diameter, vessel->diameter, BRV_LENGTH), brv_number_unit(depth, vessel->depth, BRV_LENGTH),
-        brv_term_value(lesion, BRV_HEADLINE_VESSEL, last->site[BRV_LESION].vessel.value),
-        brv_term_value(neighbour, BRV_HEADLINE_VESSEL, last->site[BRV_NEIGHBOUR].vessel.value));
+        rise_text(lesion, last->site[BRV_LESION].vessel.value, ceiling_of(card), 3),
+        rise_text(neighbour, last->site[BRV_NEIGHBOUR].vessel.value, ceiling_of(card), 3));
 }
 
 static void add_waiting(struct lines *lines, const struct brv_scenario *ask)
@@ -86,25 +184,25 @@ static void add_waiting(struct lines *lines, const struct brv_scenario *ask)
         "Whitening fades within some 20 minutes (pigment-chapter): look at once, judge colour after the wait.");
 }
 
-static bool lies_outside(const struct brv_published *row, const struct brv_test_spots *spots)
+/* Where a paper's fluences lie to the steps. */
+static const char *where_to_steps(const struct brv_published *row, const struct brv_test_spots *spots)
 {
-    return row->high < spots->step[0].fluence || row->low > spots->step[spots->n - 1].fluence;
+    if (row->high < spots->step[0].fluence) return "OUTSIDE these steps, below all of them";
+    if (row->low > spots->step[spots->n - 1].fluence) return "OUTSIDE these steps, above all of them";
+    return "among these steps";
 }
 
-/* "694 nm, 30 ns, facial lentigines, n = 18: 6 to 7 J/cm2 (kono-2006, abstract): OUTSIDE these steps" */
+/* "694 nm, 30 ns, facial lentigines, n = 18: 6 to 7 J/cm2 (kono-2006, abstract): OUTSIDE these steps, above all of them" */
 static void add_row(struct lines *lines, const struct brv_published *row, const struct brv_test_spots *spots)
 {
-    char low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE], people[32] = "", model[80] = "";
+    char low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE], people[32] = "";
     brv_number_short(low, 1e-4 * row->low);
     brv_number_short(high, 1e-4 * row->high);
     if (row->n) snprintf(people, sizeof people, ", n = %d", row->n);
-    if (row->sign_of >= 0) {
-        const double sign = spots->result.site[row->sign_of].effect.crowd.threshold_sign.value;
-        snprintf(model, sizeof model, "; the model's sign lies at %.12s of it", brv_number_short(own, sign / row->low));
-    }
-    add(lines, "", "%.4g nm, %s, %s%s: %s%s%s J/cm2 (%s, %s)%s%s", 1e9 * row->wavelength, row->pulse, row->condition,
-        people, low, row->high > row->low ? " to " : "", row->high > row->low ? high : "", row->source, row->seen,
-        lies_outside(row, spots) ? ": OUTSIDE these steps" : "", model);
+    add(lines, "", "%s%.4g nm, %s, %s%s: %s%s%s J/cm2 (%s, %s): %s",
+        row->sun ? "" : "OTHER DISEASE: ", 1e9 * row->wavelength, row->pulse, row->condition, people, low,
+        row->high > row->low ? " to " : "", row->high > row->low ? high : "", row->source, row->seen,
+        where_to_steps(row, spots));
 }
 
 static void add_published(struct lines *lines, const struct brv_card *card)
@@ -116,7 +214,9 @@ static void add_published(struct lines *lines, const struct brv_card *card)
         add(lines, "PAPERS", "no published fluence at %.4g nm is in this program's list.", 1e9 * wavelength);
         return;
     }
-    add(lines, "PAPERS", "published, not advice: other skins, pulses, spots and aims than here.");
+    add(lines, "PAPERS",
+        "published, not advice: other skins, pulses, spots and aims than here. Where they lie is no reason to move a "
+        "step.");
     for (size_t i = 0; i < brv_n_published; i++)
         if (brv_published_is_at(i, wavelength)) add_row(lines, &brv_published[i], card->spots);
 }
@@ -148,7 +248,7 @@ struct cells {
     char layer[BRV_TERM_SIZE];
 };
 
-static void fill_cells(struct cells *cells, const struct brv_test_spot *step, size_t k)
+static void fill_cells(struct cells *cells, const struct brv_test_spot *step, size_t k, double ceiling)
 {
     snprintf(cells->number, sizeof cells->number, "%zu", k + 1);
     brv_number_short(cells->fluence, 1e-4 * step->fluence);
@@ -157,20 +257,10 @@ static void fill_cells(struct cells *cells, const struct brv_test_spot *step, si
         brv_term_compact(cells->share[site], BRV_HEADLINE_SHARE, &step->site[site].share);
         cells->sign[site] = sign_word[step->site[site].sign];
     }
-    brv_term_compact(cells->layer, BRV_HEADLINE_LAYER_PEAK, &step->site[BRV_LESION].layer);
-}
-
-/* "532 nm, 7 ns gaussian pulse, 4 mm flat spot, air outside" */
-static const char *asked_text(char out[LINE_SIZE], const struct brv_scenario *ask)
-{
-    char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE], train[BRV_ASKED_SIZE];
-    const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0';
-    snprintf(
-        out, LINE_SIZE, "%.4g nm, %s %s pulse, %s %s spot, %s outside%s%s", 1e9 * ask->beam.wavelength,
-        brv_number_unit(pulse, ask->pulse.width, BRV_TIME), brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
-        brv_number_unit(spot, ask->beam.spot, BRV_LENGTH), brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
-        brv_asked_meets(outside, ask), repeated ? "; every spot: " : "", train);
-    return out;
+    const struct brv_spread *layer = &step->site[BRV_LESION].layer;
+    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE];
+    snprintf(cells->layer, sizeof cells->layer, "%.12s (%.12s..%.12s)", rise_text(value, layer->value, ceiling, 3),
+             rise_text(low, layer->low, ceiling, 2), rise_text(high, layer->high, ceiling, 2));
 }
 
 /* ---- for the terminal ---- */
@@ -185,17 +275,18 @@ static void text_row(FILE *to, const char *number, const char *fluence, const ch
 void brv_card_text(FILE *to, const struct brv_card *card)
 {
     const struct brv_request *request = card->request;
-    char hash[BRV_HASH_SIZE], asked[LINE_SIZE];
+    char hash[BRV_HASH_SIZE];
     struct lines lines;
     fprintf(to, "brevis %s   TEST SPOTS   %s   [scenario %s]\n\n", BRV_VERSION,
             *request->title ? request->title : "(no title)", brv_hash_scenario(hash, &request->scenario));
-    brv_words_wrap(to, "ASKED", asked_text(asked, &request->scenario));
+    add_head(&lines, card);
+    for (size_t i = 0; i < lines.n; i++) brv_words_wrap(to, lines.line[i].label, lines.line[i].text);
     fputc('\n', to);
-    text_row(to, "spot", "fluence", "energy", "grains disrupted, %", "", "sign in", "", "rise of its", "seen");
+    text_row(to, "spot", "fluence", "energy", "grains disrupted, %", "", "model: sign in", "", "rise of its", "seen");
     text_row(to, "", "J/cm2", "mJ", "lesion", "neighbour", "lesion", "neighbour", "layer, K", "(write here)");
     for (size_t k = 0; k < card->spots->n; k++) {
         struct cells cells = {.number = ""};
-        fill_cells(&cells, &card->spots->step[k], k);
+        fill_cells(&cells, &card->spots->step[k], k, ceiling_of(card));
         text_row(to, cells.number, cells.fluence, cells.energy, cells.share[BRV_LESION], cells.share[BRV_NEIGHBOUR],
                  cells.sign[BRV_LESION], cells.sign[BRV_NEIGHBOUR], cells.layer, "____________________");
     }
@@ -227,39 +318,52 @@ static void put_in(FILE *to, const char *element, const char *text)
     fprintf(to, "</%s>", element);
 }
 
+static void put_lines(FILE *to, const struct lines *lines, const char *style)
+{
+    for (size_t i = 0; i < lines->n; i++) {
+        fprintf(to, "<p%s>", style);
+        if (*lines->line[i].label) put_in(to, "b", lines->line[i].label);
+        put_text(to, lines->line[i].text);
+        fputs("</p>\n", to);
+    }
+}
+
 static void put_head(FILE *to, const struct brv_card *card)
 {
     const struct brv_request *request = card->request;
-    char asked[LINE_SIZE];
+    struct lines lines;
     fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Test spots: ",
           to);
     put_text(to, request->title);
     fputs("</title>\n<style>\n"
-          "@page { size: A4; margin: 14mm }\n"
-          "body { font: 11pt/1.35 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 6mm auto; "
+          "@page { size: A4; margin: 12mm }\n"
+          "body { font: 10.5pt/1.3 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 6mm auto; "
           "padding: 0 4mm }\n"
-          "h1 { font-size: 15pt; margin: 0 } p { margin: 1.5mm 0 }\n"
-          "table { border-collapse: collapse; width: 100%; margin: 3mm 0; font-size: 10pt }\n"
-          "th, td { border: 1px solid #000; padding: 1.5mm; text-align: left; vertical-align: top }\n"
-          "td { height: 9mm } td.seen { width: 30% }\n"
-          ".wide { overflow-x: auto } .small { font-size: 9pt } b { display: inline-block; min-width: 17mm }\n"
+          "h1 { font-size: 15pt; margin: 0 } p { margin: 0.8mm 0 }\n"
+          "table { border-collapse: collapse; width: 100%; margin: 2mm 0; font-size: 9.5pt }\n"
+          "th, td { border: 1px solid #000; padding: 0.7mm 1mm; text-align: left; vertical-align: top }\n"
+          "td { height: 6mm } td.seen { width: 30% }\n"
+          ".wide { overflow-x: auto } .small { font-size: 8pt } b { display: inline-block; min-width: 17mm }\n"
           "</style>\n</head>\n<body>\n<h1>Test spots</h1>\n",
           to);
     put_in(to, "p", request->title);
-    put_in(to, "p", asked_text(asked, &request->scenario));
+    add_head(&lines, card);
+    put_lines(to, &lines, "");
 }
 
-static void put_table(FILE *to, const struct brv_test_spots *spots)
+static void put_table(FILE *to, const struct brv_card *card)
 {
+    const struct brv_test_spots *spots = card->spots;
     fputs("\n<div class=\"wide\"><table>\n<tr><th rowspan=\"2\">spot</th><th rowspan=\"2\">fluence, J/cm2</th>"
-          "<th rowspan=\"2\">energy, mJ</th><th colspan=\"2\">grains disrupted, %</th><th colspan=\"2\">sign in</th>"
+          "<th rowspan=\"2\">energy, mJ</th><th colspan=\"2\">grains disrupted, %</th><th colspan=\"2\">model: sign "
+          "in</th>"
           "<th rowspan=\"2\">rise of its layer, K</th><th rowspan=\"2\">seen</th></tr>\n"
           "<tr><th>lesion</th><th>neighbour</th><th>lesion</th><th>neighbour</th></tr>\n",
           to);
     for (size_t k = 0; k < spots->n; k++) {
         struct cells cells = {.number = ""};
-        fill_cells(&cells, &spots->step[k], k);
+        fill_cells(&cells, &card->spots->step[k], k, ceiling_of(card));
         const char *const text[] = {cells.number,
                                     cells.fluence,
                                     cells.energy,
@@ -280,14 +384,9 @@ void brv_card_page(FILE *to, const struct brv_card *card)
     char hash[BRV_HASH_SIZE];
     struct lines lines;
     put_head(to, card);
-    put_table(to, card->spots);
+    put_table(to, card);
     add_all(&lines, card);
-    for (size_t i = 0; i < lines.n; i++) {
-        fputs("<p class=\"small\">", to);
-        if (*lines.line[i].label) put_in(to, "b", lines.line[i].label);
-        put_text(to, lines.line[i].text);
-        fputs("</p>\n", to);
-    }
+    put_lines(to, &lines, " class=\"small\"");
     fprintf(to,
             "<p class=\"small\">brevis %s, scenario %s. A teaching model; the steps are those of the scenario.</p>\n",
             BRV_VERSION, brv_hash_scenario(hash, &card->request->scenario));

@@ -11,6 +11,8 @@
 struct brv_card {
     const struct brv_request *request;
     const struct brv_test_spots *spots;
+    const char *const *set; /* [n_set] what --set changed: said in full, for a title has no room for all */
+    size_t n_set;
 };
 
 void brv_card_text(FILE *to, const struct brv_card *card);

@@ -117,12 +117,16 @@ static void note_below(struct brv_notes *notes, const struct brv_result *result)
     const double fluence = result->ask.beam.fluence;
     const struct brv_crowd_effect *lesion = &result->site[BRV_LESION].effect.crowd;
     const struct brv_spread *sign = &lesion->threshold_sign;
-    if (lesion->most.share.number < NO_GRAIN || fluence >= sign->high) return;
-    if (fluence < sign->low)
+    if (fluence >= sign->high) return;
+    if (lesion->most.share.number < NO_GRAIN)
         add(notes,
-            "lesion BELOW its sign: there skin was DARKER at one week (694 nm, Hruza 1991). No reason for more.");
+            "hardly a grain is disrupted. Nothing is published so far below a sign; that is not called harmless.");
+    else if (fluence < sign->low)
+        add(notes,
+            "lesion BELOW its sign: there skin was DARKER at one week (694 nm, Hruza 1991). No reason to raise it.");
     else
-        add(notes, "lesion within the spread of its sign: BELOW it skin was DARKER at one week (694 nm, Hruza 1991).");
+        add(notes,
+            "lesion within the spread of its sign: below a sign skin was DARKER at one week (694 nm, Hruza 1991).");
 }
 
 /* What is published of more whitening, where the skin around the lesion may show it. */
@@ -132,7 +136,8 @@ static void note_above(struct brv_notes *notes, const struct brv_result *result)
     if (!(result->ask.beam.fluence > sign->low)) return;
     add(notes, result->ask.beam.fluence > sign->high
                    ? "neighbour ABOVE its sign. More whitening cleared no better and darkened more (Negishi 2013)."
-                   : "neighbour within the spread of its sign. More whitening: no better, darker (Negishi 2013).");
+                   : "neighbour within the spread of its sign. More whitening cleared no better, darkened more "
+                     "(Negishi 2013).");
 }
 
 /* Where the ratio of two signs, or what a tan does to it, goes the other way than in people. */
@@ -143,7 +148,8 @@ static void note_room(struct brv_notes *notes, const struct brv_result *result)
     const bool below = neighbour < lesion;
     const bool widens = result->tan.factor > 1.0 && result->tan.threshold_sign.value >= neighbour;
     if (below)
-        add(notes, "room below 1: neighbour shows first. In people 2.2 (694 nm, Hruza 1991): not met by this model.");
+        add(notes,
+            "room below 1: neighbour shows first. In people it needs 2.2 times more (694 nm, Hruza 1991): not met.");
     if (widens)
         add(notes, "here a tan does NOT narrow the room; in people it does: trust the caution, not this figure.");
 }
@@ -271,9 +277,9 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
 {
     notes->n = 0;
     note_harm(notes, result);
-    notes->n_grave = notes->n;
     note_sampled(notes, result);
     if (result->site[BRV_LESION].light.method == BRV_METHOD_LAYERED) note_beam(notes, result);
+    notes->n_grave = notes->n;
     note_pulse(notes, &result->site[BRV_LESION].effect);
     add(notes,
         "brackets: grains 0.316-3.16 x dark by two more light solves; sign 0.1-0.6 um; pressure x 3; blood: O2.");

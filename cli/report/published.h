@@ -13,6 +13,7 @@ struct brv_published {
     int n;                 /* people; 0: not said in what was read */
     const char *source;    /* key of docs/sources.md */
     const char *seen;
+    bool sun;    /* of sun-induced pigment, or of healthy skin; other diseases are told apart */
     int sign_of; /* a threshold of whitening: BRV_LESION or BRV_NEIGHBOUR; -1: none */
 };
 

@@ -281,7 +281,7 @@ static void write_sign(FILE *to, const struct brv_result *result)
     const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
-    row(to, "SIGN", "grains disrupted, % (criteria 150 to 112 C)", shares_text(one, lesion),
+    row(to, "SIGN", "grains disrupted, % (150 to 112 C, darkness)", shares_text(one, lesion),
         shares_text(two, neighbour));
     snprintf(what, sizeof what, "threshold of a sign, %s at %.0f C, J/cm2",
              brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place), lesion->criterion - BRV_ZERO_C);
