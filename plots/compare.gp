@@ -20,14 +20,14 @@ set datafile columnheaders
 stats DATA using (column('choice')) nooutput
 n = int(STATS_records)
 most_of(a, b) = a > b ? a : b
-HEIGHT = 188.0 + most_of(46.0 * n, 130.0)
+HEIGHT = 222.0 + most_of(46.0 * n, 130.0)
 load folder.'style.gp'
 
 LEFT = 0.19
 WIDE = 0.178
 GAP = 0.022
-TOP = 104.0
-BOTTOM = HEIGHT - 84.0
+TOP = 122.0
+BOTTOM = HEIGHT - 100.0
 left_of(panel) = LEFT + (panel - 1) * (WIDE + GAP)
 
 # ---- what the marks mean, and the names of the choices ----
@@ -35,7 +35,7 @@ left_of(panel) = LEFT + (panel - 1) * (WIDE + GAP)
 DOT = KIND eq 'png' ? 1.3 : 0.55
 colour(i) = i == 1 ? VERMILLION : BLUE
 site(i) = word('lesion neighbour', i)
-KEY = 52.0
+KEY = 72.0
 
 # A long name goes on in a second line, from the last blank that fits.
 FITS_LEFT = 22
@@ -67,6 +67,8 @@ scale(panel) = panel < 3 ? 1e-4 : panel == 3 ? 100.0 : 1.0
 taken(panel, k, i, end) = scale(panel) * column(site(i).'_'.quantity(panel, k).end)
 place(i, k) = column('choice') + (i == 1 ? -0.18 : 0.18) + (k - 2) * 0.06
 mark(i, k) = int(word(i == 1 ? '7 5 9' : '6 4 8', k))
+
+set label 5 'without vaporisation; grains disrupted is not clearance; bars: grains 0.316 to 3.16 × as dark, of a sign also its column, no source' at screen 0.015, down_to(HEIGHT - 29) left font SMALL textcolor rgb QUIET
 
 set yrange [n + 0.5:0.5]
 unset ytics
@@ -121,7 +123,7 @@ do for [panel = 1:4] {
          DATA using (panel == 2 ? 1e-4 * column('fluence_J_m2') : NaN):(column('choice')):(0.0):(0.42) with vectors nohead linewidth 2.0 linecolor rgb BLACK, \
          DATA using (panel == 2 ? 1e-4 * column('fluence_J_m2') : NaN):(column('choice')):(0.0):(-0.42) with vectors nohead linewidth 2.0 linecolor rgb BLACK
     unset for [i = 901:903] label i
-    unset for [i = 1:4] label i
+    unset for [i = 1:5] label i
     unset for [row = 1:n] label 20 + row
 }
 unset multiplot

@@ -2,6 +2,7 @@
 #include "command/command.h"
 #include "command/options.h"
 #include "report/asked.h"
+#include "report/number.h"
 #include "scenario/allowed.h"
 #include "scenario/choices.h"
 #include "scenario/rival.h"
@@ -162,6 +163,16 @@ static void print_choices(const struct brv_choices *choices)
     puts(" (`brevis compare` sets them side by side)");
 }
 
+static void print_ladder(const struct brv_test_spots_ask *ladder)
+{
+    char fluence[BRV_NUMBER_SIZE];
+    if (!ladder->given) return;
+    fputs("  ladder ", stdout);
+    for (size_t k = 0; k < (size_t)ladder->count; k++)
+        printf("%s %s", k ? "," : "", brv_number_unit(fluence, brv_test_spot_fluence(ladder, k), BRV_FLUENCE));
+    puts(" (`brevis ladder`, in place of light.fluence)");
+}
+
 static void print_digest(const char *path, const struct brv_choices *choices)
 {
     const struct brv_request *request = itself(choices);
@@ -172,6 +183,7 @@ static void print_digest(const char *path, const struct brv_choices *choices)
     print_layers(request);
     print_lesion(request);
     print_watch(&request->scenario.watch);
+    print_ladder(&request->scenario.ladder);
     print_choices(choices);
     if (most_pigment(&request->scenario, BRV_LESION) < most_pigment(&request->scenario, BRV_NEIGHBOUR))
         puts("  note: the lesion has less pigment than the skin around it");

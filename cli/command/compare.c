@@ -56,13 +56,15 @@ static int read_all(struct brv_choices *choices, const struct brv_options *optio
     int code = options->n_word > 1 ? read_files(choices, options, &faults)
                                    : brv_choices_read(choices, options->word[0], options->set, options->n_set, &faults);
     if (!code && choices->n < 2) {
-        brv_faults_add(&faults, options->word[0], 0, 0,
-                       "there is nothing to compare: name another scenario, or add a section `choices:`, such as "
-                       "{wider spot: {light.spot: 7 mm}}");
+        brv_faults_add(
+            &faults, options->word[0], 0, 0,
+            "there is nothing to compare: name another scenario, or in a section `choices:` a choice that differs, "
+            "such as {wider spot: {light.spot: 7 mm}}");
         code = BRV_EXIT_REFUSED;
     }
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
+    for (size_t i = 0; i < choices->n && !code; i++) brv_frame_say_changes(&choices->choice[i].request, options);
     return code;
 }
 
@@ -93,11 +95,12 @@ static int write_files(const struct brv_frame *frame, const struct brv_compared 
 static void draw(char pictures[BRV_PICTURES_SIZE], const struct brv_frame *frame, const struct brv_options *options,
                  const struct brv_compared *compared)
 {
-    char corner[BRV_FIGURE_TEXT];
+    char corner[BRV_FIGURE_TEXT], asked[BRV_ASKED_SIZE];
     const struct brv_request *first = &compared->choices->choice[0].request;
     brv_figure_corner(corner, &first->scenario);
-    const struct brv_figure figure = {"compare",
-                                      {*first->title ? first->title : "choices side by side", "", corner, NULL}};
+    const struct brv_figure figure = {
+        "compare",
+        {*first->title ? first->title : "choices side by side", brv_compared_asked(asked, compared), corner, NULL}};
     brv_frame_draw(frame, &figure, 1, options, pictures);
 }
 

@@ -372,7 +372,8 @@ static int unknown_key(const char *word)
     const bool behind = meant && last && !strchr(meant, '.') && last - word < BRV_SHOWN_SIZE;
     fprintf(stderr, "brevis explain: no section or key is called %s", brv_fault_shown(shown, word));
     if (meant) fprintf(stderr, "; did you mean %.*s%s?", behind ? (int)(last - word) + 1 : 0, word, meant);
-    fputs(meant ? "\n" : "; `brevis explain` lists them all\n", stderr);
+    fputs(meant ? "\n" : "; `brevis explain` lists them all, `brevis explain terms` the words of tables and cards\n",
+          stderr);
     return BRV_EXIT_USAGE;
 }
 
@@ -396,6 +397,17 @@ static void print_terms(bool page)
         printf(page ? "| %s | %s |\n" : "%s\n    %s\n", brv_words[i].word, brv_words[i].meaning);
 }
 
+/* Terms and words in which this one stands; returns how many. */
+static size_t print_meanings(const char *word)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < BRV_N_HEADLINE && strlen(word) > 2; i++)
+        if (strstr(brv_terms[i].name, word) && ++n) printf("%s\n    %s\n", brv_terms[i].name, brv_terms[i].meaning);
+    for (size_t i = 0; i < brv_n_words && strlen(word) > 2; i++)
+        if (strstr(brv_words[i].word, word) && ++n) printf("%s\n    %s\n", brv_words[i].word, brv_words[i].meaning);
+    return n;
+}
+
 static int explain_one(const char *word)
 {
     size_t n = 0;
@@ -405,6 +417,7 @@ static int explain_one(const char *word)
         if (n++) putchar('\n');
         print_key(&brv_keys[row]);
     }
+    if (!n) n = print_meanings(word);
     return n ? BRV_EXIT_DONE : unknown_key(word);
 }
 

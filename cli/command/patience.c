@@ -18,7 +18,7 @@ static const char *counted;
 
 static void ask_to_stop(int signal_number)
 {
-    static const char said_so[] = "\nstopping; writing what was counted\n";
+    static const char said_so[] = "\nstopping; what is done is kept\n";
     stop_asked = 1;
     (void)!write(STDERR_FILENO, said_so, sizeof said_so - 1);
     signal(signal_number, SIG_DFL);

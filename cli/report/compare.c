@@ -41,24 +41,18 @@ static const struct table_row site_rows[] = {
     {ROW_HEADLINE, BRV_HEADLINE_DEEP_PEAK},      {ROW_HEADLINE, BRV_HEADLINE_VESSEL},
     {ROW_HEADLINE, BRV_HEADLINE_PRESSURE},       {ROW_HEADLINE, BRV_HEADLINE_DAMAGE}};
 
-static bool differs(const struct brv_compared *compared, size_t choice, size_t site, enum brv_headline which)
-{
-    const double first = compared->comparison->headline[0].at[site][which].value;
-    const double own = compared->comparison->headline[choice].at[site][which].value;
-    return !(isnan(first) && isnan(own)) && !(fabs(first - own) <= 1e-9 * fabs(first));
-}
-
 /* "~0.278 (0.19..0.58)": ~ where the difference from the first is smaller than the spread. */
 static void write_cell(FILE *to, const struct brv_compared *compared, size_t choice, size_t site,
                        const struct table_row *row, bool last)
 {
     const struct brv_comparison *comparison = compared->comparison;
     const struct brv_beside_first *beside = &comparison->beside[choice][site];
-    char cell[BRV_TERM_SIZE], text[BRV_TERM_SIZE + BRV_NUMBER_SIZE], number[BRV_NUMBER_SIZE];
-    const bool hidden = beside->within[row->headline] && differs(compared, choice, site, row->headline);
+    char cell[BRV_TERM_SIZE], first[BRV_TERM_SIZE], text[BRV_TERM_SIZE + BRV_NUMBER_SIZE], number[BRV_NUMBER_SIZE];
+    brv_term_compact(cell, row->headline, &comparison->headline[choice].at[site][row->headline]);
+    brv_term_compact(first, row->headline, &comparison->headline[0].at[site][row->headline]);
+    const bool hidden = beside->within[row->headline] && strcmp(cell, first);
     if (row->kind == ROW_HEADLINE)
-        snprintf(text, sizeof text, "%s%s", hidden ? "~" : "",
-                 brv_term_compact(cell, row->headline, &comparison->headline[choice].at[site][row->headline]));
+        snprintf(text, sizeof text, "%s%s", hidden ? "~" : "", cell);
     else
         snprintf(text, sizeof text, "x %s",
                  brv_number_short(number, row->kind == ROW_EQUAL_GRAIN ? beside->equal_grain : beside->equal_deep));
@@ -214,12 +208,31 @@ static void write_reading(FILE *to, const struct brv_compared *compared)
         "112 C; sign: also its column, 0.1-0.6 um, no source; pressure: x 3 only; blood: O2 only.");
 }
 
+const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compared *compared)
+{
+    const struct brv_request *request = &compared->choices->choice[0].request;
+    const struct brv_scenario *ask = &request->scenario;
+    const size_t layer = compared->comparison->result[0].site[BRV_LESION].tissue.grain.layer;
+    char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE];
+    snprintf(out, BRV_ASKED_SIZE,
+             "%.4g nm, %.12s, %.12s spot, %.14s; pigment of %.14s %.3g %%, in the lesion %.3g %%; grain %.12s",
+             1e9 * ask->beam.wavelength, brv_number_unit(pulse, ask->pulse.width, BRV_TIME),
+             brv_number_unit(spot, ask->beam.spot, BRV_LENGTH),
+             brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE), request->layer_name[layer],
+             100.0 * ask->skin[BRV_NEIGHBOUR].layer[layer].melanosomes,
+             100.0 * ask->skin[BRV_LESION].layer[layer].melanosomes,
+             brv_number_unit(diameter, ask->skin[BRV_LESION].grain.diameter, BRV_LENGTH));
+    return out;
+}
+
 void brv_compared_text(FILE *to, const struct brv_compared *compared)
 {
-    char cautions[BRV_CAUTION_SIZE];
+    char cautions[BRV_CAUTION_SIZE], asked[BRV_ASKED_SIZE];
     const struct brv_request *first = &compared->choices->choice[0].request;
     const size_t n = compared->comparison->n;
     fprintf(to, "brevis %s   compare   %s\n\n", BRV_VERSION, *first->title ? first->title : "(no title)");
+    brv_words_wrap(to, "CHOICE 1", brv_compared_asked(asked, compared));
+    fputc('\n', to);
     write_choices(to, compared);
     for (size_t from = 0; from < n; from += COLUMNS)
         write_block(to, compared, from, from + COLUMNS < n ? from + COLUMNS : n);
@@ -304,6 +317,22 @@ static void json_site(struct brv_json *json, const struct brv_comparison *compar
     brv_json_close(json, '}');
 }
 
+/* What is grave about each choice, by its number. */
+static void json_notes(struct brv_json *json, const struct brv_compared *compared)
+{
+    brv_json_open(json, "notes", '[');
+    for (size_t i = 0; i < compared->comparison->n; i++) {
+        struct brv_notes notes;
+        char text[BRV_NOTE_SIZE + 24];
+        brv_notes_make(&notes, &compared->comparison->result[i]);
+        for (size_t k = 0; k < notes.n_grave; k++) {
+            snprintf(text, sizeof text, "choice %zu: %s", i + 1, notes.text[k]);
+            brv_json_text(json, NULL, text);
+        }
+    }
+    brv_json_close(json, ']');
+}
+
 void brv_compared_json(FILE *to, const struct brv_compared *compared)
 {
     struct brv_json json = {.to = to};
@@ -321,6 +350,7 @@ void brv_compared_json(FILE *to, const struct brv_compared *compared)
         brv_json_close(&json, '}');
     }
     brv_json_close(&json, ']');
+    json_notes(&json, compared);
     brv_digest_cautions(&json);
     brv_json_close(&json, '}');
 }

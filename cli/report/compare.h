@@ -2,6 +2,7 @@
 #ifndef BRV_CLI_REPORT_COMPARE_H
 #define BRV_CLI_REPORT_COMPARE_H
 
+#include "report/asked.h"
 #include "scenario/choices.h"
 #include "study/compare.h"
 
@@ -12,6 +13,9 @@ struct brv_compared {
     const struct brv_choices *choices;
     const struct brv_comparison *comparison;
 };
+
+/* "1064 nm, 7 ns, 3 mm spot, 2.83 J/cm2; pigment of basal 13.7 %, ...": what the first choice asks. Returns `out`. */
+const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compared *compared);
 
 /* The table for people, in blocks of four choices. */
 void brv_compared_text(FILE *to, const struct brv_compared *compared);

@@ -262,7 +262,9 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     if (!S_ISDIR(there.st_mode)) return refuse(reason, room, "%s is there already and is not a directory", target);
     if (!force) return refuse(reason, room, "%s is there already; --force replaces it", target);
     if (!is_result(target))
-        return refuse(reason, room, "%s holds other things than results (no " BRV_DIRECTORY_MARK "), so it is kept",
+        return refuse(reason, room,
+                      "%s holds other things than results (no " BRV_DIRECTORY_MARK " or " BRV_DIRECTORY_CARD
+                      "), so it is kept",
                       target);
     return 0;
 }

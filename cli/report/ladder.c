@@ -15,7 +15,7 @@
 #include <stdbool.h>
 #include <string.h>
 
-enum { LINE_SIZE = 700, MOST_LINES = 16 };
+enum { LINE_SIZE = 700, MOST_LINES = 80, ROOMY = 8 /* so many spots leave a page its large letters */ };
 
 /* ---- what stands below the table, the same on both pages ---- */
 
@@ -336,17 +336,18 @@ static void put_head(FILE *to, const struct brv_card *card)
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Test spots: ",
           to);
     put_text(to, request->title);
-    fputs("</title>\n<style>\n"
-          "@page { size: A4; margin: 12mm }\n"
-          "body { font: 10.5pt/1.3 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 6mm auto; "
-          "padding: 0 4mm }\n"
-          "h1 { font-size: 15pt; margin: 0 } p { margin: 0.8mm 0 }\n"
-          "table { border-collapse: collapse; width: 100%; margin: 2mm 0; font-size: 9.5pt }\n"
-          "th, td { border: 1px solid #000; padding: 0.7mm 1mm; text-align: left; vertical-align: top }\n"
-          "td { height: 6mm } td.seen { width: 30% }\n"
-          ".wide { overflow-x: auto } .small { font-size: 8pt } b { display: inline-block; min-width: 17mm }\n"
-          "</style>\n</head>\n<body>\n<h1>Test spots</h1>\n",
-          to);
+    fprintf(to,
+            "</title>\n<style>\n"
+            "@page { size: A4; margin: 12mm }\n"
+            "body { font: 10.5pt/1.3 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 6mm auto; "
+            "padding: 0 4mm }\n"
+            "h1 { font-size: 15pt; margin: 0 } p { margin: 0.8mm 0 }\n"
+            "table { border-collapse: collapse; width: 100%%; margin: 2mm 0; font-size: 9.5pt }\n"
+            "th, td { border: 1px solid #000; padding: 0.7mm 1mm; text-align: left; vertical-align: top }\n"
+            "td { height: 6mm } td.seen { width: 30%% }\n"
+            ".wide { overflow-x: auto } .small { font-size: 8pt } b { display: inline-block; min-width: 17mm }\n"
+            "%s</style>\n</head>\n<body>\n<h1>Test spots</h1>\n",
+            card->spots->n > ROOMY ? "body { font-size: 9pt } td { height: 3mm } .small { font-size: 7.5pt }\n" : "");
     put_in(to, "p", request->title);
     add_head(&lines, card);
     put_lines(to, &lines, "");

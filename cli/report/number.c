@@ -6,6 +6,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 const char *brv_number_exact(char out[BRV_NUMBER_SIZE], double value)
 {
@@ -45,7 +46,12 @@ const char *brv_number_unit(char out[BRV_NUMBER_SIZE], double value, enum brv_di
 const char *brv_number_spread(char out[BRV_NUMBER_SIZE], const struct brv_spread *spread, double scale, double shift)
 {
     char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
-    snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", brv_number_short(value, spread->value * scale + shift),
-             brv_number_short(low, spread->low * scale + shift), brv_number_short(high, spread->high * scale + shift));
+    brv_number_short(value, spread->value * scale + shift);
+    brv_number_short(low, spread->low * scale + shift);
+    brv_number_short(high, spread->high * scale + shift);
+    if (!strcmp(value, low) && !strcmp(value, high))
+        snprintf(out, BRV_NUMBER_SIZE, "%.16s", value);
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", value, low, high);
     return out;
 }

@@ -41,7 +41,7 @@ static void put_all(const struct changes *changes, const char *prefix, const str
         if (child->refused) continue;
         if (length >= (int)sizeof path)
             fault_at(changes->faults, child->key_at, "%s is not a key", child->key);
-        else if (!strcmp(path, "title") || !strcmp(path, "choices"))
+        else if (!strcmp(path, "title") || !strncmp(path, "choices", 7) || !strncmp(path, "spread", 6))
             fault_at(changes->faults, child->key_at, "%s cannot differ in a choice; its name stands for it",
                      child->key);
         else if (child->kind == BRV_NODE_MAP && child->n > 0)
@@ -93,8 +93,8 @@ static void check_shape(const struct brv_node *section, struct brv_faults *fault
         return;
     }
     if (section->n >= BRV_MOST_CHOICES)
-        brv_faults_add(faults, section->at.file, section->at.line, section->at.column, "choices: %zu, allowed 1 to %d",
-                       section->n, BRV_MOST_CHOICES - 1);
+        brv_faults_add(faults, section->at.file, section->at.line, section->at.column,
+                       "choices: %zu, allowed 1 to %d beside the scenario itself", section->n, BRV_MOST_CHOICES - 1);
     for (size_t i = 0; i < section->n; i++) {
         const struct brv_node *node = &section->child[i];
         if (node->refused) continue;
