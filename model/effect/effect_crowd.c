@@ -132,13 +132,17 @@ void brv_crowd_gain(double gain[2], const struct brv_tissue *tissue, const struc
         gain[k] = sensitivity->solved ? sensitivity->uptake[k] * sensitivity->mean[k][tissue->grain.layer] : 1.0;
 }
 
-/* By another criterion, all grains paler or darker: what one pulse must add to the grain's layer at rest is in proportion,
- * what it does add too, and so is the fluence. Where something cools the skin that is a little rough; it is a range.  */
+double brv_crowd_otherwise(const struct brv_history *history, double own_criterion, double criterion, double gain)
+{
+    const size_t row = BRV_PROBE_LAYER * history->n_time + history->before[0];
+    const double start = history->start[BRV_PROBE_LAYER] + (history->cooled ? history->cooled[row] : 0.0);
+    return gain * (own_criterion - start) / (criterion - start);
+}
+
 static struct brv_disrupted otherwise(const struct crowd *crowd, double criterion, double gain)
 {
-    const double start = crowd->history->start[BRV_PROBE_LAYER];
-    const double own = crowd->ask->watch.criterion - start, other = criterion - start;
-    return disrupted_at(crowd, crowd->ask->beam.fluence * gain * own / other);
+    return disrupted_at(crowd, crowd->ask->beam.fluence *
+                                   brv_crowd_otherwise(crowd->history, crowd->ask->watch.criterion, criterion, gain));
 }
 
 static void judge_range(struct brv_crowd_effect *effect, const struct crowd *crowd)
@@ -188,24 +192,46 @@ static brv_status make_room(struct crowd *crowd, struct brv_error *error)
                                 grains->size, error);
 }
 
+static void let_go(struct crowd *crowd)
+{
+    free(crowd->nearness);
+    free(crowd->taken);
+    free(crowd->near);
+    free(crowd->uptake);
+    free(crowd->rise);
+    free(crowd->pigment);
+    brv_population_free(&crowd->population);
+}
+
+/* From the rows of a history to the thresholds of all grains. */
+static brv_status lay(struct crowd *crowd, const struct brv_light *light, struct brv_error *error)
+{
+    brv_crowd_gain(crowd->gain, crowd->tissue, light);
+    const brv_status status = make_room(crowd, error);
+    if (status) return status;
+    lay_columns(crowd);
+    for (size_t layer = 0; layer < crowd->history->crowd.n_layer; layer++) lay_layer(crowd, layer);
+    return BRV_OK;
+}
+
 brv_status brv_crowd_judge(struct brv_crowd_effect *effect, const struct brv_tissue *tissue,
                            const struct brv_light *light, const struct brv_history *history,
                            const struct brv_scenario *ask, struct brv_error *error)
 {
     struct crowd crowd = {.tissue = tissue, .history = history, .ask = ask};
-    brv_crowd_gain(crowd.gain, tissue, light);
-    const brv_status status = make_room(&crowd, error);
-    if (!status) {
-        lay_columns(&crowd);
-        for (size_t layer = 0; layer < history->crowd.n_layer; layer++) lay_layer(&crowd, layer);
-        judge(effect, &crowd);
-    }
-    free(crowd.nearness);
-    free(crowd.taken);
-    free(crowd.near);
-    free(crowd.uptake);
-    free(crowd.rise);
-    free(crowd.pigment);
-    brv_population_free(&crowd.population);
+    const brv_status status = lay(&crowd, light, error);
+    if (!status) judge(effect, &crowd);
+    let_go(&crowd);
+    return status;
+}
+
+brv_status brv_crowd_shares(double share[], size_t n, const double fluence[], const struct brv_tissue *tissue,
+                            const struct brv_light *light, const struct brv_history *history,
+                            const struct brv_scenario *ask, struct brv_error *error)
+{
+    struct crowd crowd = {.tissue = tissue, .history = history, .ask = ask};
+    const brv_status status = lay(&crowd, light, error);
+    for (size_t i = 0; i < n && !status; i++) share[i] = disrupted_at(&crowd, fluence[i]).share.number;
+    let_go(&crowd);
     return status;
 }

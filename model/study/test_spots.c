@@ -5,16 +5,6 @@
 
 #include <math.h>
 
-double brv_crowd_share(const struct brv_crowd_effect *crowd, double fluence)
-{
-    const double place = BRV_FLUENCE_DECADE * log10(fluence / BRV_LEAST_FLUENCE);
-    if (!(place > 0.0)) return crowd->curve[0].share.number;
-    if (place >= BRV_N_FLUENCE - 1) return crowd->curve[BRV_N_FLUENCE - 1].share.number;
-    const size_t i = (size_t)place;
-    const double part = place - (double)i;
-    return (1.0 - part) * crowd->curve[i].share.number + part * crowd->curve[i + 1].share.number;
-}
-
 enum brv_sign brv_sign_at(const struct brv_spread *threshold, double fluence)
 {
     if (!(fluence >= threshold->low)) return BRV_SIGN_NONE; /* NAN: none at any fluence */
@@ -26,40 +16,48 @@ static struct brv_spread times(const struct brv_spread *spread, double factor)
     return (struct brv_spread){spread->value * factor, spread->low * factor, spread->high * factor};
 }
 
-/* With another criterion less or more must be added to the layer at rest, and darker grains add more. */
-static struct brv_spread shares_at(const struct brv_site *site, double fluence)
+/* With another criterion less or more must be added to the layer, and darker grains add more. */
+static brv_status read_share(struct brv_spread *share, const struct brv_site *site, const struct brv_scenario *ask,
+                             double fluence, struct brv_error *error)
 {
-    const double start = site->history.start[BRV_PROBE_LAYER], own = site->effect.criterion - start;
-    const double value = brv_crowd_share(&site->effect.crowd, fluence);
-    struct brv_spread share = {value, value, value};
-    double gain[2];
+    enum { OTHERS = 2 * BRV_N_CRITERION };
+    double gain[2], asked[OTHERS + 1] = {fluence}, found[OTHERS + 1];
     brv_crowd_gain(gain, &site->tissue, &site->light);
-    for (size_t i = 0; i < BRV_N_CRITERION * 2; i++) {
-        const double other = brv_criteria[i / 2].temperature - start;
-        const double there = brv_crowd_share(&site->effect.crowd, fluence * gain[i % 2] * own / other);
-        share.low = fmin(share.low, there);
-        share.high = fmax(share.high, there);
+    for (size_t i = 0; i < OTHERS; i++)
+        asked[i + 1] = fluence * brv_crowd_otherwise(&site->history, site->effect.criterion,
+                                                     brv_criteria[i / 2].temperature, gain[i % 2]);
+    const brv_status status =
+        brv_crowd_shares(found, OTHERS + 1, asked, &site->tissue, &site->light, &site->history, ask, error);
+    if (status) return status;
+    *share = (struct brv_spread){found[0], found[0], found[0]};
+    for (size_t i = 1; i <= OTHERS; i++) {
+        share->low = fmin(share->low, found[i]);
+        share->high = fmax(share->high, found[i]);
     }
-    return share;
+    return BRV_OK;
 }
 
 static void read_site(struct brv_test_spot_site *at, const struct brv_site *site, double fluence, double factor)
 {
     const struct brv_effect *effect = &site->effect;
     const double none = (double)NAN;
-    at->share = shares_at(site, fluence);
     at->sign = brv_sign_at(&effect->crowd.threshold_sign, fluence);
     at->grain = times(&effect->peak[BRV_PROBE_MEAN], factor);
     at->layer = times(&effect->peak[BRV_PROBE_LAYER], factor);
     at->vessel = effect->vessel.there ? times(&effect->vessel.rise, factor) : (struct brv_spread){none, none, none};
 }
 
-static void read_step(struct brv_test_spot *step, const struct brv_result *result, double fluence)
+static brv_status read_step(struct brv_test_spot *step, const struct brv_result *result, double fluence,
+                            struct brv_error *error)
 {
+    brv_status status = BRV_OK;
     step->fluence = fluence;
     step->energy = fluence * brv_beam_area(&result->ask.beam);
-    for (size_t site = 0; site < BRV_N_SITE; site++)
+    for (size_t site = 0; site < BRV_N_SITE && !status; site++) {
         read_site(&step->site[site], &result->site[site], fluence, fluence / result->ask.beam.fluence);
+        status = read_share(&step->site[site].share, &result->site[site], &result->ask, fluence, error);
+    }
+    return status;
 }
 
 brv_status brv_test_spots_solve(struct brv_test_spots *spots, const struct brv_scenario *ask,
@@ -69,12 +67,13 @@ brv_status brv_test_spots_solve(struct brv_test_spots *spots, const struct brv_s
     *spots = (struct brv_test_spots){.n = 0};
     first.beam.fluence = ask->ladder.first;
     first.beam.energy = ask->ladder.first * brv_beam_area(&ask->beam);
-    const brv_status status = brv_many_solve(&spots->result, 1, &first, BRV_WITH_SPREADS, control, error);
+    brv_status status = brv_many_solve(&spots->result, 1, &first, BRV_WITH_SPREADS, control, error);
     if (status) return status;
     spots->n = (size_t)ask->ladder.count;
-    for (size_t k = 0; k < spots->n; k++)
-        read_step(&spots->step[k], &spots->result, brv_test_spot_fluence(&ask->ladder, k));
-    return BRV_OK;
+    for (size_t k = 0; k < spots->n && !status; k++)
+        status = read_step(&spots->step[k], &spots->result, brv_test_spot_fluence(&ask->ladder, k), error);
+    if (status) brv_test_spots_free(spots);
+    return status;
 }
 
 void brv_test_spots_free(struct brv_test_spots *spots)

@@ -1,6 +1,6 @@
 /* Test spots: steps of fluence in one skin. Light and heat are linear, so one run serves all of them:
- *     rise = rise of the run x fluence / its fluence;   share and sign = read off the run's curve of shares
- * Shares are interpolated between 40 fluences a decade: within 0.5 % of the grains, tests/verification/test_ladder.c. */
+ *     rise = rise of the run x fluence / its fluence;   share and sign = by the thresholds of the run's grains
+ * The same numbers as from a run of each step: tests/verification/test_ladder.c.                                      */
 #ifndef BRV_STUDY_TEST_SPOTS_H
 #define BRV_STUDY_TEST_SPOTS_H
 
@@ -26,9 +26,6 @@ struct brv_test_spots {
     struct brv_test_spot step[BRV_MOST_STEPS];
     struct brv_result result; /* the run that all steps are read from, at the first step */
 };
-
-/* Share of the grains disrupted at a fluence, from the curve of a run [1]. */
-double brv_crowd_share(const struct brv_crowd_effect *crowd, double fluence);
 
 /* Where a fluence stands to the range of a threshold; without any threshold there is no sign. */
 enum brv_sign brv_sign_at(const struct brv_spread *threshold, double fluence);
