@@ -201,7 +201,9 @@ static void write_reading(FILE *to, const struct brv_compared *compared)
                    "hold all the same: the pigment is then equally dark in both.");
     brv_words_wrap(to, "",
                    "equal light: the fluence at which this choice has the light of choice 1 there, over the fluence of "
-                   "choice 1. A ratio of light, not a setting; what grains do depends on more.");
+                   "choice 1. A ratio of light, not a setting; what grains do depends on more. All is on the axis, "
+                   "where a gaussian beam "
+                   "has twice its fluence.");
     brv_words_wrap(
         to, "",
         "brackets: grains 0.316-3.16 x dark, scaled from two more light solves; grains disrupted: also criteria 150 to "

@@ -15,6 +15,8 @@
 #include <stdbool.h>
 #include <string.h>
 
+#define LONG_PULSE 1e-6 /* thresholds of people in the list are of nanoseconds [s] */
+
 enum { LINE_SIZE = 700, MOST_LINES = 80, ROOMY = 8 /* so many spots leave a page its large letters */ };
 
 /* ---- what stands below the table, the same on both pages ---- */
@@ -62,14 +64,16 @@ static void add_misses(struct lines *lines, const struct brv_card *card)
     char from[BRV_NUMBER_SIZE], to[BRV_NUMBER_SIZE];
     for (size_t i = 0; i < brv_n_published; i++) {
         const struct brv_published *row = &brv_published[i];
-        if (row->sign_of < 0 || !brv_published_is_at(i, card->request->scenario.beam.wavelength)) continue;
+        if (row->sign_of < 0 || card->request->scenario.pulse.width > LONG_PULSE ||
+            !brv_published_is_at(i, card->request->scenario.beam.wavelength))
+            continue;
         const double sign = card->spots->result.site[row->sign_of].effect.crowd.threshold_sign.value;
         least = fmin(least, row->low / sign);
         most = fmax(most, row->low / sign);
     }
     if (!(most > 0.0)) {
         add(lines, "MODEL",
-            "\"sign in\" is a guess to be tested: at this wavelength it was held against no threshold of people.");
+            "\"sign in\" is a guess to be tested: for such a pulse it was held against no threshold of people.");
         return;
     }
     add(lines, "MODEL",

@@ -117,7 +117,7 @@ static void note_below(struct brv_notes *notes, const struct brv_result *result)
     const double fluence = result->ask.beam.fluence;
     const struct brv_crowd_effect *lesion = &result->site[BRV_LESION].effect.crowd;
     const struct brv_spread *sign = &lesion->threshold_sign;
-    if (fluence >= sign->high) return;
+    if (isnan(sign->low) || fluence >= sign->high) return; /* there is no sign to be below of */
     if (lesion->most.share.number < NO_GRAIN)
         add(notes,
             "hardly a grain is disrupted. Nothing is published so far below a sign; that is not called harmless.");

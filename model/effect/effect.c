@@ -30,6 +30,21 @@ static size_t layer_of(size_t probe, const struct brv_history *history, const st
     return layer;
 }
 
+/* How the light in all layers with pigment changes, by what each of them takes up. */
+static double pigment_light(const struct brv_tissue *tissue, const struct brv_light *light, size_t k)
+{
+    double sum = 0.0, changed = 0.0;
+    for (size_t i = 0; i < tissue->n_layer; i++) {
+        const struct brv_layer *layer = &tissue->layer[i];
+        const double thickness = isinf(layer->thickness) ? brv_tissue_diffusion_depth(layer) : layer->thickness;
+        if (!(layer->absorption_pigment > 0.0)) continue;
+        const double taken = layer->absorption_pigment * thickness * light->mean_fluence[i];
+        sum += taken;
+        changed += taken * light->sensitivity.mean[k][i];
+    }
+    return sum > 0.0 ? changed / sum : 1.0;
+}
+
 struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const struct brv_light *light,
                                       const struct brv_history *history, size_t probe, size_t k)
 {
@@ -37,10 +52,11 @@ struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const str
     if (!sensitivity->solved) return (struct brv_scaling){1.0, k ? BRV_DARKNESS_HIGH : BRV_DARKNESS_LOW};
     const bool grain = probe < BRV_N_GRAIN_PROBE;
     const size_t layer = grain ? tissue->grain.layer : layer_of(probe, history, light);
-    const size_t source = tissue->layer[layer].absorption_pigment > 0.0 ? layer : tissue->grain.layer;
+    const bool own = tissue->layer[layer].absorption_pigment > 0.0;
     const bool mean = grain || history->mean[layer] == probe;
     const double here = mean ? sensitivity->mean[k][layer] : brv_light_answer(light, k, history->depth[probe]);
-    return (struct brv_scaling){here, sensitivity->uptake[k] * sensitivity->mean[k][source]};
+    const double source = own && mean ? sensitivity->mean[k][layer] : pigment_light(tissue, light, k);
+    return (struct brv_scaling){here, sensitivity->uptake[k] * source};
 }
 
 /* Everything that is judged of one site. */

@@ -108,7 +108,7 @@ struct brv_effect {
 };
 
 /* What grains 0.316 (k = 0) or 3.16 times (1) as dark make of a probe. Where the light was not asked, it is held fixed.
- * Heat of pigment came out of the probe's own layer, or where that has none out of the grain's.                     */
+ * Heat of pigment in the mean of a layer that has some is its own; at a depth it has come from all that have some. */
 struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const struct brv_light *light,
                                       const struct brv_history *history, size_t probe, size_t k);
 

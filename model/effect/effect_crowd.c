@@ -22,7 +22,7 @@ struct crowd {
     double *rise, *pigment;        /* [n_time] of one size */
     double column[BRV_MOST_MEANS]; /* pigment of each layer as a thickness [m] */
     double whole;                  /* of all of them [m] */
-    double gain[2];                /* see brv_crowd_gain [1] */
+    double gain[BRV_N_SHADE][BRV_MOST_MEANS]; /* what the grains of each layer take up, over as they are [1] */
 };
 
 double brv_effect_fluence(size_t i)
@@ -94,15 +94,15 @@ static void lay_columns(struct crowd *crowd)
 }
 
 /* All layers with pigment; where there is none, the layer of the grain that is followed. */
-static struct brv_disrupted disrupted_at(const struct crowd *crowd, double fluence)
+static struct brv_disrupted disrupted_at(const struct crowd *crowd, double fluence, enum brv_shade shade)
 {
     const struct brv_crowd *grains = &crowd->history->crowd;
     const size_t step = crowd->population.n_fine * BRV_N_DARKNESS;
     struct brv_disrupted sum = {.column = 0.0};
     for (size_t i = 0; i < grains->n_layer; i++) {
         const double weight = crowd->whole > 0.0 ? crowd->column[i] / crowd->whole : 1.0 / (double)grains->n_layer;
-        const struct brv_shares here =
-            brv_population_disrupted(&crowd->population, crowd->near + i * step, crowd->uptake + i * step, fluence);
+        const struct brv_shares here = brv_population_disrupted(
+            &crowd->population, crowd->near + i * step, crowd->uptake + i * step, fluence * crowd->gain[shade][i]);
         sum.share.number += weight * here.number;
         sum.share.volume += weight * here.volume;
     }
@@ -111,13 +111,13 @@ static struct brv_disrupted disrupted_at(const struct crowd *crowd, double fluen
 }
 
 /* The fluence at which the disrupted column reaches a given one, by halving: a share may stand still and jump. */
-static double sign_at(const struct crowd *crowd, double column)
+static double sign_at(const struct crowd *crowd, double column, enum brv_shade shade)
 {
     double low = log(BRV_LEAST_FLUENCE) - 10.0, high = log(NEVER);
-    if (!(disrupted_at(crowd, exp(high)).column >= column)) return (double)NAN;
+    if (!(disrupted_at(crowd, exp(high), shade).column >= column)) return (double)NAN;
     for (int i = 0; i < HALVES && high - low > CLOSE; i++) {
         const double middle = 0.5 * (low + high);
-        if (disrupted_at(crowd, exp(middle)).column >= column)
+        if (disrupted_at(crowd, exp(middle), shade).column >= column)
             high = middle;
         else
             low = middle;
@@ -125,52 +125,61 @@ static double sign_at(const struct crowd *crowd, double column)
     return exp(high);
 }
 
-void brv_crowd_gain(double gain[2], const struct brv_tissue *tissue, const struct brv_light *light)
+static void lay_gains(struct crowd *crowd, const struct brv_light *light)
 {
     const struct brv_sensitivity *sensitivity = &light->sensitivity;
-    for (size_t k = 0; k < 2; k++)
-        gain[k] = sensitivity->solved ? sensitivity->uptake[k] * sensitivity->mean[k][tissue->grain.layer] : 1.0;
+    const struct brv_crowd *grains = &crowd->history->crowd;
+    for (size_t i = 0; i < grains->n_layer; i++) {
+        crowd->gain[BRV_AS_DARK][i] = crowd->gain[BRV_PALER][i] = crowd->gain[BRV_DARKER][i] = 1.0;
+        if (!sensitivity->solved) continue;
+        crowd->gain[BRV_PALER][i] = sensitivity->uptake[0] * sensitivity->mean[0][grains->layer[i]];
+        crowd->gain[BRV_DARKER][i] = sensitivity->uptake[1] * sensitivity->mean[1][grains->layer[i]];
+    }
 }
 
-double brv_crowd_otherwise(const struct brv_history *history, double own_criterion, double criterion, double gain)
+double brv_crowd_otherwise(const struct brv_history *history, double own_criterion, double criterion)
 {
     const size_t row = BRV_PROBE_LAYER * history->n_time + history->before[0];
     const double start = history->start[BRV_PROBE_LAYER] + (history->cooled ? history->cooled[row] : 0.0);
-    return gain * (own_criterion - start) / (criterion - start);
-}
-
-static struct brv_disrupted otherwise(const struct crowd *crowd, double criterion, double gain)
-{
-    return disrupted_at(crowd, crowd->ask->beam.fluence *
-                                   brv_crowd_otherwise(crowd->history, crowd->ask->watch.criterion, criterion, gain));
+    return (own_criterion - start) / (criterion - start);
 }
 
 static void judge_range(struct brv_crowd_effect *effect, const struct crowd *crowd)
 {
+    const struct brv_watch *watch = &crowd->ask->watch;
     effect->least = effect->most = effect->here;
-    for (size_t i = 0; i < BRV_N_CRITERION * 2; i++) {
-        const struct brv_disrupted other = otherwise(crowd, brv_criteria[i / 2].temperature, crowd->gain[i % 2]);
+    for (size_t i = 0; i < BRV_N_CRITERION * BRV_N_SHADE; i++) {
+        const double times =
+            brv_crowd_otherwise(crowd->history, watch->criterion, brv_criteria[i / BRV_N_SHADE].temperature);
+        const struct brv_disrupted other =
+            disrupted_at(crowd, crowd->ask->beam.fluence * times, (enum brv_shade)(i % BRV_N_SHADE));
         if (other.share.number < effect->least.share.number) effect->least = other;
         if (other.share.number > effect->most.share.number) effect->most = other;
     }
 }
 
-/* Dark grains and a thin column for the low end, pale ones and a thick column for the high one. */
+/* Dark grains and a thin column for the low end, pale ones and a thick column for the high one; NAN, too little pigment,
+ * is the same for all shades. */
 static struct brv_spread judge_sign(const struct crowd *crowd)
 {
     const double own = crowd->ask->watch.sign_column;
-    const double most = fmax(1.0, fmax(crowd->gain[0], crowd->gain[1]));
-    const double least = fmin(1.0, fmin(crowd->gain[0], crowd->gain[1]));
-    return (struct brv_spread){sign_at(crowd, own), sign_at(crowd, fmin(own, BRV_SIGN_LEAST)) / most,
-                               sign_at(crowd, fmax(own, BRV_SIGN_MOST)) / least};
+    const double thin = fmin(own, BRV_SIGN_LEAST), thick = fmax(own, BRV_SIGN_MOST);
+    struct brv_spread sign = {sign_at(crowd, own, BRV_AS_DARK), sign_at(crowd, thin, BRV_AS_DARK),
+                              sign_at(crowd, thick, BRV_AS_DARK)};
+    for (enum brv_shade shade = BRV_PALER; shade < BRV_N_SHADE; shade++) {
+        sign.low = fmin(sign.low, sign_at(crowd, thin, shade));
+        sign.high = fmax(sign.high, sign_at(crowd, thick, shade));
+    }
+    return sign;
 }
 
 static void judge(struct brv_crowd_effect *effect, const struct crowd *crowd)
 {
     effect->column = crowd->whole;
-    effect->here = disrupted_at(crowd, crowd->ask->beam.fluence);
+    effect->here = disrupted_at(crowd, crowd->ask->beam.fluence, BRV_AS_DARK);
     judge_range(effect, crowd);
-    for (size_t i = 0; i < BRV_N_FLUENCE; i++) effect->curve[i] = disrupted_at(crowd, brv_effect_fluence(i));
+    for (size_t i = 0; i < BRV_N_FLUENCE; i++)
+        effect->curve[i] = disrupted_at(crowd, brv_effect_fluence(i), BRV_AS_DARK);
     effect->threshold_sign = judge_sign(crowd);
 }
 
@@ -206,9 +215,9 @@ static void let_go(struct crowd *crowd)
 /* From the rows of a history to the thresholds of all grains. */
 static brv_status lay(struct crowd *crowd, const struct brv_light *light, struct brv_error *error)
 {
-    brv_crowd_gain(crowd->gain, crowd->tissue, light);
     const brv_status status = make_room(crowd, error);
     if (status) return status;
+    lay_gains(crowd, light);
     lay_columns(crowd);
     for (size_t layer = 0; layer < crowd->history->crowd.n_layer; layer++) lay_layer(crowd, layer);
     return BRV_OK;
@@ -225,13 +234,13 @@ brv_status brv_crowd_judge(struct brv_crowd_effect *effect, const struct brv_tis
     return status;
 }
 
-brv_status brv_crowd_shares(double share[], size_t n, const double fluence[], const struct brv_tissue *tissue,
-                            const struct brv_light *light, const struct brv_history *history,
-                            const struct brv_scenario *ask, struct brv_error *error)
+brv_status brv_crowd_shares(double share[], size_t n, const double fluence[], const enum brv_shade shade[],
+                            const struct brv_tissue *tissue, const struct brv_light *light,
+                            const struct brv_history *history, const struct brv_scenario *ask, struct brv_error *error)
 {
     struct crowd crowd = {.tissue = tissue, .history = history, .ask = ask};
     const brv_status status = lay(&crowd, light, error);
-    for (size_t i = 0; i < n && !status; i++) share[i] = disrupted_at(&crowd, fluence[i]).share.number;
+    for (size_t i = 0; i < n && !status; i++) share[i] = disrupted_at(&crowd, fluence[i], shade[i]).share.number;
     let_go(&crowd);
     return status;
 }

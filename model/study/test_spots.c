@@ -20,14 +20,16 @@ static struct brv_spread times(const struct brv_spread *spread, double factor)
 static brv_status read_share(struct brv_spread *share, const struct brv_site *site, const struct brv_scenario *ask,
                              double fluence, struct brv_error *error)
 {
-    enum { OTHERS = 2 * BRV_N_CRITERION };
-    double gain[2], asked[OTHERS + 1] = {fluence}, found[OTHERS + 1];
-    brv_crowd_gain(gain, &site->tissue, &site->light);
-    for (size_t i = 0; i < OTHERS; i++)
+    enum { OTHERS = BRV_N_CRITERION * BRV_N_SHADE };
+    double asked[OTHERS + 1] = {fluence}, found[OTHERS + 1];
+    enum brv_shade shade[OTHERS + 1] = {BRV_AS_DARK};
+    for (size_t i = 0; i < OTHERS; i++) {
+        shade[i + 1] = (enum brv_shade)(i % BRV_N_SHADE);
         asked[i + 1] = fluence * brv_crowd_otherwise(&site->history, site->effect.criterion,
-                                                     brv_criteria[i / 2].temperature, gain[i % 2]);
+                                                     brv_criteria[i / BRV_N_SHADE].temperature);
+    }
     const brv_status status =
-        brv_crowd_shares(found, OTHERS + 1, asked, &site->tissue, &site->light, &site->history, ask, error);
+        brv_crowd_shares(found, OTHERS + 1, asked, shade, &site->tissue, &site->light, &site->history, ask, error);
     if (status) return status;
     *share = (struct brv_spread){found[0], found[0], found[0]};
     for (size_t i = 1; i <= OTHERS; i++) {

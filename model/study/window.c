@@ -23,8 +23,8 @@
 
 #define BESIDE 1.4 /* so much room is left beside the outermost of the map */
 
-enum { FINE = 4 }; /* parts of a step of the curve of shares ... */
-#define LEAP 0.05  /* ... where more grains than this share a step */
+enum { FINE = 4, N_CURVE = FINE * (BRV_N_FLUENCE - 1) + 1 }; /* parts of a step of the curve of shares ... */
+#define LEAP 0.05                                            /* ... where more grains than this share a step */
 
 const double brv_window_shares[BRV_N_WINDOW_SHARE] = {0.05, 0.5, 0.95};
 
@@ -34,7 +34,7 @@ struct work {
     struct brv_window *window;
     struct brv_tissue tissue[BRV_N_SITE];
     struct brv_light light[BRV_N_SITE];
-    double *curve; /* [n_width][BRV_N_SITE][BRV_N_FLUENCE] shares by number [1] */
+    double *curve; /* [n_width][BRV_N_SITE][N_CURVE] shares by number, as finely as contours are read [1] */
 };
 
 /* ---- widths and their scenarios ---- */
@@ -202,13 +202,13 @@ static brv_status solve_one(void *context, size_t item, struct brv_error *error)
     struct work *work = context;
     struct brv_window *window = work->window;
     const size_t i = window->n_width - 1 - item / BRV_N_SITE, site = item % BRV_N_SITE;
-    double *curve = work->curve + (i * BRV_N_SITE + site) * BRV_N_FLUENCE;
+    double *curve = work->curve + (i * BRV_N_SITE + site) * N_CURVE;
     struct brv_window_point *point = &window->point[i * BRV_N_SITE + site];
     struct meaning meaning;
     if (!point->there) return BRV_OK;
     const brv_status status = answer(work, &meaning, window->width[i], site, error);
     if (status) return status;
-    for (size_t k = 0; k < BRV_N_FLUENCE; k++) curve[k] = meaning.effect.crowd.curve[k].share.number;
+    for (size_t k = 0; k < N_CURVE; k++) curve[k] = meaning.between[k % FINE][k / FINE];
     *point = point_of(&meaning, work->ask->beam.fluence);
     return BRV_OK;
 }
@@ -225,7 +225,7 @@ static brv_status make_room(struct work *work, size_t n_width, const double widt
                                   .point = calloc(n_width * BRV_N_SITE + 1, sizeof *window->point),
                                   .fluence = brv_array_new(n_fluence),
                                   .share = brv_array_new(n_width * n_fluence * BRV_N_SITE)};
-    work->curve = brv_array_new(n_width * BRV_N_SITE * BRV_N_FLUENCE);
+    work->curve = brv_array_new(n_width * BRV_N_SITE * N_CURVE);
     if (!window->width || !window->point || !window->fluence || !window->share || !work->curve)
         return brv_error_raise(error, BRV_MEMORY, "window");
     memcpy(window->width, width, n_width * sizeof *width);
@@ -275,11 +275,11 @@ static brv_status mark(struct work *work, struct brv_error *error)
     return BRV_OK;
 }
 
-static double share_at(const double curve[BRV_N_FLUENCE], double fluence)
+static double share_at(const double curve[N_CURVE], double fluence)
 {
-    const double place = BRV_FLUENCE_DECADE * log10(fluence / BRV_LEAST_FLUENCE);
-    const double inside = fmin(fmax(place, 0.0), BRV_N_FLUENCE - 1.0);
-    const size_t i = (size_t)fmin(inside, BRV_N_FLUENCE - 2.0);
+    const double place = FINE * BRV_FLUENCE_DECADE * log10(fluence / BRV_LEAST_FLUENCE);
+    const double inside = fmin(fmax(place, 0.0), N_CURVE - 1.0);
+    const size_t i = (size_t)fmin(inside, N_CURVE - 2.0);
     return curve[i] + (inside - (double)i) * (curve[i + 1] - curve[i]);
 }
 
@@ -307,7 +307,7 @@ static void lay_map(struct work *work)
             for (size_t site = 0; site < BRV_N_SITE; site++) {
                 const size_t place = i * BRV_N_SITE + site;
                 window->share[(i * window->n_fluence + k) * BRV_N_SITE + site] =
-                    window->point[place].there ? share_at(work->curve + place * BRV_N_FLUENCE, window->fluence[k])
+                    window->point[place].there ? share_at(work->curve + place * N_CURVE, window->fluence[k])
                                                : (double)NAN;
             }
 }
