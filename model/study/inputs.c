@@ -467,7 +467,8 @@ static void write_keys(const struct draw *draw, bool lesion_alone)
     }
 }
 
-/* Pigment of a ready skin: shares of the volume of 10 and of 50 um, as brv_skin_preset lays them. */
+/* Pigment of a ready skin: shares of the volume of 10 and of 50 um, as brv_skin_preset lays them. A lesion that was described
+ * keeps its ratio to them: held, it would be paler than darker skins around it. */
 static void write_ready_skin(const struct draw *draw)
 {
     const struct brv_skin *asked = &draw->asked->skin[BRV_NEIGHBOUR];
@@ -478,10 +479,10 @@ static void write_ready_skin(const struct draw *draw)
     const double share[] = {brv_melanosomes_times((6.0 * whole - packed) / 5.0, 1.0), packed};
     for (size_t i = 0; i < 2; i++) {
         const double before = asked->layer[i].melanosomes;
-        const bool follows =
-            draw->asked->lesion_given && equal(draw->asked->skin[BRV_LESION].layer[i].melanosomes, before);
+        const double lesion = draw->asked->skin[BRV_LESION].layer[i].melanosomes;
         draw->ask->skin[BRV_NEIGHBOUR].layer[i].melanosomes = share[i];
-        if (follows) draw->ask->skin[BRV_LESION].layer[i].melanosomes = share[i];
+        if (draw->asked->lesion_given && before > 0.0)
+            draw->ask->skin[BRV_LESION].layer[i].melanosomes = brv_melanosomes_times(share[i], lesion / before);
     }
 }
 
@@ -520,6 +521,12 @@ static double within(enum brv_scope scope, const char *name, double value)
     return fmin(fmax(value, key->least), key->most);
 }
 
+/* Only the one of energy and fluence that was given has a range; the other follows from it, wherever that leads. */
+static double as_given(const struct brv_beam *beam, const char *name, double value)
+{
+    return brv_key_given(beam, BRV_SCOPE_LIGHT, name) ? within(BRV_SCOPE_LIGHT, name, value) : value;
+}
+
 /* The device gives energy, and the fluence follows; where the fluence was opened it is the other way round. */
 static void write_light(const struct draw *draw)
 {
@@ -528,13 +535,13 @@ static void write_light(const struct draw *draw)
     const double area = brv_beam_area(beam);
     if (scope_opened(draw->inputs, BRV_SCOPE_LIGHT, "fluence")) {
         const double needed = beam->fluence * area;
-        beam->energy = within(BRV_SCOPE_LIGHT, "energy", needed);
+        beam->energy = as_given(beam, "energy", needed);
         if (!equal(beam->energy, needed)) beam->fluence = beam->energy / area;
         return;
     }
-    beam->energy = within(BRV_SCOPE_LIGHT, "energy", special(draw, BRV_INPUT_ENERGY, beam->energy));
+    beam->energy = as_given(beam, "energy", special(draw, BRV_INPUT_ENERGY, beam->energy));
     const double wanted = beam->energy / area;
-    beam->fluence = within(BRV_SCOPE_LIGHT, "fluence", wanted);
+    beam->fluence = as_given(beam, "fluence", wanted);
     if (!equal(beam->fluence, wanted)) beam->energy = beam->fluence * area;
 }
 

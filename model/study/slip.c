@@ -91,10 +91,9 @@ void brv_slips_list(struct brv_slip slip[BRV_N_SLIP], const struct brv_scenario 
 static struct brv_scenario slipped(const struct brv_slip *slip, const struct brv_scenario *ask)
 {
     struct brv_scenario copy = brv_spread_followed(ask);
-    const struct brv_key *fluence = &brv_keys[brv_key_find(BRV_SCOPE_LIGHT, "fluence")];
     if (isnan(slip->fluence)) return copy;
     copy.beam.spot = slip->spot;
-    copy.beam.fluence = fmin(fmax(slip->fluence * ask->beam.fluence, fluence->least), fluence->most);
+    copy.beam.fluence = slip->fluence * ask->beam.fluence;
     copy.beam.energy = copy.beam.fluence * brv_beam_area(&copy.beam);
     return copy;
 }
