@@ -1,6 +1,8 @@
 /* Choices side by side: the same as single runs, and the ratio of equal light is one. */
 #include "study/compare.h"
 
+#include "light/light_sensitivity.h"
+
 #include "support/check.h"
 #include "support/sample.h"
 
@@ -107,6 +109,39 @@ static void spots_at_one_energy_and_at_one_fluence(void **state)
     brv_comparison_free(&comparison);
 }
 
+/* What stands in the list, by hand from the run. */
+static void headlines_are_read_right(void **state)
+{
+    (void)state;
+    const struct brv_scenario ask = through(5e-3, 2e4);
+    struct brv_result run;
+    struct brv_headlines headlines;
+    assert_int_equal(brv_run_solve(&run, &ask, NULL, NULL), BRV_OK);
+    brv_headlines_read(&headlines, &run);
+    const struct brv_effect *lesion = &run.site[BRV_LESION].effect, *other = &run.site[BRV_NEIGHBOUR].effect;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_site *site = &run.site[i];
+        const struct brv_spread *at = headlines.at[i];
+        const size_t layer = site->tissue.grain.layer;
+        const double light = 2e4 * site->light.mean_fluence[layer], deep = 2e4 * brv_light_fluence(&site->light, 1e-3);
+        check_close(at[BRV_HEADLINE_LIGHT_GRAIN].value, light, 1e-14, 0.0);
+        check_close(at[BRV_HEADLINE_LIGHT_GRAIN].low, light * site->light.sensitivity.mean[1][layer], 1e-14, 0.0);
+        check_close(at[BRV_HEADLINE_LIGHT_GRAIN].high, light * site->light.sensitivity.mean[0][layer], 1e-14, 0.0);
+        check_close(at[BRV_HEADLINE_LIGHT_DEEP].low, deep * brv_light_answer(&site->light, 1, 1e-3), 1e-14, 0.0);
+        check_close(at[BRV_HEADLINE_DAMAGE].value,
+                    site->effect.log_damage[site->effect.most_damaged].value / 2.302585092994046, 1e-14, 0.0);
+        check_close(at[BRV_HEADLINE_SHARE].high, site->effect.crowd.most.share.number, 0.0, 0.0);
+        check_close(at[BRV_HEADLINE_DEEP_PEAK].value, site->effect.dermis[1].first.value, 0.0, 0.0);
+    }
+    const double low = other->crowd.threshold_sign.low / lesion->crowd.threshold_sign.low;
+    const double high = other->crowd.threshold_sign.high / lesion->crowd.threshold_sign.high;
+    check_close(headlines.at[BRV_LESION][BRV_HEADLINE_ROOM].value,
+                other->crowd.threshold_sign.value / lesion->crowd.threshold_sign.value, 1e-14, 0.0);
+    check_close(headlines.at[BRV_LESION][BRV_HEADLINE_ROOM].low, fmin(low, high), 1e-14, 0.0);
+    check_close(headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_ROOM].high, fmax(low, high), 1e-14, 0.0);
+    brv_run_free(&run);
+}
+
 static bool hides(double value, double low, double high, double other, double other_low, double other_high)
 {
     return brv_spread_hides(&(struct brv_spread){value, low, high}, &(struct brv_spread){other, other_low, other_high});
@@ -133,6 +168,7 @@ int main(void)
         cmocka_unit_test(a_choice_is_a_run),
         cmocka_unit_test(equal_light_is_equal),
         cmocka_unit_test(spots_at_one_energy_and_at_one_fluence),
+        cmocka_unit_test(headlines_are_read_right),
         cmocka_unit_test(small_differences_are_hidden),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
