@@ -372,8 +372,7 @@ static int unknown_key(const char *word)
     const bool behind = meant && last && !strchr(meant, '.') && last - word < BRV_SHOWN_SIZE;
     fprintf(stderr, "brevis explain: no section or key is called %s", brv_fault_shown(shown, word));
     if (meant) fprintf(stderr, "; did you mean %.*s%s?", behind ? (int)(last - word) + 1 : 0, word, meant);
-    fputs(meant ? "\n" : "; `brevis explain` lists them all, `brevis explain terms` the words of tables and cards\n",
-          stderr);
+    fputs(meant ? "\n" : "; `brevis explain` lists them all\n", stderr);
     return BRV_EXIT_USAGE;
 }
 

@@ -228,9 +228,9 @@ here() { # here NAME: a folder in which the page's commands work
 gives_nine() { # gives_nine NAME COMMANDS: run in their own folder they give what one run gives
     here "$1"
     (cd "$box/$1" && sh -eu -c "$2") >"$box/stdout" 2>"$box/stderr" && [ -n "$2" ] &&
-        for file in sweep.csv summary.txt summary.json; do cmp -s "$box/nine/$file" "$box/$1/out/spots/$file" || return 1; done
+        for file in sweep.csv summary.txt summary.json; do cmp -s "$box/nine/$file" "$box/$1/out/${3:-spots}/$file" || return 1; done
 }
-check 'the page: xargs' gives_nine xargs "$(block xargs)"
+check 'the page: xargs' gives_nine xargs "$(block xargs)" spots_x
 if command -v parallel >/dev/null 2>&1 && parallel --version 2>/dev/null | grep -q '^GNU parallel'; then
     check 'the page: GNU parallel' gives_nine parallel "$(block 'GNU parallel')"
 else
