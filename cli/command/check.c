@@ -194,7 +194,7 @@ static void print_digest(const char *path, const struct brv_choices *choices)
 
 static int check_one(const char *path, const struct brv_options *options)
 {
-    struct brv_choices choices;
+    struct brv_choices choices = {.n = 0};
     struct brv_faults faults = {0};
     const int code = brv_choices_read(&choices, path, options->set, options->n_set, &faults);
     brv_faults_print(&faults, stderr);

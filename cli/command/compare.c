@@ -30,6 +30,9 @@ static int read_file(struct brv_choice *choice, const char *path, const struct b
 {
     struct brv_choices inside;
     const int code = brv_choices_read(&inside, path, options->set, options->n_set, faults);
+    if (inside.n > 1 && !(options->given & BRV_OPTION_QUIET))
+        fprintf(stderr, "brevis compare: of several files each stands for itself; choices inside %s are left out\n",
+                path);
     for (size_t i = 0; i < inside.n && !code; i++)
         if (!*inside.choice[i].changes) *choice = inside.choice[i];
     name_after_file(choice, path);
@@ -162,7 +165,7 @@ int brv_command_compare(int argc, char *argv[])
                                       "a scenario with choices, or several scenarios; - for standard input");
     if (stop >= 0) return stop;
 
-    struct brv_choices choices;
+    struct brv_choices choices = {.n = 0};
     int code = read_all(&choices, &options);
     if (!code) code = answer(&choices, &options);
     brv_choices_free(&choices);

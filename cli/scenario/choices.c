@@ -53,6 +53,25 @@ static void put_all(const struct changes *changes, const char *prefix, const str
     }
 }
 
+/* A fault that stands above the choice is there only because of it: its name is added. */
+static void name_choice(struct brv_faults *faults, size_t before, const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE];
+    brv_fault_shown(shown, node->key);
+    for (size_t i = before; i < faults->n; i++) {
+        struct brv_fault *fault = &faults->fault[i];
+        if (fault->line >= node->key_at.line) continue;
+        const size_t room = strlen(fault->text) + strlen(shown) + sizeof " (in the choice )";
+        char *longer = realloc(fault->text, room);
+        if (!longer) {
+            faults->out_of_memory = 1;
+            return;
+        }
+        fault->text = longer;
+        strcat(strcat(strcat(longer, " (in the choice "), shown), ")");
+    }
+}
+
 static void read_choice(struct brv_choice *choice, struct brv_document *document, const struct brv_node *node,
                         struct brv_faults *faults)
 {
@@ -63,8 +82,10 @@ static void read_choice(struct brv_choice *choice, struct brv_document *document
     if (!main_file || !own || !made) faults->out_of_memory = 1;
     if (!faults->out_of_memory) {
         const struct changes changes = {&copy, own, faults, choice};
+        const size_t before = faults->n;
         put_all(&changes, "", node);
         brv_request_take(&choice->request, &copy, faults);
+        name_choice(faults, before, node);
     }
     brv_document_free(&copy);
 }
