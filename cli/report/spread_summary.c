@@ -181,7 +181,7 @@ static void write_notes(FILE *to, const struct brv_spread_answer *answer)
     brv_words_wrap(
         to, "",
         "Followed to 10 ms after the last pulse: damage is that of this time, warmth at 0.3 and 1 mm is left "
-        "out. Grains above the criterion: without vaporisation.");
+        "out. The factor 3 either way of a pressure is not drawn. Grains above the criterion: without vaporisation.");
 }
 
 void brv_spread_summary(FILE *to, const struct brv_spread_answer *answer)
