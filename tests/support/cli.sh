@@ -2,6 +2,8 @@
 # and checks that are counted. A script ends with the line that counted_out prints.
 brevis=${BREVIS:-build/brevis}
 case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
+BREVIS=$brevis # for scripts of the docs, which are run in other folders
+export BREVIS
 box=$(mktemp -d) || exit 1
 trap 'rm -rf "$box"' EXIT
 passed=0
