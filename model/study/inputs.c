@@ -11,12 +11,9 @@
 #define IN_THE_LOGARITHM 4.0  /* high over low from which on draws are even in the logarithm */
 #define ENERGY_TOLERANCE 0.20 /* of the output */
 #define SPOT_TOLERANCE   0.05 /* of the diameter */
-#define NINETY           1.645
-#define MOST_HALVINGS    64
 
-static const double level_value = 4600.0, level_low = 2700.0, level_high = 6000.0; /* [1/m] */
-static const double power_value = 1.421, power_low = 1.0, power_high = 1.6;
-static const double level_wavelength = 500e-9; /* [m] */
+static const double level_low = 2700.0, level_high = 6000.0; /* [1/m] */
+static const double power_low = 1.0, power_high = 1.6;
 
 static size_t key_row(enum brv_scope scope, const char *name)
 {
@@ -50,11 +47,6 @@ static double field_of(const struct brv_scenario *ask, size_t row, size_t site, 
     double value;
     memcpy(&value, (const char *)scope_seen(ask, row, site, layer) + brv_keys[row].offset, sizeof value);
     return value;
-}
-
-static void write_field(struct brv_scenario *ask, size_t row, size_t site, size_t layer, double value)
-{
-    memcpy((char *)scope_of(ask, row, site, layer) + brv_keys[row].offset, &value, sizeof value);
 }
 
 static bool layer_given(const struct brv_scenario *ask, size_t site, size_t layer, const char *name)
@@ -195,7 +187,7 @@ static bool is_opened(const struct brv_inputs *inputs, size_t key, size_t site, 
     return false;
 }
 
-static bool scope_opened(const struct brv_inputs *inputs, enum brv_scope scope, const char *name)
+bool brv_inputs_opened(const struct brv_inputs *inputs, enum brv_scope scope, const char *name)
 {
     return is_opened(inputs, key_row(scope, name), BRV_NEIGHBOUR, 0);
 }
@@ -207,9 +199,9 @@ static void list_light(struct brv_inputs *inputs, const struct brv_scenario *ask
     const double energy = ask->beam.energy, spot = ask->beam.spot;
     const double energies[] = {energy, (1.0 - ENERGY_TOLERANCE) * energy, (1.0 + ENERGY_TOLERANCE) * energy};
     const double spots[] = {spot, (1.0 - SPOT_TOLERANCE) * spot, (1.0 + SPOT_TOLERANCE) * spot};
-    if (!scope_opened(inputs, BRV_SCOPE_LIGHT, "fluence") && !scope_opened(inputs, BRV_SCOPE_LIGHT, "energy"))
+    if (!brv_inputs_opened(inputs, BRV_SCOPE_LIGHT, "fluence") && !brv_inputs_opened(inputs, BRV_SCOPE_LIGHT, "energy"))
         add_special(inputs, BRV_INPUT_ENERGY, BRV_SCOPE_LIGHT, "energy", energies, "output-tolerance", "second-hand");
-    if (!scope_opened(inputs, BRV_SCOPE_LIGHT, "spot"))
+    if (!brv_inputs_opened(inputs, BRV_SCOPE_LIGHT, "spot"))
         add_special(inputs, BRV_INPUT_SPOT, BRV_SCOPE_LIGHT, "spot", spots, "-", "choice");
 }
 
@@ -353,7 +345,7 @@ static void list_keys(struct brv_inputs *inputs, const struct brv_scenario *ask,
 
 /* ---- scattering and surface ---- */
 
-static unsigned scattering_layers(const struct brv_scenario *ask, size_t site)
+unsigned brv_inputs_scattering(const struct brv_scenario *ask, size_t site)
 {
     unsigned layers = 0;
     for (size_t i = 0; i < ask->skin[site].n_layer; i++)
@@ -364,12 +356,15 @@ static unsigned scattering_layers(const struct brv_scenario *ask, size_t site)
 
 static void list_scattering(struct brv_inputs *inputs, const struct brv_scenario *ask)
 {
-    const double level[] = {level_value, level_low, level_high}, power[] = {power_value, power_low, power_high};
-    const unsigned lesion = scattering_layers(ask, BRV_LESION), neighbour = scattering_layers(ask, BRV_NEIGHBOUR);
+    const double level[] = {BRV_SCATTERING_LEVEL, level_low, level_high},
+                 power[] = {BRV_SCATTERING_POWER, power_low, power_high};
+    const unsigned lesion = brv_inputs_scattering(ask, BRV_LESION),
+                   neighbour = brv_inputs_scattering(ask, BRV_NEIGHBOUR);
     if (!lesion && !neighbour) return;
     for (int i = 0; i < 2; i++) {
-        const bool at_level = fabs(ask->beam.wavelength - level_wavelength) < 1e-12;
-        if (i && at_level && !scope_opened(inputs, BRV_SCOPE_LIGHT, "wavelength")) return; /* the power says nothing */
+        const bool at_level = fabs(ask->beam.wavelength - BRV_SCATTERING_AT) < 1e-12;
+        if (i && at_level && !brv_inputs_opened(inputs, BRV_SCOPE_LIGHT, "wavelength"))
+            return; /* the power says nothing */
         struct brv_input *input =
             add_special(inputs, i ? BRV_INPUT_SCATTERING_POWER : BRV_INPUT_SCATTERING, BRV_SCOPE_LAYER,
                         "reduced_scattering", i ? power : level, "jacques-2013", "memory");
@@ -393,7 +388,7 @@ static void list_surface(struct brv_inputs *inputs, const struct brv_scenario *a
     const double index[] = {surface->index, index_low[medium], index_high[medium]};
     list_keys(inputs, ask, BRV_SCOPE_SURFACE);
     if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "transfer") && transfer[1] > 0.0 &&
-        !scope_opened(inputs, BRV_SCOPE_SURFACE, "transfer"))
+        !brv_inputs_opened(inputs, BRV_SCOPE_SURFACE, "transfer"))
         add_special(inputs, BRV_INPUT_TRANSFER, BRV_SCOPE_SURFACE, "transfer", transfer, "surface-coefficients",
                     medium == BRV_FORCED_AIR ? "choice" : "memory");
     if (changes && brv_surface_covers(ask) && index[1] > 0.0)
@@ -416,243 +411,4 @@ void brv_inputs_list(struct brv_inputs *inputs, const struct brv_scenario *ask, 
     list_keys(inputs, ask, BRV_SCOPE_LAYER);
     list_surface(inputs, ask);
     list_keys(inputs, ask, BRV_SCOPE_VESSEL);
-}
-
-/* ---- one draw ---- */
-
-static double between(double from, double to, double share, bool ratio)
-{
-    return ratio ? from * pow(to / from, share) : from + (to - from) * share;
-}
-
-double brv_input_at(const struct brv_input *input, double u)
-{
-    const double value = input->value;
-    if (!(input->low < value && value < input->high)) return between(input->low, input->high, u, input->ratio);
-    if (u < 0.5) return between(input->low, value, 2.0 * u, input->ratio);
-    return between(value, input->high, 2.0 * u - 1.0, input->ratio);
-}
-
-struct draw {
-    struct brv_scenario *ask; /* what becomes of it */
-    const struct brv_scenario *asked;
-    const struct brv_inputs *inputs;
-    const double *u;
-};
-
-/* The value drawn for a special input, or `otherwise` where it is not drawn. */
-static double special(const struct draw *draw, enum brv_input_id id, double otherwise)
-{
-    for (size_t i = 0; i < draw->inputs->n; i++)
-        if (draw->inputs->input[i].id == id) return brv_input_at(&draw->inputs->input[i], draw->u[i]);
-    return otherwise;
-}
-
-static void write_key(const struct draw *draw, const struct brv_input *input, double value)
-{
-    const struct brv_key *key = &brv_keys[input->key];
-    value = fmin(fmax(value, key->least), key->most);
-    for (size_t site = 0; site < BRV_N_SITE; site++)
-        for (size_t i = 0; i < BRV_MOST_LAYERS; i++)
-            if (input->where[site] & 1u << i) write_field(draw->ask, input->key, site, i, value);
-}
-
-/* Those of the lesion alone come after what follows from its neighbour. */
-static void write_keys(const struct draw *draw, bool lesion_alone)
-{
-    for (size_t i = 0; i < draw->inputs->n; i++) {
-        const struct brv_input *input = &draw->inputs->input[i];
-        if (input->id == BRV_INPUT_KEY && (input->where[BRV_NEIGHBOUR] == 0) == lesion_alone)
-            write_key(draw, input, brv_input_at(input, draw->u[i]));
-    }
-}
-
-/* Pigment of a ready skin: shares of the volume of 10 and of 50 um, as brv_skin_preset lays them. A lesion that was described
- * keeps its ratio to them: held, it would be paler than darker skins around it. */
-static void write_ready_skin(const struct draw *draw)
-{
-    const struct brv_skin *asked = &draw->asked->skin[BRV_NEIGHBOUR];
-    const double whole = special(draw, BRV_INPUT_SKIN_PIGMENT, -1.0);
-    if (whole < 0.0) return;
-    const double wanted = 6.0 * whole * special(draw, BRV_INPUT_BASAL_SHARE, BRV_BASAL_SHARE);
-    const double packed = brv_melanosomes_times(wanted, 1.0);
-    const double share[] = {brv_melanosomes_times((6.0 * whole - packed) / 5.0, 1.0), packed};
-    for (size_t i = 0; i < 2; i++) {
-        const double before = asked->layer[i].melanosomes;
-        const double lesion = draw->asked->skin[BRV_LESION].layer[i].melanosomes;
-        draw->ask->skin[BRV_NEIGHBOUR].layer[i].melanosomes = share[i];
-        if (draw->asked->lesion_given && before > 0.0)
-            draw->ask->skin[BRV_LESION].layer[i].melanosomes = brv_melanosomes_times(share[i], lesion / before);
-    }
-}
-
-static void derive_lesion(const struct draw *draw)
-{
-    if (draw->asked->lesion_given) return;
-    const double factor = special(draw, BRV_INPUT_LESION_FACTOR, BRV_LESION_FACTOR);
-    const struct brv_skin *skin = &draw->ask->skin[BRV_NEIGHBOUR];
-    for (size_t i = 0; i < skin->n_layer; i++) {
-        const bool basal = skin->layer[i].kind == BRV_BASAL;
-        draw->ask->skin[BRV_LESION].layer[i].melanosomes =
-            basal ? brv_melanosomes_times(skin->layer[i].melanosomes, factor) : skin->layer[i].melanosomes;
-    }
-}
-
-static void write_scattering(const struct draw *draw)
-{
-    const double level = special(draw, BRV_INPUT_SCATTERING, -1.0);
-    if (level < 0.0) return;
-    const double power = special(draw, BRV_INPUT_SCATTERING_POWER, power_value);
-    const double wavelength = draw->ask->beam.wavelength;
-    const double reduced = brv_chromophore_reduced_scattering(wavelength) * (level / level_value) *
-                           pow(wavelength / level_wavelength, power_value - power);
-    const size_t row = key_row(BRV_SCOPE_LAYER, "reduced_scattering");
-    for (size_t site = 0; site < BRV_N_SITE; site++)
-        for (size_t i = 0; i < draw->asked->skin[site].n_layer; i++) {
-            if (!(scattering_layers(draw->asked, site) & 1u << i)) continue;
-            draw->ask->skin[site].layer[i].reduced_scattering = reduced;
-            draw->ask->skin[site].layer[i].given |= brv_key_bit(row);
-        }
-}
-
-static double within(enum brv_scope scope, const char *name, double value)
-{
-    const struct brv_key *key = &brv_keys[key_row(scope, name)];
-    return fmin(fmax(value, key->least), key->most);
-}
-
-/* Only the one of energy and fluence that was given has a range; the other follows from it, wherever that leads. */
-static double as_given(const struct brv_beam *beam, const char *name, double value)
-{
-    return brv_key_given(beam, BRV_SCOPE_LIGHT, name) ? within(BRV_SCOPE_LIGHT, name, value) : value;
-}
-
-/* The device gives energy, and the fluence follows; where the fluence was opened it is the other way round. */
-static void write_light(const struct draw *draw)
-{
-    struct brv_beam *beam = &draw->ask->beam;
-    beam->spot = within(BRV_SCOPE_LIGHT, "spot", special(draw, BRV_INPUT_SPOT, beam->spot));
-    const double area = brv_beam_area(beam);
-    if (scope_opened(draw->inputs, BRV_SCOPE_LIGHT, "fluence")) {
-        const double needed = beam->fluence * area;
-        beam->energy = as_given(beam, "energy", needed);
-        if (!equal(beam->energy, needed)) beam->fluence = beam->energy / area;
-        return;
-    }
-    beam->energy = as_given(beam, "energy", special(draw, BRV_INPUT_ENERGY, beam->energy));
-    const double wanted = beam->energy / area;
-    beam->fluence = as_given(beam, "fluence", wanted);
-    if (!equal(beam->fluence, wanted)) beam->energy = beam->fluence * area;
-}
-
-static void write_surface(const struct draw *draw)
-{
-    struct brv_surface *surface = &draw->ask->surface;
-    surface->transfer = special(draw, BRV_INPUT_TRANSFER, surface->transfer);
-    surface->index = special(draw, BRV_INPUT_OUTSIDE_INDEX, surface->index);
-    if (!brv_surface_changes(draw->ask)) surface->air_transfer = surface->transfer;
-    if (!brv_key_given(surface, BRV_SCOPE_SURFACE, "outside_temperature"))
-        surface->outside_temperature = surface->temperature;
-}
-
-/* ---- what has to fit ---- */
-
-/* Nothing may be as warm as the criterion before a pulse; what was asked for is not. */
-static double cooler(double drawn, double asked, double criterion)
-{
-    return drawn < criterion ? drawn : fmin(asked, fmax(criterion - 1.0, 0.0));
-}
-
-static void fit_warmth(const struct draw *draw)
-{
-    struct brv_surface *surface = &draw->ask->surface;
-    const struct brv_surface *asked = &draw->asked->surface;
-    const double criterion = draw->ask->watch.criterion;
-    surface->temperature = cooler(surface->temperature, asked->temperature, criterion);
-    surface->core = cooler(surface->core, asked->core, criterion);
-    surface->outside_temperature = cooler(surface->outside_temperature, asked->outside_temperature, criterion);
-}
-
-/* Pigment first makes room for the blood that was asked for, then blood for the pigment. */
-static void fit_composition(struct brv_layer_ask *layer, const struct brv_layer_ask *asked)
-{
-    layer->melanosomes = fmax(fmin(layer->melanosomes, 1.0 - asked->blood), 0.0);
-    layer->blood = fmax(fmin(layer->blood, 1.0 - layer->melanosomes), 0.0);
-}
-
-/* Nine tenths of the grains where a single grain may be, when the scenario says how much they differ: see check.c. */
-static void fit_grain(struct brv_grain_ask *grain, const struct brv_grain_ask *asked)
-{
-    const struct brv_key *diameter = &brv_keys[key_row(BRV_SCOPE_GRAIN, "diameter")];
-    const double most_dark = brv_keys[key_row(BRV_SCOPE_GRAIN, "darkness")].most;
-    if (brv_key_given(grain, BRV_SCOPE_GRAIN, "diameter_spread")) {
-        const double reach = exp(NINETY * asked->diameter_spread);
-        const double least = fmin(diameter->least * reach * (1.0 + 1e-9), asked->diameter);
-        const double most = fmax(diameter->most / reach * (1.0 - 1e-9), asked->diameter);
-        grain->diameter = fmin(fmax(grain->diameter, least), most);
-        const double room = fmin(log(grain->diameter / diameter->least), log(diameter->most / grain->diameter));
-        if (room >= 0.0) grain->diameter_spread = fmin(grain->diameter_spread, room / NINETY);
-    }
-    if (brv_key_given(grain, BRV_SCOPE_GRAIN, "darkness_spread")) {
-        const double sigma = grain->darkness_spread, darkest = exp(NINETY * sigma - 0.5 * sigma * sigma);
-        grain->darkness = fmin(grain->darkness, most_dark / darkest * (1.0 - 1e-9));
-    }
-}
-
-static void fit_depths(struct brv_scenario *ask)
-{
-    const double whole =
-        fmin(brv_skin_thickness(&ask->skin[BRV_LESION]), brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]));
-    struct brv_watch *watch = &ask->watch;
-    size_t n = 0;
-    for (size_t i = 0; i < watch->n_depth; i++)
-        if (watch->depth[i] <= whole) watch->depth[n++] = watch->depth[i];
-    watch->n_depth = n;
-}
-
-/* To the nearest depth that holds all of it, in lesion and neighbour; none where there is no such depth. */
-static void fit_vessel(struct brv_scenario *ask)
-{
-    struct brv_vessel_ask *vessel = &ask->vessel;
-    double from = 0.0, to = 0.0, lesion_from = 0.0, lesion_to = 0.0;
-    if (!(vessel->depth > 0.0) || brv_vessel_fits(ask, vessel->depth)) return;
-    const bool room =
-        brv_vessel_room(&ask->skin[BRV_NEIGHBOUR], vessel->depth, vessel->diameter, &from, &to) &&
-        brv_vessel_room(&ask->skin[BRV_LESION], vessel->depth, vessel->diameter, &lesion_from, &lesion_to);
-    vessel->depth = fmin(fmax(vessel->depth, fmax(from, lesion_from)), fmin(to, lesion_to));
-    if (!room || !brv_vessel_fits(ask, vessel->depth)) vessel->depth = 0.0;
-}
-
-/* A pulse must leave room for the next, for the end of the curves and for what is laid on: towards the width asked for,
- * which does.                                                                                                      */
-static void fit_pulse(const struct draw *draw)
-{
-    const double asked = draw->asked->pulse.width;
-    double *width = &draw->ask->pulse.width;
-    if (!scope_opened(draw->inputs, BRV_SCOPE_PULSE, "pulse")) return;
-    for (int i = 0; i < MOST_HALVINGS && brv_scenario_check(draw->ask, NULL, 0) > 0; i++)
-        *width = i + 1 < MOST_HALVINGS ? 0.5 * (*width + asked) : asked;
-}
-
-void brv_inputs_apply(struct brv_scenario *draw, const struct brv_scenario *ask, const struct brv_inputs *inputs,
-                      const double u[])
-{
-    *draw = *ask;
-    const struct draw all = {draw, ask, inputs, u};
-    write_keys(&all, false);
-    write_ready_skin(&all);
-    derive_lesion(&all);
-    write_keys(&all, true);
-    write_scattering(&all);
-    write_light(&all);
-    write_surface(&all);
-    fit_warmth(&all);
-    for (size_t site = 0; site < BRV_N_SITE; site++) {
-        for (size_t i = 0; i < ask->skin[site].n_layer; i++)
-            fit_composition(&draw->skin[site].layer[i], &ask->skin[site].layer[i]);
-        fit_grain(&draw->skin[site].grain, &ask->skin[site].grain);
-    }
-    fit_depths(draw);
-    fit_vessel(draw);
-    fit_pulse(&all);
 }

@@ -12,17 +12,11 @@
  *     transfer        to what lies on the skin, and index of a gel or plate, where not given
  *                                                            Source: [surface-coefficients], from memory
  * Words are no inputs, nor are watch.tan, which is in no headline, and what lays things out in time.
- *
- * u is even over 0 to 1. Half of the draws lie between low and the scenario's value, half between value and high, evenly
- * in the logarithm where high is 4 times low or more and low is above 0, else evenly; so the median is the scenario's
- * value. Where the value is itself an end, as the criterion is, draws lie in the same way between low and high.
- *
- * Every draw is a scenario that brv_scenario_check accepts: what would not fit is brought to the nearest value that
- * does. Tests: tests/unit/test_inputs.c, tests/property/test_draws.c.                                             */
+ * How they are drawn: study/draw.h. Tests: tests/unit/test_inputs.c.                                              */
 #ifndef BRV_STUDY_INPUTS_H
 #define BRV_STUDY_INPUTS_H
 
-#include "scenario/scenario.h"
+#include "scenario/keys.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -75,11 +69,10 @@ double brv_inputs_value(const struct brv_scenario *ask, size_t key, size_t site,
 void brv_inputs_list(struct brv_inputs *inputs, const struct brv_scenario *ask, const struct brv_opened opened[],
                      size_t n_opened);
 
-/* The value of one input at u [0, 1]. */
-double brv_input_at(const struct brv_input *input, double u);
+/* Was this value, which is in no layer, opened by the user? */
+bool brv_inputs_opened(const struct brv_inputs *inputs, enum brv_scope scope, const char *name);
 
-/* `draw` becomes the scenario with every input at its u: u[inputs->n]. */
-void brv_inputs_apply(struct brv_scenario *draw, const struct brv_scenario *ask, const struct brv_inputs *inputs,
-                      const double u[]);
+/* Layers of a site whose scattering is drawn, bit i for layer i: those that say nothing of it. */
+unsigned brv_inputs_scattering(const struct brv_scenario *ask, size_t site);
 
 #endif

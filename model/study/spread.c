@@ -1,3 +1,4 @@
+#include "study/draw.h"
 #include "study/spread.h"
 
 #include "base/array.h"
@@ -120,7 +121,7 @@ static brv_status solve_batch(struct batch *batch, struct brv_spreading *spreadi
 {
     for (size_t k = 0; k < n; k++) {
         struct brv_scenario drawn;
-        brv_inputs_apply(&drawn, ask, &spreading->inputs, spreading->u + (from + k) * spreading->inputs.n);
+        brv_draw_apply(&drawn, ask, &spreading->inputs, spreading->u + (from + k) * spreading->inputs.n);
         batch->ask[k] = brv_spread_followed(&drawn);
     }
     const brv_status status = brv_many_solve(batch->result, n, batch->ask, BRV_VALUES_ONLY, control, error);

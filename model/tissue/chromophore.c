@@ -37,5 +37,5 @@ double brv_chromophore_baseline(double wavelength)
 
 double brv_chromophore_reduced_scattering(double wavelength)
 {
-    return PER_CM * 46.0 * pow(nanometres(wavelength) / 500.0, -1.421);
+    return BRV_SCATTERING_LEVEL * pow(nanometres(wavelength) / nanometres(BRV_SCATTERING_AT), -BRV_SCATTERING_POWER);
 }

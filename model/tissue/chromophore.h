@@ -9,6 +9,11 @@
 #ifndef BRV_TISSUE_CHROMOPHORE_H
 #define BRV_TISSUE_CHROMOPHORE_H
 
+/* Of reduced scattering: at 500 nm, and the power of its fall with wavelength. Source: [jacques-2013], from memory. */
+#define BRV_SCATTERING_LEVEL 4600.0 /* [1/m] */
+#define BRV_SCATTERING_AT    500e-9 /* [m] */
+#define BRV_SCATTERING_POWER 1.421
+
 #define BRV_BLOOD_TABLE_END 1000e-9 /* [m] */
 
 double brv_chromophore_blood(double wavelength, double saturation);

@@ -7,6 +7,7 @@
 #define _DEFAULT_SOURCE
 #include "scenario/keys.h"
 #include "study/many.h"
+#include "study/draw.h"
 #include "study/spread.h"
 #include "support/sample.h"
 
@@ -47,7 +48,7 @@ static void run(double y[], const double u[][BRV_MOST_INPUTS], size_t n, const s
         const size_t many = n - from < BATCH ? n - from : BATCH;
         for (size_t k = 0; k < many; k++) {
             struct brv_scenario one;
-            brv_inputs_apply(&one, ask, &inputs, u[from + k]);
+            brv_draw_apply(&one, ask, &inputs, u[from + k]);
             draw[k] = brv_spread_followed(&one);
         }
         must(brv_many_solve(result, many, draw, BRV_VALUES_ONLY, NULL, NULL));

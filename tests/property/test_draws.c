@@ -1,4 +1,5 @@
 /* Draws of any scenario are sound scenarios. BREVIS_SEED=n repeats or varies them; a failure prints the scenario. */
+#include "study/draw.h"
 #include "study/inputs.h"
 #include "support/check.h"
 #include "support/random.h"
@@ -89,7 +90,7 @@ static void every_draw_is_sound(void **state)
             struct brv_scenario draw;
             struct brv_error fault = {.key = -1, .place = "draw"};
             for (size_t j = 0; j < inputs.n; j++) u[j] = somewhere(random);
-            brv_inputs_apply(&draw, &one.ask, &inputs, u);
+            brv_draw_apply(&draw, &one.ask, &inputs, u);
             const size_t faults = brv_scenario_check(&draw, &fault, 1);
             random_case_hold(&one, faults == 0, fault.key >= 0 ? brv_keys[fault.key].name : fault.place, fault.found,
                              fault.most);

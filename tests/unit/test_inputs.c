@@ -1,5 +1,6 @@
 /* The list of uncertain inputs of a scenario, and one draw of them. */
 #include "base/constants.h"
+#include "study/draw.h"
 #include "study/inputs.h"
 #include "support/check.h"
 #include "support/sample.h"
@@ -43,7 +44,7 @@ static bool has(enum brv_input_id id)
 static struct brv_scenario drawn(const struct brv_scenario *ask)
 {
     struct brv_scenario draw;
-    brv_inputs_apply(&draw, ask, &inputs, u);
+    brv_draw_apply(&draw, ask, &inputs, u);
     assert_int_equal(brv_scenario_check(&draw, NULL, 0), 0);
     return draw;
 }
@@ -68,17 +69,17 @@ static void half_lie_below_the_value(void **state)
 {
     (void)state;
     const struct brv_input even = {.value = 2.0, .low = 1.0, .high = 3.9};
-    check_close(brv_input_at(&even, 0.0), 1.0, 0.0, 0.0);
-    check_close(brv_input_at(&even, 0.25), 1.5, 1e-15, 0.0);
-    check_close(brv_input_at(&even, 0.5), 2.0, 0.0, 0.0);
-    check_close(brv_input_at(&even, 0.75), 2.95, 1e-15, 0.0);
-    check_close(brv_input_at(&even, 1.0), 3.9, 1e-15, 0.0);
+    check_close(brv_draw_at(&even, 0.0), 1.0, 0.0, 0.0);
+    check_close(brv_draw_at(&even, 0.25), 1.5, 1e-15, 0.0);
+    check_close(brv_draw_at(&even, 0.5), 2.0, 0.0, 0.0);
+    check_close(brv_draw_at(&even, 0.75), 2.95, 1e-15, 0.0);
+    check_close(brv_draw_at(&even, 1.0), 3.9, 1e-15, 0.0);
     const struct brv_input ratio = {.value = 1.0, .low = 0.316, .high = 3.16, .ratio = true};
-    check_close(brv_input_at(&ratio, 0.25), sqrt(0.316), 1e-15, 0.0);
-    check_close(brv_input_at(&ratio, 0.75), sqrt(3.16), 1e-15, 0.0);
+    check_close(brv_draw_at(&ratio, 0.25), sqrt(0.316), 1e-15, 0.0);
+    check_close(brv_draw_at(&ratio, 0.75), sqrt(3.16), 1e-15, 0.0);
     const struct brv_input end = {.value = 385.15, .low = 385.15, .high = 423.15};
-    check_close(brv_input_at(&end, 0.5), 404.15, 1e-15, 0.0);
-    check_close(brv_input_at(&end, 0.05), 387.05, 1e-15, 0.0);
+    check_close(brv_draw_at(&end, 0.5), 404.15, 1e-15, 0.0);
+    check_close(brv_draw_at(&end, 0.05), 387.05, 1e-15, 0.0);
 }
 
 static void ranges_decide_the_law(void **state)
@@ -252,8 +253,8 @@ static void pigment_of_a_ready_skin_is_kept(void **state)
             u[share] = 0.5 * (k / 3);
             const struct brv_scenario draw = drawn(&ask);
             const struct brv_layer_ask *layer = draw.skin[BRV_NEIGHBOUR].layer;
-            const double wanted = brv_input_at(&inputs.input[whole], u[whole]);
-            const double basal = 6.0 * wanted * brv_input_at(&inputs.input[share], u[share]);
+            const double wanted = brv_draw_at(&inputs.input[whole], u[whole]);
+            const double basal = 6.0 * wanted * brv_draw_at(&inputs.input[share], u[share]);
             check_close((50.0 * layer[0].melanosomes + 10.0 * layer[1].melanosomes) / 60.0, wanted, 1e-14, 0.0);
             check_close(layer[1].melanosomes, fmin(basal, 0.6), 1e-14, 0.0);
         }

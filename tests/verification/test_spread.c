@@ -1,6 +1,7 @@
 /* Quantiles and indices of whole scenarios that are drawn, and the slip table. */
 #include "base/constants.h"
 #include "study/slip.h"
+#include "study/draw.h"
 #include "study/spread.h"
 #include "support/check.h"
 #include "support/sample.h"
@@ -141,7 +142,7 @@ static void draws_are_plain_runs(void **state)
         struct brv_scenario draw;
         static struct brv_result result;
         struct brv_headlines headlines;
-        brv_inputs_apply(&draw, &ask, &inputs, spreading.u + k * inputs.n);
+        brv_draw_apply(&draw, &ask, &inputs, spreading.u + k * inputs.n);
         draw.watch.tan = 1.0;
         const double end = brv_pulse_window(&draw.pulse) + 10e-3;
         draw.watch.until = end;
