@@ -26,6 +26,9 @@ static const struct {
     {"watch", "where and how long the temperature is written, and by what it is judged"},
     {"vessel", "a blood vessel in the dermis: its rough warmth, no threshold"},
     {"ladder", "test spots: the user's own steps of fluence, for `brevis ladder`"},
+    {"cover", "how spots are laid on an area of skin, for `brevis cover`"},
+    {"room", "who else the light may reach, for `brevis room`"},
+    {"visits", "several visits with the same pulse, for `brevis visits`"},
 };
 
 static const char title_text[] = "title   one line of text, for the reader; it changes no number\n";

@@ -183,6 +183,15 @@ static void layer_unknown(struct brv_walk *walk, const struct brv_node *node, co
                        brv_value_layers(names, walk));
 }
 
+/* Keys of a skin in words; the rest names layers. */
+static bool is_skin_word(const char *key)
+{
+    static const char *const word[] = {"ready"};
+    for (size_t i = 0; i < sizeof word / sizeof *word; i++)
+        if (!strcmp(word[i], key)) return true;
+    return false;
+}
+
 /* A layer of the lesion keeps its kind: what differs are its values. */
 static void change_layer(struct brv_walk *walk, struct brv_target target, const struct brv_node *map)
 {
@@ -206,7 +215,7 @@ static void take_changes(struct brv_walk *walk, const struct brv_node *map, size
         char shown[BRV_SHOWN_SIZE];
         const bool grain = site == BRV_LESION && !strcmp(node->key, "grain");
         const int layer = brv_value_layer(walk, node->key);
-        if (node->refused) continue;
+        if (node->refused || (site == BRV_NEIGHBOUR && is_skin_word(node->key))) continue;
         if (!grain && layer < 0)
             layer_unknown(walk, node, prefix);
         else if (node->kind != BRV_NODE_MAP)
@@ -241,35 +250,58 @@ static void unknown_skin(struct brv_walk *walk, const struct brv_node *node)
                        "skin is empty: a list of layers is wanted, or a ready skin: light, intermediate or dark");
 }
 
-static void take_ready_skin(struct brv_walk *walk, const struct brv_node *node)
+/* The layers of a ready skin; false when there is none of this name. */
+static bool take_ready_skin(struct brv_walk *walk, const struct brv_node *node)
 {
     struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
     const char *const *kinds = brv_keys[brv_walk_row("skin", "kind")].words;
     const int which = ready_skin(node->text);
     if (which < 0) {
         unknown_skin(walk, node);
-        return;
+        return false;
     }
     brv_skin_preset(skin, (enum brv_preset)which);
     for (size_t i = 0; i < skin->n_layer; i++)
         snprintf(walk->request->layer_name[i], BRV_LAYER_NAME_SIZE, "%s", kinds[skin->layer[i].kind]);
-    take_changes(walk, node, BRV_NEIGHBOUR);
+    return true;
+}
+
+static void refuse_skin_map(struct brv_walk *walk, const struct brv_node *node)
+{
+    walk->section[BRV_SCOPE_LAYER].failed = true;
+    brv_walk_fault(walk, node->at,
+                   "skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`, or in place of a "
+                   "list `ready: light` (light, intermediate or dark) and what differs from it");
+}
+
+/* A skin in words: a ready one, and what differs from it. */
+static void take_words(struct brv_walk *walk, const struct brv_node *map)
+{
+    const struct brv_node *ready = brv_node_child(map, "ready");
+    if (!ready) {
+        refuse_skin_map(walk, map);
+    } else if (ready->refused || ready->kind != BRV_NODE_TEXT) {
+        walk->section[BRV_SCOPE_LAYER].failed = true;
+        if (!ready->refused)
+            brv_walk_fault(walk, ready->at, "skin.ready: one word is wanted: light, intermediate or dark");
+    } else if (take_ready_skin(walk, ready)) {
+        take_changes(walk, map, BRV_NEIGHBOUR);
+    }
 }
 
 void brv_layers_skin(struct brv_walk *walk, const struct brv_node *node)
 {
     if (node->kind == BRV_NODE_TEXT) {
-        take_ready_skin(walk, node);
+        if (take_ready_skin(walk, node)) take_changes(walk, node, BRV_NEIGHBOUR);
+    } else if (node->kind == BRV_NODE_MAP) {
+        take_words(walk, node);
     } else if (node->kind == BRV_NODE_LIST && node->n > 0) {
         take_layers(walk, node);
     } else {
         walk->section[BRV_SCOPE_LAYER].failed = true;
-        brv_walk_fault(
-            walk, node->at,
-            node->kind == BRV_NODE_LIST
-                ? "skin: the list is empty: at least one layer is wanted, which begins with `- layer: NAME`, "
-                  "or in place of a list a ready skin: light, intermediate or dark"
-                : "skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`");
+        brv_walk_fault(walk, node->at,
+                       "skin: the list is empty: at least one layer is wanted, which begins with `- layer: NAME`, "
+                       "or in place of a list a ready skin: light, intermediate or dark");
     }
 }
 

@@ -32,6 +32,14 @@ static const struct brv_unit units[] = { /* within a dimension from small to lar
     {"weeks",   BRV_WAITING,        0, 604800, 0, 1},
     {"week",    BRV_WAITING,        0, 604800, 0, 0},
 
+    {"mm2",     BRV_AREA,          -6, 1,  0, 1},
+    {"cm2",     BRV_AREA,          -4, 1,  0, 0.1},
+    {"m2",      BRV_AREA,           0, 1,  0, 0.5},
+
+    {"mrad",    BRV_ANGLE,         -3, 1,  0, 1},
+    {"rad",     BRV_ANGLE,          0, 1,  0, 0},
+    {"deg",     BRV_ANGLE,          0, 0.017453292519943295, 0, 0},
+
     {"nJ",      BRV_ENERGY,        -9, 1,  0, 1},
     {"uJ",      BRV_ENERGY,        -6, 1,  0, 1},
     {"mJ",      BRV_ENERGY,        -3, 1,  0, 1},
@@ -88,13 +96,15 @@ static const struct {
     [BRV_DENSITY]       = {"a density", "kg/m3"},
     [BRV_HEAT_CAPACITY] = {"a heat capacity", "J/kg/K"},
     [BRV_WAITING]       = {"a waiting time", "weeks"},
+    [BRV_AREA]          = {"an area", "cm2"},
+    [BRV_ANGLE]         = {"an angle", "mrad"},
 };
 
 /* Words that people write out; the edit distance would not find them. */
 static const struct {
     const char *written, *meant;
 } words[] = {
-    {"C", "degC"}, {"deg", "degC"}, {"Celsius", "degC"}, {"Kelvin", "K"}, {"percent", "%"}, {"pct", "%"},
+    {"C", "degC"}, {"degrees", "deg"}, {"Celsius", "degC"}, {"Kelvin", "K"}, {"percent", "%"}, {"pct", "%"},
     {"micron", "um"}, {"microns", "um"}, {"micrometer", "um"}, {"micrometers", "um"}, {"mu", "um"},
     {"nanometer", "nm"}, {"nanometers", "nm"}, {"millimeter", "mm"}, {"millimeters", "mm"},
     {"sec", "s"}, {"second", "s"}, {"seconds", "s"}, {"msec", "ms"}, {"usec", "us"}, {"nsec", "ns"}, {"psec", "ps"},

@@ -179,7 +179,7 @@ static bool rests_on_a_fault(const struct verdict *verdict)
 static bool is_about_layers(const struct brv_error *error)
 {
     const bool apart = error->scope == BRV_SCOPE_LIGHT || error->scope == BRV_SCOPE_PULSE ||
-                       error->scope == BRV_SCOPE_SURFACE || error->scope == BRV_SCOPE_LADDER;
+                       error->scope == BRV_SCOPE_SURFACE || error->scope >= BRV_SCOPE_LADDER;
     return (error->status == BRV_ORDER && !apart) || error->scope == BRV_SCOPE_BELOW;
 }
 

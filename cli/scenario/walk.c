@@ -11,8 +11,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const top_keys[] = {"title", "light",  "skin",   "lesion", "grain",   "surface", "below",
-                                       "watch", "vessel", "ladder", "spread", "choices", NULL};
+static const char *const top_keys[] = {"title",  "light",  "skin",  "lesion", "grain",  "surface", "below",   "watch",
+                                       "vessel", "ladder", "cover", "room",   "visits", "spread",  "choices", NULL};
 
 void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
 {
@@ -306,7 +306,7 @@ static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
     } else {
         brv_walk_fault(walk, node->key_at,
                        "%s is not a section; a scenario has title, light, skin, lesion, grain, surface, below, watch, "
-                       "vessel, spread",
+                       "vessel, ladder, cover, room, visits, spread, choices",
                        shown);
     }
     if (meant) mark_failed_section(walk, meant);
@@ -327,7 +327,8 @@ void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const
                        struct brv_faults *faults)
 {
     static const enum brv_scope plain[] = {BRV_SCOPE_LIGHT, BRV_SCOPE_GRAIN,  BRV_SCOPE_SURFACE, BRV_SCOPE_BELOW,
-                                           BRV_SCOPE_WATCH, BRV_SCOPE_VESSEL, BRV_SCOPE_LADDER};
+                                           BRV_SCOPE_WATCH, BRV_SCOPE_VESSEL, BRV_SCOPE_LADDER,  BRV_SCOPE_COVER,
+                                           BRV_SCOPE_ROOM,  BRV_SCOPE_VISITS};
     const struct brv_node *root = &document->root;
     assert(brv_n_keys <= BRV_WALK_KEYS && root->kind == BRV_NODE_MAP);
     memset(walk, 0, sizeof *walk);

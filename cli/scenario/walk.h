@@ -12,7 +12,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { BRV_WALK_KEYS = 96, BRV_WALK_PATH_SIZE = 128 };
+enum { BRV_WALK_KEYS = 128, BRV_WALK_PATH_SIZE = 128 };
 
 /* What the user wrote for one key of one struct. */
 struct brv_written {

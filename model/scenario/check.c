@@ -380,6 +380,15 @@ static void check_vessel(struct fault_list *list, const struct brv_scenario *ask
                 "no layer of dermis or fat is thick enough to hold the vessel");
 }
 
+/* A section that is there holds what it cannot do without. */
+static void check_needed(struct fault_list *list, const void *section, enum brv_scope scope, const char *const needed[],
+                         size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        if (!brv_key_given(section, scope, needed[i])) add_key(list, BRV_MISSING, scope, 0, needed[i], "");
+    check_ranges(list, section, scope, 0);
+}
+
 /* All steps are pulses that a scenario may have, so the last one must be. Without first, ratio and count there is none. */
 static void check_ladder(struct fault_list *list, const struct brv_scenario *ask)
 {
@@ -387,10 +396,7 @@ static void check_ladder(struct fault_list *list, const struct brv_scenario *ask
     const struct brv_test_spots_ask *ladder = &ask->ladder;
     const size_t before = list->n;
     if (!ladder->given) return;
-    for (size_t i = 0; i < 3; i++)
-        if (!brv_key_given(ladder, BRV_SCOPE_LADDER, needed[i]))
-            add_key(list, BRV_MISSING, BRV_SCOPE_LADDER, 0, needed[i], "");
-    check_ranges(list, ladder, BRV_SCOPE_LADDER, 0);
+    check_needed(list, ladder, BRV_SCOPE_LADDER, needed, 3);
     check_whole(list, ladder->count, BRV_SCOPE_LADDER, "count");
     if (list->n > before || !(ask->beam.spot > 0.0)) return;
     const double most =
@@ -398,6 +404,27 @@ static void check_ladder(struct fault_list *list, const struct brv_scenario *ask
     if (brv_test_spot_fluence(ladder, (size_t)ladder->count - 1) > most)
         add_bound(list, BRV_SCOPE_LADDER, "count", "the last step leaves what light.fluence or light.energy may be",
                   0.0, floor(1.0 + log(most / ladder->first) / log(ladder->ratio)));
+}
+
+static void check_cover(struct fault_list *list, const struct brv_cover_ask *cover)
+{
+    static const char *const needed[] = {"overlap", "area", "rate"};
+    if (!cover->given) return;
+    check_needed(list, cover, BRV_SCOPE_COVER, needed, 3);
+    check_whole(list, cover->passes, BRV_SCOPE_COVER, "passes");
+}
+
+static void check_room(struct fault_list *list, const struct brv_room_ask *room)
+{
+    if (room->given) check_ranges(list, room, BRV_SCOPE_ROOM, 0);
+}
+
+static void check_visits(struct fault_list *list, const struct brv_visits_ask *visits)
+{
+    static const char *const needed[] = {"count", "returns"};
+    if (!visits->given) return;
+    check_needed(list, visits, BRV_SCOPE_VISITS, needed, 2);
+    check_whole(list, visits->count, BRV_SCOPE_VISITS, "count");
 }
 
 size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room)
@@ -413,6 +440,9 @@ size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault
     check_surface(&list, ask, pulses && check_until(&list, ask));
     check_criterion(&list, ask);
     check_ladder(&list, ask);
+    check_cover(&list, &ask->cover);
+    check_room(&list, &ask->room);
+    check_visits(&list, &ask->visits);
     if (ask->skin[BRV_NEIGHBOUR].n_layer && ask->skin[BRV_LESION].n_layer) check_vessel(&list, ask);
     return list.n;
 }

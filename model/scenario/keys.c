@@ -28,6 +28,8 @@ static const char *const kinds[] = {"horny", "epidermis", "basal", "dermis", "fa
 static const char *const outsides[] = {"air", "gel", "forced_air", "plate", NULL};
 static const char *const returns[] = {"nothing", NULL};
 static const char *const places[] = {"centre", "mean", "surface", NULL};
+static const char *const lattices[] = {"hexagonal", "square", "random", NULL};
+static const char *const editions[] = {"both", "eu_2006", "icnirp_2013", NULL};
 static const char *const damages[] = {"burn_standard", "refit", "henriques", NULL};
 
 /* clang-format off */
@@ -179,6 +181,35 @@ const struct brv_key brv_keys[] = {
  AT(brv_test_spots_ask, count), "how many test spots; whole", "-", "choice"},
 {BRV_SCOPE_LADDER, "wait", BRV_QUANTITY, BRV_WAITING, 3600, 31449600, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_test_spots_ask, wait), "how long until the spots are read again; printed as given, for no standard waiting time exists", "-", "choice"},
+
+{BRV_SCOPE_COVER, "overlap", BRV_QUANTITY, BRV_SHARE, 0, 0.95, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_cover_ask, overlap), "how far neighbouring spots overlap, as a share of their diameter; brevis cover needs overlap, area and rate, and proposes none of them", "-", "choice"},
+{BRV_SCOPE_COVER, "lattice", BRV_WORD, BRV_PURE, 0, BRV_N_LATTICE - 1, false, ONE(BRV_HEXAGONAL), NO_SPREAD, lattices,
+ AT(brv_cover_ask, lattice), "how the spots are laid out; random: as many spots as the hexagonal lattice of this overlap has, anywhere", "-", "choice"},
+{BRV_SCOPE_COVER, "area", BRV_QUANTITY, BRV_AREA, 1e-6, 2, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_cover_ask, area), "area of the skin that is covered", "-", "choice"},
+{BRV_SCOPE_COVER, "rate", BRV_QUANTITY, BRV_PER_TIME, 0.01, 10, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_cover_ask, rate), "how often a pulse comes while the hand moves on", "-", "choice"},
+{BRV_SCOPE_COVER, "passes", BRV_NUMBER, BRV_PURE, 1, 20, false, ONE(1), NO_SPREAD, NULL,
+ AT(brv_cover_ask, passes), "how often the area is covered; whole", "-", "choice"},
+
+{BRV_SCOPE_ROOM, "edition", BRV_WORD, BRV_PURE, 0, 2, false, ONE(BRV_EDITION_BOTH), NO_SPREAD, editions,
+ AT(brv_room_ask, edition), "whose exposure limits are shown: those of directive 2006/25/EC, of the ICNIRP guidelines of 2013 as transcribed, or both side by side", "-", "choice"},
+{BRV_SCOPE_ROOM, "stay", BRV_QUANTITY, BRV_TIME, 1, 30000, false, ONE(10), NO_SPREAD, NULL,
+ AT(brv_room_ask, stay), "how long pulses may reach one person", "-", "choice"},
+{BRV_SCOPE_ROOM, "rate", BRV_QUANTITY, BRV_PER_TIME, 0.01, 10, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_room_ask, rate), "how often a pulse comes; without it, a single pulse", "-", "choice"},
+{BRV_SCOPE_ROOM, "beam", BRV_QUANTITY, BRV_LENGTH, 0.1e-3, 0.1, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_room_ask, beam), "1/e2 diameter of the beam where it leaves the handpiece; with divergence, or before a lens", "-", "choice"},
+{BRV_SCOPE_ROOM, "divergence", BRV_QUANTITY, BRV_ANGLE, 1e-5, 1, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_room_ask, divergence), "full angle between the 1/e2 edges of the beam far away", "-", "choice"},
+{BRV_SCOPE_ROOM, "lens", BRV_QUANTITY, BRV_LENGTH, 1e-3, 10, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_room_ask, lens), "focal length of the last lens of the handpiece; the beam spreads behind its focus", "-", "choice"},
+
+{BRV_SCOPE_VISITS, "count", BRV_NUMBER, BRV_PURE, 1, 60, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_visits_ask, count), "how many visits, all with the same pulse; whole; brevis visits needs count and returns, and proposes none of them", "-", "choice"},
+{BRV_SCOPE_VISITS, "returns", BRV_QUANTITY, BRV_SHARE, 0, 1, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_visits_ask, returns), "share of the missing pigment that is back at the next visit; nobody has measured it, the interval is the clinician's", "-", "choice"},
 };
 /* clang-format on */
 
@@ -224,6 +255,12 @@ void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site,
         return &ask->vessel;
     case BRV_SCOPE_LADDER:
         return &ask->ladder;
+    case BRV_SCOPE_COVER:
+        return &ask->cover;
+    case BRV_SCOPE_ROOM:
+        return &ask->room;
+    case BRV_SCOPE_VISITS:
+        return &ask->visits;
     case BRV_N_SCOPE:
         break;
     }
@@ -240,7 +277,7 @@ bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *n
 
 const char *brv_scope_name(enum brv_scope scope)
 {
-    static const char *const name[BRV_N_SCOPE] = {"light", "light", "skin",   "grain", "surface",
-                                                  "below", "watch", "vessel", "ladder"};
+    static const char *const name[BRV_N_SCOPE] = {"light", "light",  "skin",   "grain", "surface", "below",
+                                                  "watch", "vessel", "ladder", "cover", "room",    "visits"};
     return scope < BRV_N_SCOPE ? name[scope] : "";
 }

@@ -21,6 +21,9 @@ enum brv_scope {
     BRV_SCOPE_WATCH,
     BRV_SCOPE_VESSEL,
     BRV_SCOPE_LADDER,
+    BRV_SCOPE_COVER,
+    BRV_SCOPE_ROOM,
+    BRV_SCOPE_VISITS,
     BRV_N_SCOPE
 };
 
@@ -47,7 +50,9 @@ enum brv_key_kind {
     X(TRANSFER)                                                                                                        \
     X(DENSITY)                                                                                                         \
     X(HEAT_CAPACITY)                                                                                                   \
-    X(WAITING)
+    X(WAITING)                                                                                                         \
+    X(AREA)                                                                                                            \
+    X(ANGLE)
 
 #define BRV_DIMENSION_ENUM(name) BRV_##name,
 enum brv_dimension { BRV_DIMENSION_LIST(BRV_DIMENSION_ENUM) BRV_N_DIMENSION };

@@ -197,6 +197,9 @@ void brv_scenario_fill(struct brv_scenario *ask)
     fill_scope(&ask->watch, BRV_SCOPE_WATCH, 0);
     fill_scope(&ask->vessel, BRV_SCOPE_VESSEL, 0);
     fill_scope(&ask->ladder, BRV_SCOPE_LADDER, 0);
+    fill_scope(&ask->cover, BRV_SCOPE_COVER, 0);
+    fill_scope(&ask->room, BRV_SCOPE_ROOM, 0);
+    fill_scope(&ask->visits, BRV_SCOPE_VISITS, 0);
     fill_skin(&ask->skin[BRV_NEIGHBOUR]);
     fill_skin(&ask->skin[BRV_LESION]);
 

@@ -96,6 +96,38 @@ struct brv_test_spots_ask {
     double wait;  /* until they are read again; 0: not given [s] */
 };
 
+/* How the spots of one pulse each are laid on an area. Nothing but lattice and passes has a default. */
+enum brv_lattice { BRV_HEXAGONAL, BRV_SQUARE_LATTICE, BRV_RANDOM_PLACES, BRV_N_LATTICE };
+
+struct brv_cover_ask {
+    unsigned given;
+    double overlap; /* of neighbouring spots, over their diameter [1] */
+    int lattice;    /* enum brv_lattice */
+    double area;    /* of the skin that is covered [m2] */
+    double rate;    /* how often a pulse comes [1/s] */
+    double passes;  /* how often the area is covered; whole [1] */
+};
+
+/* Who else the light may reach. */
+enum brv_edition_word { BRV_EDITION_BOTH, BRV_EDITION_EU_2006, BRV_EDITION_ICNIRP_2013 };
+
+struct brv_room_ask {
+    unsigned given;
+    int edition;       /* enum brv_edition_word */
+    double stay;       /* how long pulses may reach somebody [s] */
+    double rate;       /* how often a pulse comes [1/s] */
+    double beam;       /* 1/e2 diameter where it leaves the handpiece; 0: not given [m] */
+    double divergence; /* full angle of the beam, 1/e2; 0: not given [rad] */
+    double lens;       /* focal length of a lens that the beam passes; 0: none given [m] */
+};
+
+/* Several visits with the same pulse. Neither has a default. */
+struct brv_visits_ask {
+    unsigned given;
+    double count;   /* whole [1] */
+    double returns; /* share of the pigment removed at a visit that is back at the next [1] */
+};
+
 struct brv_scenario {
     struct brv_beam beam;
     struct brv_pulse pulse;
@@ -106,6 +138,9 @@ struct brv_scenario {
     struct brv_watch watch;
     struct brv_vessel_ask vessel;
     struct brv_test_spots_ask ladder;
+    struct brv_cover_ask cover;
+    struct brv_room_ask room;
+    struct brv_visits_ask visits;
 };
 
 /* Ready skins: epidermis 50 um, basal row 10 um, endless dermis. Whole-epidermis pigment 3.8, 9 and 14 % of the

@@ -20,6 +20,7 @@ fi
 
 # 2. Stages: a folder of model/ may include itself and the folders before it.
 order='base scenario tissue light heat effect run study'
+side='base scenario tissue light' # all that the arithmetic beside the heat model may know
 before=''
 for stage in $order; do
     before="$before $stage"
@@ -30,6 +31,15 @@ for stage in $order; do
             *) fault "$file includes $used/, which comes after $stage/" ;;
             esac
         done
+    done
+done
+for file in model/side/*.[ch]; do
+    [ -e "$file" ] || continue
+    for used in $(sed -n 's/^#include "\([a-z]*\)\/.*/\1/p' "$file"); do
+        case " $side side " in
+        *" $used "*) ;;
+        *) fault "$file includes $used/: what stands beside the heat model knows light and what comes before it" ;;
+        esac
     done
 done
 
