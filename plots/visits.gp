@@ -11,7 +11,7 @@ HEADING = ARG4
 ASKED = ARG5
 CORNER = ARG6
 BELOW = ARG7
-HEIGHT = 800.0
+HEIGHT = 830.0
 
 folder = ARG0
 while (strlen(folder) > 0 && substr(folder, strlen(folder), strlen(folder)) ne '/') {
@@ -43,17 +43,20 @@ set xrange [0.5:n + 0.5]
 every = int(ceil(n / 15.0))
 set xtics 1, every
 set format y '%g'
-DOT = KIND eq 'png' ? 1.5 : 0.65
+DENSE = n > 20 # so many visits stand close
+DOT = (KIND eq 'png' ? 1.5 : 0.65) * (DENSE ? 0.6 : 1.0)
+BAR = DENSE ? 0.6 : 1.1
+set bars (DENSE ? 0.4 : 1.0)
 ASIDE = 0.08 # lesion and neighbour stand beside each other at a visit
 at(i) = column('visit') + (i == 1 ? -ASIDE : ASIDE)
 mark(i) = i == 1 ? 7 : 6
 
 TOP_A = 128.0
 BOTTOM_A = 372.0
-TOP_B = 426.0
+TOP_B = 436.0
 BOTTOM_B = 590.0
-TOP_C = 634.0
-BOTTOM_C = 706.0
+TOP_C = 660.0
+BOTTOM_C = 732.0
 
 # Names beside the last points, lesion and neighbour a line apart at least.
 MOST = 104.0
@@ -79,9 +82,9 @@ px = py = NaN
 plot for [i = 1:2] DATA using (x = at(i), y = percent(i, 'pigment_before'), from = column('visit') == 1 ? NaN : px, px = x, x - from == x - from ? from : x): \
              (y = percent(i, 'pigment_before'), from = py, py = percent(i, 'pigment_after'), column('visit') == 1 ? y : from): \
              (column('visit') == 1 ? 0.0 : 1.0):(column('visit') == 1 ? 0.0 : y - from) with vectors nohead linetype i linewidth 1.4, \
-     for [i = 1:2] DATA using (at(i)):(percent(i, 'pigment_before')):(0.0):(percent(i, 'pigment_after') - percent(i, 'pigment_before')) with vectors nohead dashtype solid linewidth 2.2 linecolor rgb colour(i), \
+     for [i = 1:2] DATA using (at(i)):(percent(i, 'pigment_before')):(0.0):(percent(i, 'pigment_after') - percent(i, 'pigment_before')) with vectors nohead dashtype solid linewidth 2.0 * BAR linecolor rgb colour(i), \
      for [i = 1:2] DATA using (at(i)):(percent(i, 'pigment_after')):(percent(i, 'pigment_after_low')):(percent(i, 'pigment_after_high')) with yerrorbars \
-             dashtype solid pointtype mark(i) pointsize DOT linewidth 1.1 linecolor rgb colour(i)
+             dashtype solid pointtype mark(i) pointsize DOT linewidth BAR linecolor rgb colour(i)
 unset for [i = 901:904] label i
 
 # ---- grains disrupted ----
@@ -94,7 +97,7 @@ do for [i = 1:2] {
 }
 plot for [i = 1:2] DATA using (at(i)):(percent(i, 'share_disrupted')) with lines linetype i linewidth 1.0, \
      for [i = 1:2] DATA using (at(i)):(percent(i, 'share_disrupted')):(percent(i, 'share_disrupted_low')):(percent(i, 'share_disrupted_high')) with yerrorbars \
-             dashtype solid pointtype mark(i) pointsize DOT linewidth 1.1 linecolor rgb colour(i)
+             dashtype solid pointtype mark(i) pointsize DOT linewidth BAR linecolor rgb colour(i)
 unset for [i = 11:12] label i
 
 # ---- the sum ----

@@ -17,7 +17,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { TEXT_SIZE = 900, MOST_LINES = 10, LEAST_ROWS = 4, FIRST_ROWS = 3 };
+enum { TEXT_SIZE = 900, MOST_LINES = 9, LEAST_ROWS = 4, FIRST_ROWS = 3 };
 
 static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
 
@@ -61,11 +61,18 @@ static bool is_shown(size_t k, size_t n, size_t rows)
     return false;
 }
 
+/* Notes on harm of the run that the visits begin with, but for what explains a figure that is not shown here. */
+static bool is_told(const char *note)
+{
+    return strncmp(note, "log10 Omega", strlen("log10 Omega")) != 0;
+}
+
 /* Notes of harm and visits share the room of the page; the notes come first. */
 static size_t rows_beside(const struct brv_notes *notes)
 {
     int lines = 0;
-    for (size_t i = 0; i < notes->n_grave; i++) lines += brv_words_wrap(NULL, "", notes->text[i]);
+    for (size_t i = 0; i < notes->n_grave; i++)
+        if (is_told(notes->text[i])) lines += brv_words_wrap(NULL, "", notes->text[i]);
     return (size_t)(lines > MOST_LINES - LEAST_ROWS ? LEAST_ROWS : MOST_LINES - lines);
 }
 
@@ -109,13 +116,14 @@ static void write_asked(FILE *to, const struct brv_visits_answer *answer)
         back[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE], train[BRV_ASKED_SIZE], lesion[BRV_NUMBER_SIZE],
         neighbour[BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE];
     const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0';
-    snprintf(text, sizeof text, "%.0f visits with the same pulse: %.4g nm, %s %s, %s %s spot, %s, %s outside%s%s",
-             ask->visits.count, 1e9 * ask->beam.wavelength, brv_number_unit(pulse, ask->pulse.width, BRV_TIME),
-             brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
-             brv_number_unit(spot, ask->beam.spot, BRV_LENGTH),
-             brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
-             brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE), brv_asked_meets(outside, ask),
-             repeated ? "; every visit: " : "", train);
+    snprintf(
+        text, sizeof text, "%.0f visit%s with the same pulse: %.4g nm, %s %s, %s %s spot, %s%s, %s outside%s%s",
+        ask->visits.count, ask->visits.count > 1.0 ? "s" : "", 1e9 * ask->beam.wavelength,
+        brv_number_unit(pulse, ask->pulse.width, BRV_TIME), brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
+        brv_number_unit(spot, ask->beam.spot, BRV_LENGTH), brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
+        brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE),
+        ask->beam.profile == BRV_PROFILE_GAUSSIAN ? ", twice that on its axis" : "", brv_asked_meets(outside, ask),
+        repeated ? "; every visit: " : "", train);
     brv_words_wrap(to, "ASKED", text);
     snprintf(text, sizeof text,
              "of the pigment that is missing %s %% is back at the next visit; pigment of %s: %s %% around the lesion, "
@@ -138,15 +146,18 @@ static void write_model(FILE *to)
 /* The fluence that the darkest left need: it rises above that of the pulse as they go. */
 static void write_darkest(FILE *to, const struct brv_visits *visits)
 {
-    const struct brv_visit *first = &visits->visit[0], *last = &visits->visit[visits->n - 1];
-    char text[TEXT_SIZE], a[BRV_TERM_SIZE], b[BRV_TERM_SIZE], c[BRV_TERM_SIZE], d[BRV_TERM_SIZE];
+    char text[TEXT_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
     const enum brv_headline as = BRV_HEADLINE_THRESHOLD_GRAIN; /* a fluence too, or none */
-    snprintf(text, sizeof text,
-             "threshold of the darkest %.0f %% there, J/cm2: visit 1 %s, visit %zu %s; neighbour %s, %s.",
-             100.0 * BRV_DARKEST, brv_term_compact(a, as, &first->site[BRV_LESION].threshold), visits->n,
-             brv_term_compact(b, as, &last->site[BRV_LESION].threshold),
-             brv_term_compact(c, as, &first->site[BRV_NEIGHBOUR].threshold),
-             brv_term_compact(d, as, &last->site[BRV_NEIGHBOUR].threshold));
+    size_t used =
+        (size_t)snprintf(text, sizeof text, "threshold of the darkest %.0f %% there, J/cm2:", 100.0 * BRV_DARKEST);
+    for (size_t site = 0; site < BRV_N_SITE && used < sizeof text; site++) {
+        brv_term_compact(one, as, &visits->visit[0].site[site].threshold);
+        brv_term_compact(two, as, &visits->visit[visits->n - 1].site[site].threshold);
+        used +=
+            (size_t)snprintf(text + used, sizeof text - used, "%s %s %s", site ? ";" : "", brv_site_name[site], one);
+        if (visits->n > 1 && used < sizeof text)
+            used += (size_t)snprintf(text + used, sizeof text - used, ", at visit %zu %s", visits->n, two);
+    }
     brv_words_wrap(to, "DARKEST", text);
 }
 
@@ -157,12 +168,20 @@ static void write_reading(FILE *to, const struct brv_visits_answer *answer)
     snprintf(text, sizeof text,
              "disrupted: of the grains there, at %.0f C, %s; left: pigment, over that before visit 1; light: at the "
              "lesion's grains, over visit 1%s. Brackets: grains 0.316-3.16 x dark, criteria 150 to 112 C, followed "
-             "through all visits; sign: also its column, 0.1-0.6 um, no source.%s",
+             "through all visits; sign: also its column, 0.1-0.6 um, no source.",
              ask->watch.criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place),
-             answer->visits->n > LEAST_ROWS ? "; all visits: visits.csv" : "",
-             ask->beam.profile == BRV_PROFILE_GAUSSIAN ? " On the axis a gaussian beam has twice the fluence summed."
-                                                       : "");
+             answer->visits->n > LEAST_ROWS ? "; all visits: visits.csv" : "");
     brv_words_wrap(to, "READ", text);
+}
+
+static void write_notes(FILE *to, const struct brv_notes *notes)
+{
+    const char *label = "NOTES";
+    for (size_t i = 0; i < notes->n_grave; i++) {
+        if (!is_told(notes->text[i])) continue;
+        brv_words_wrap(to, label, notes->text[i]);
+        label = "";
+    }
 }
 
 /* All outcomes, what they are once for each kind. */
@@ -200,7 +219,7 @@ void brv_visits_text(FILE *to, const struct brv_visits_answer *answer)
     write_table(to, answer->visits, rows_beside(&notes));
     write_darkest(to, answer->visits);
     write_reading(to, answer);
-    for (size_t i = 0; i < notes.n_grave; i++) brv_words_wrap(to, i ? "" : "NOTES", notes.text[i]);
+    write_notes(to, &notes);
     write_outcomes(to);
     brv_words_wrap(to, "DOSE", dose_text);
     brv_words_wrap(to, "INTERVAL", interval_text);
@@ -269,11 +288,14 @@ static void json_asked(struct brv_json *json, const struct brv_scenario *ask)
     brv_json_close(json, '}');
 }
 
+static const char range_text[] = "grains 0.316 to 3.16 times as dark and the criteria in print, 150 to 112 C, each "
+                                 "followed through all visits; not clearance";
+
 static void json_site(struct brv_json *json, const struct brv_visit_site *at, size_t site)
 {
     brv_json_open(json, brv_site_name[site], '{');
     for (size_t i = 0; i < N_COLUMN; i++)
-        brv_json_spread(json, columns[i].name, spread_of(at, i), 1.0, 0.0, columns[i].si, NULL);
+        brv_json_spread(json, columns[i].name, spread_of(at, i), 1.0, 0.0, columns[i].si, range_text);
     brv_json_text(json, "sign", sign_word[at->sign]);
     brv_json_close(json, '}');
 }

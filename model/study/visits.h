@@ -9,8 +9,8 @@
  * Grains that return are of the kind that is missing. The interval, the clearing of what is disrupted, white dots,
  * darkening and healing are not in it; within a train or passes the skin stays as it was before the visit.
  * Low and high: all grains 0.316 and 3.16 times as dark, and the criteria in print, each followed through all visits with
- * its own light. The first visit is the run itself, to rounding. A later one is within 2 % of the threshold of a run of
- * the changed skin, for nanoseconds and for milliseconds: tests/verification/test_visits.c.                                                */
+ * its own light. The first visit is the run itself, to rounding. The threshold at a later one is
+ * within 0.1 % of a run of the changed skin for 7 ns, within 4 % up to 1 ms: tests/verification/test_visits.c.                                                */
 #ifndef BRV_STUDY_VISITS_H
 #define BRV_STUDY_VISITS_H
 

@@ -129,8 +129,8 @@ static double threshold_then(const struct brv_thresholds *then, const struct lef
 
 /* The basal row alone has grains, so that one darkness stands for what is left: the whole run is made once more with that
  * skin, light and heat anew. What differs is how the warmth of neighbours goes when the cell around a grain is larger: it
- * is taken to be less by as much as they take up, with the course it had. Nanoseconds do not feel it. Seen: 0.0002, 0.022,
- * 0.037 and 0.015 off; with that warmth left as it was, 0.09, 0.18 and 0.20 for all but the first.                    */
+ * is taken to be less by as much as they take up, with the course it had. Nanoseconds do not feel it. Seen: 0.0002 off, 0.022,
+ * 0.037 and 0.015; with that warmth left as it was 0.0001, 0.13, 0.69 and 0.70.                    */
 static void hold_second(double pulse, double fluence, double tolerance, const char *what, const char *reason)
 {
     const double returns = 0.3;
@@ -317,7 +317,7 @@ static void any_visits(void **state)
     const double returns[] = {0.0, 0.05, 0.4}, pulse[] = {7e-9, 50e-6};
     for (size_t i = 0; i < 3; i++)
         for (size_t j = 0; j < 2; j++) {
-            struct brv_scenario ask = with_visits(8.0, returns[i]);
+            struct brv_scenario ask = with_visits(5.0, returns[i]);
             struct brv_visits visits;
             ask.pulse.width = pulse[j];
             ask.beam.fluence = j ? 9000.0 : 2000.0;
