@@ -36,7 +36,7 @@ do for [i = 1:2] {
 }
 
 LEFT = 0.09
-RIGHT = 0.865 # beside it stand the names
+RIGHT = 0.865
 set lmargin at screen LEFT
 set rmargin at screen RIGHT
 set xrange [0.5:n + 0.5]
@@ -47,7 +47,8 @@ DENSE = n > 20 # so many visits stand close
 DOT = (KIND eq 'png' ? 1.5 : 0.65) * (DENSE ? 0.6 : 1.0)
 BAR = DENSE ? 0.6 : 1.1
 set bars (DENSE ? 0.4 : 1.0)
-ASIDE = 0.08 # lesion and neighbour stand beside each other at a visit
+ASIDE = least(0.007 * n, 0.16) # lesion and neighbour stand beside each other at a visit
+NAME = n > 4 ? RIGHT + 0.012 : LEFT + (n - 0.5 + ASIDE) / n * (RIGHT - LEFT) + 0.018 # beside the last points
 at(i) = column('visit') + (i == 1 ? -ASIDE : ASIDE)
 mark(i) = i == 1 ? 7 : 6
 
@@ -58,11 +59,12 @@ BOTTOM_B = 590.0
 TOP_C = 660.0
 BOTTOM_C = 732.0
 
-# Names beside the last points, lesion and neighbour a line apart at least.
+# Names beside the last points, lesion and neighbour a line apart at least, and above the axis.
 MOST = 104.0
 up(y, top, bottom) = bottom - (y + 2.0) / (MOST + 2.0) * (bottom - top)
 apart(y, other, top, bottom, first) = (here = up(y, top, bottom), there = up(other, top, bottom), \
-    abs(here - there) >= ROW ? here : 0.5 * (here + there) + (y > other || (y == other && first) ? -0.5 : 0.5) * ROW)
+    abs(here - there) >= ROW ? least(here, bottom - 0.6 * ROW) : \
+    least(0.5 * (here + there), bottom - 1.1 * ROW) + (y > other || (y == other && first) ? -0.5 : 0.5) * ROW)
 
 set label 904 BELOW at screen 0.015, down_to(72) noenhanced font SMALL textcolor rgb QUIET
 
@@ -76,7 +78,7 @@ set yrange [-2:MOST]
 set ytics 25
 set label 1 'pigment, % of that before visit 1: each drop is a visit, dots when it is over' at screen LEFT, down_to(TOP_A - 16) left
 do for [i = 1:2] {
-    set label 10 + i site(i) at screen RIGHT + 0.012, down_to(apart(left_at[i], left_at[3 - i], TOP_A, BOTTOM_A, i == 1)) left textcolor rgb colour(i)
+    set label 10 + i site(i) at screen NAME, down_to(apart(left_at[i], left_at[3 - i], TOP_A, BOTTOM_A, i == 1)) left textcolor rgb colour(i)
 }
 px = py = NaN
 plot for [i = 1:2] DATA using (x = at(i), y = percent(i, 'pigment_before'), from = column('visit') == 1 ? NaN : px, px = x, x - from == x - from ? from : x): \
@@ -93,7 +95,7 @@ set tmargin at screen down_to(TOP_B)
 set bmargin at screen down_to(BOTTOM_B)
 set label 1 'grains disrupted, % of those there at the visit; not clearance' at screen LEFT, down_to(TOP_B - 16) left
 do for [i = 1:2] {
-    set label 10 + i site(i) at screen RIGHT + 0.012, down_to(apart(taken_at[i], taken_at[3 - i], TOP_B, BOTTOM_B, i == 1)) left textcolor rgb colour(i)
+    set label 10 + i site(i) at screen NAME, down_to(apart(taken_at[i], taken_at[3 - i], TOP_B, BOTTOM_B, i == 1)) left textcolor rgb colour(i)
 }
 plot for [i = 1:2] DATA using (at(i)):(percent(i, 'share_disrupted')) with lines linetype i linewidth 1.0, \
      for [i = 1:2] DATA using (at(i)):(percent(i, 'share_disrupted')):(percent(i, 'share_disrupted_low')):(percent(i, 'share_disrupted_high')) with yerrorbars \
@@ -107,7 +109,7 @@ set bmargin at screen down_to(BOTTOM_C)
 set yrange [0:1.15 * total]
 set ytics total > 0.0 ? 10.0**floor(log10(0.7 * total)) * (total / 10.0**floor(log10(0.7 * total)) > 4.0 ? 4.0 : 1.0) : 1
 set label 1 'fluence on one place so far, J/cm²: a mere sum, no threshold of harm is known' at screen LEFT, down_to(TOP_C - 14) left
-set label 2 sprintf('%.3g', total) at screen RIGHT + 0.012, down_to(BOTTOM_C - (BOTTOM_C - TOP_C) / 1.15) left
+set label 2 sprintf('%.3g', total) at screen NAME, down_to(BOTTOM_C - (BOTTOM_C - TOP_C) / 1.15) left
 set label 3 'visit' at screen 0.5 * (LEFT + RIGHT), down_to(BOTTOM_C + 38) center
 set label 4 'bars: grains 0.316 to 3.16 × as dark, criteria 150 to 112 °C, each followed through all visits; white dots, darkening and healing are not modelled' \
     at screen 0.015, down_to(HEIGHT - 29) left font SMALL textcolor rgb QUIET
