@@ -17,6 +17,8 @@
 #include <math.h>
 #include <string.h>
 
+#define COOLED 0.1 /* share of its heat that a grain still holds at the end of a pulse which outlasts its cooling */
+
 enum { TEXT_SIZE = 900, MOST_LINES = 9, LEAST_ROWS = 4, FIRST_ROWS = 3 };
 
 static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
@@ -67,12 +69,32 @@ static bool is_told(const char *note)
     return strncmp(note, "log10 Omega", strlen("log10 Omega")) != 0;
 }
 
+/* What the visits themselves cannot say of this scenario. */
+struct own_notes {
+    size_t n;
+    const char *text[2];
+};
+
+static struct own_notes own_notes(const struct brv_result *result)
+{
+    const struct brv_site *lesion = &result->site[BRV_LESION];
+    struct own_notes notes = {.n = 0};
+    if (lesion->audit.held < COOLED)
+        notes.text[notes.n++] = "the pulse outlasts the cooling of a grain: whole layers warm, their grains go or stay "
+                                "together, and what is left may swing from visit to visit. That is the model's doing.";
+    if (!(lesion->effect.crowd.column > 0.0))
+        notes.text[notes.n++] = "the layers hold no pigment: shares are of single grains alone in the layer named, and "
+                                "none of them shades anything.";
+    return notes;
+}
+
 /* Notes of harm and visits share the room of the page; the notes come first. */
-static size_t rows_beside(const struct brv_notes *notes)
+static size_t rows_beside(const struct brv_notes *notes, const struct own_notes *own)
 {
     int lines = 0;
     for (size_t i = 0; i < notes->n_grave; i++)
         if (is_told(notes->text[i])) lines += brv_words_wrap(NULL, "", notes->text[i]);
+    for (size_t i = 0; i < own->n; i++) lines += brv_words_wrap(NULL, "", own->text[i]);
     return (size_t)(lines > MOST_LINES - LEAST_ROWS ? LEAST_ROWS : MOST_LINES - lines);
 }
 
@@ -174,12 +196,16 @@ static void write_reading(FILE *to, const struct brv_visits_answer *answer)
     brv_words_wrap(to, "READ", text);
 }
 
-static void write_notes(FILE *to, const struct brv_notes *notes)
+static void write_notes(FILE *to, const struct brv_notes *notes, const struct own_notes *own)
 {
     const char *label = "NOTES";
     for (size_t i = 0; i < notes->n_grave; i++) {
         if (!is_told(notes->text[i])) continue;
         brv_words_wrap(to, label, notes->text[i]);
+        label = "";
+    }
+    for (size_t i = 0; i < own->n; i++) {
+        brv_words_wrap(to, label, own->text[i]);
         label = "";
     }
 }
@@ -212,14 +238,15 @@ void brv_visits_text(FILE *to, const struct brv_visits_answer *answer)
     const char *title = answer->request->title;
     struct brv_notes notes;
     brv_notes_make(&notes, &answer->visits->result);
+    const struct own_notes own = own_notes(&answer->visits->result);
     fprintf(to, "brevis %s   visits   %s   [scenario %s]\n\n", BRV_VERSION, *title ? title : "(no title)",
             brv_hash_scenario(hash, ask_of(answer)));
     write_asked(to, answer);
     write_model(to);
-    write_table(to, answer->visits, rows_beside(&notes));
+    write_table(to, answer->visits, rows_beside(&notes, &own));
     write_darkest(to, answer->visits);
     write_reading(to, answer);
-    write_notes(to, &notes);
+    write_notes(to, &notes, &own);
     write_outcomes(to);
     brv_words_wrap(to, "DOSE", dose_text);
     brv_words_wrap(to, "INTERVAL", interval_text);
@@ -336,7 +363,9 @@ static void json_notes(struct brv_json *json, const struct brv_result *result)
     struct brv_notes notes;
     brv_notes_make(&notes, result);
     brv_json_open(json, "notes", '[');
+    const struct own_notes own = own_notes(result);
     for (size_t i = 0; i < notes.n; i++) brv_json_text(json, NULL, notes.text[i]);
+    for (size_t i = 0; i < own.n; i++) brv_json_text(json, NULL, own.text[i]);
     brv_json_text(json, NULL, dose_text);
     brv_json_text(json, NULL,
                   "The interval is the clinician's: heat is gone within about a minute, and neither the "

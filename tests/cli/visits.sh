@@ -58,6 +58,11 @@ check '  in less than a page' [ "$(wc -l <"$box/stdout")" -lt 40 ]
 check '  twice the fluence on the axis of a gaussian beam is told' tells 'twice that'
 check '  all in the table' [ "$(wc -l <"$box/sixty/visits.csv")" = 61 ]
 
+check 'a pulse of a millisecond' exits 0 "$brevis" visits --no-figures --out "$box/long" --set 'light.pulse=1 ms' --set 'light.fluence=6 J/cm2' --set visits.count=5 --set 'visits.returns=20 %' "$hand"
+check '  whole layers, told' tells 'the pulse outlasts the cooling of a grain'
+check '  in less than a page' [ "$(wc -l <"$box/stdout")" -lt 40 ]
+check '  not told of nanoseconds' sh -c "! grep -q 'outlasts the cooling' '$box/twelve/summary.txt'"
+
 # ---- the same bytes ----
 for threads in 1 2 8; do "$brevis" visits --quiet --threads $threads --out "$box/t$threads" --set visits.count=4 "$twelve"; done
 check 'two threads, same bytes' diff -r "$box/t1" "$box/t2"
