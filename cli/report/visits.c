@@ -19,7 +19,7 @@
 
 #define COOLED 0.1 /* share of its heat that a grain still holds at the end of a pulse which outlasts its cooling */
 
-enum { TEXT_SIZE = 900, MOST_LINES = 9, LEAST_ROWS = 4, FIRST_ROWS = 3 };
+enum { TEXT_SIZE = 900, MOST_LINES = 9, LEAST_ROWS = 3, FIRST_ROWS = 2 };
 
 static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
 
