@@ -33,6 +33,8 @@ const struct brv_command brv_commands[] = {
      "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_window},
     {"spread", "how uncertain the answer is, and which input makes it so", "[OPTIONS] SCENARIO", BRV_SPREAD_OPTIONS,
      brv_command_spread},
+    {"visits", "several visits with the same pulse: which pigment is left, and what the doses add up to",
+     "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_visits},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

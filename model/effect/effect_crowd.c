@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdbool.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define NEVER  1e12 /* no fluence is asked for above this [J/m2] */
 #define CLOSE  1e-7 /* of the logarithm of a threshold */
@@ -16,13 +17,10 @@ struct crowd {
     const struct brv_tissue *tissue;
     const struct brv_history *history;
     const struct brv_scenario *ask;
-    struct brv_population population;
-    double *nearness, *taken;      /* [n_size][BRV_N_DARKNESS] 1 / threshold in one layer [m2/J]; uptake [1] */
-    double *near, *uptake;         /* [n_layer][n_fine][BRV_N_DARKNESS] the same, refined */
-    double *rise, *pigment;        /* [n_time] of one size */
-    double column[BRV_MOST_MEANS]; /* pigment of each layer as a thickness [m] */
-    double whole;                  /* of all of them [m] */
-    double gain[BRV_N_SHADE][BRV_MOST_MEANS]; /* what the grains of each layer take up, over as they are [1] */
+    const double *left; /* [n_layer] of what the pigment of each layer takes up; NULL: all of it [1] */
+    struct brv_thresholds all;
+    double *nearness, *taken; /* [n_size][BRV_N_DARKNESS] 1 / threshold in one layer [m2/J]; uptake [1] */
+    double *rise, *pigment;   /* [n_time] of one size */
 };
 
 double brv_effect_fluence(size_t i)
@@ -40,17 +38,21 @@ static double uptake(const struct brv_grain *grain, double darkness)
 }
 
 /* The curve of grains of one size: their layer's mean, what they are above it, and what grows with the darkness. Rows
- * that are no beat of a pulse, or so late that grains are their layer, have nothing more.                            */
+ * that are no beat of a pulse, or so late that grains are their layer, have nothing more. A grain's warmth is what it
+ * would have alone, `open`, and what comes from its neighbours; of that, with less pigment around, so much is gone.  */
 static struct brv_curve curve_of(const struct crowd *crowd, size_t layer, size_t size)
 {
     const struct brv_history *history = crowd->history;
     const struct brv_crowd *grains = &history->crowd;
     const size_t first = (layer * grains->n_size + size) * grains->n_beat;
     const size_t probe = grains->probe[layer], n = history->n_time;
+    const double gone = crowd->left ? 1.0 - crowd->left[layer] : 0.0;
     for (size_t i = 0; i < n; i++) {
         const bool beat = history->beat[i] < grains->n_beat;
-        crowd->rise[i] = history->rise[probe * n + i] + (beat ? grains->closed[first + history->beat[i]] : 0.0);
+        const double closed = beat ? grains->closed[first + history->beat[i]] : 0.0;
         crowd->pigment[i] = beat ? grains->open[first + history->beat[i]] : 0.0;
+        crowd->rise[i] = history->rise[probe * n + i] + closed -
+                         gone * (history->pigment[probe * n + i] + closed - crowd->pigment[i]);
     }
     return (struct brv_curve){crowd->rise, crowd->pigment, history->start[probe],
                               history->cooled ? history->cooled + probe * n : NULL};
@@ -73,10 +75,10 @@ static void lay_nearness(struct crowd *crowd, size_t layer, size_t size)
 
 static void lay_layer(struct crowd *crowd, size_t layer)
 {
-    const size_t step = crowd->population.n_fine * BRV_N_DARKNESS;
+    const size_t step = crowd->all.population.n_fine * BRV_N_DARKNESS;
     for (size_t size = 0; size < crowd->history->crowd.n_size; size++) lay_nearness(crowd, layer, size);
-    brv_population_refine(crowd->near + layer * step, &crowd->population, crowd->nearness);
-    brv_population_refine(crowd->uptake + layer * step, &crowd->population, crowd->taken);
+    brv_population_refine(crowd->all.near + layer * step, &crowd->all.population, crowd->nearness);
+    brv_population_refine(crowd->all.uptake + layer * step, &crowd->all.population, crowd->taken);
 }
 
 /* ---- shares ---- */
@@ -88,8 +90,8 @@ static void lay_columns(struct crowd *crowd)
     for (size_t i = 0; i < grains->n_layer; i++) {
         const struct brv_layer *layer = &crowd->tissue->layer[grains->layer[i]];
         const double thickness = isinf(layer->thickness) ? brv_tissue_diffusion_depth(layer) : layer->thickness;
-        crowd->column[i] = layer->melanosomes > 0.0 ? thickness * layer->melanosomes : 0.0;
-        crowd->whole += crowd->column[i];
+        crowd->all.column[i] = layer->melanosomes > 0.0 ? thickness * layer->melanosomes : 0.0;
+        crowd->all.whole += crowd->all.column[i];
     }
 }
 
@@ -97,16 +99,18 @@ static void lay_columns(struct crowd *crowd)
 static struct brv_disrupted disrupted_at(const struct crowd *crowd, double fluence, enum brv_shade shade)
 {
     const struct brv_crowd *grains = &crowd->history->crowd;
-    const size_t step = crowd->population.n_fine * BRV_N_DARKNESS;
+    const size_t step = crowd->all.population.n_fine * BRV_N_DARKNESS;
     struct brv_disrupted sum = {.column = 0.0};
     for (size_t i = 0; i < grains->n_layer; i++) {
-        const double weight = crowd->whole > 0.0 ? crowd->column[i] / crowd->whole : 1.0 / (double)grains->n_layer;
-        const struct brv_shares here = brv_population_disrupted(
-            &crowd->population, crowd->near + i * step, crowd->uptake + i * step, fluence * crowd->gain[shade][i]);
+        const double weight =
+            crowd->all.whole > 0.0 ? crowd->all.column[i] / crowd->all.whole : 1.0 / (double)grains->n_layer;
+        const struct brv_shares here =
+            brv_population_disrupted(&crowd->all.population, crowd->all.near + i * step, crowd->all.uptake + i * step,
+                                     fluence * crowd->all.gain[shade][i]);
         sum.share.number += weight * here.number;
         sum.share.volume += weight * here.volume;
     }
-    sum.column = crowd->whole * sum.share.volume;
+    sum.column = crowd->all.whole * sum.share.volume;
     return sum;
 }
 
@@ -130,10 +134,10 @@ static void lay_gains(struct crowd *crowd, const struct brv_light *light)
     const struct brv_sensitivity *sensitivity = &light->sensitivity;
     const struct brv_crowd *grains = &crowd->history->crowd;
     for (size_t i = 0; i < grains->n_layer; i++) {
-        crowd->gain[BRV_AS_DARK][i] = crowd->gain[BRV_PALER][i] = crowd->gain[BRV_DARKER][i] = 1.0;
+        crowd->all.gain[BRV_AS_DARK][i] = crowd->all.gain[BRV_PALER][i] = crowd->all.gain[BRV_DARKER][i] = 1.0;
         if (!sensitivity->solved) continue;
-        crowd->gain[BRV_PALER][i] = sensitivity->uptake[0] * sensitivity->mean[0][grains->layer[i]];
-        crowd->gain[BRV_DARKER][i] = sensitivity->uptake[1] * sensitivity->mean[1][grains->layer[i]];
+        crowd->all.gain[BRV_PALER][i] = sensitivity->uptake[0] * sensitivity->mean[0][grains->layer[i]];
+        crowd->all.gain[BRV_DARKER][i] = sensitivity->uptake[1] * sensitivity->mean[1][grains->layer[i]];
     }
 }
 
@@ -175,7 +179,7 @@ static struct brv_spread judge_sign(const struct crowd *crowd)
 
 static void judge(struct brv_crowd_effect *effect, const struct crowd *crowd)
 {
-    effect->column = crowd->whole;
+    effect->column = crowd->all.whole;
     effect->here = disrupted_at(crowd, crowd->ask->beam.fluence, BRV_AS_DARK);
     judge_range(effect, crowd);
     for (size_t i = 0; i < BRV_N_FLUENCE; i++)
@@ -191,25 +195,30 @@ static brv_status make_room(struct crowd *crowd, struct brv_error *error)
     const struct brv_grain *grain = &crowd->tissue->grain;
     crowd->nearness = brv_array_new(grains->n_size * BRV_N_DARKNESS);
     crowd->taken = brv_array_new(grains->n_size * BRV_N_DARKNESS);
-    crowd->near = brv_array_new(grains->n_layer * BRV_N_FINE * BRV_N_DARKNESS);
-    crowd->uptake = brv_array_new(grains->n_layer * BRV_N_FINE * BRV_N_DARKNESS);
+    crowd->all.n_layer = grains->n_layer;
+    memcpy(crowd->all.layer, grains->layer, sizeof grains->layer);
+    crowd->all.near = brv_array_new(grains->n_layer * BRV_N_FINE * BRV_N_DARKNESS);
+    crowd->all.uptake = brv_array_new(grains->n_layer * BRV_N_FINE * BRV_N_DARKNESS);
     crowd->rise = brv_array_new(crowd->history->n_time);
     crowd->pigment = brv_array_new(crowd->history->n_time);
-    if (!crowd->nearness || !crowd->taken || !crowd->near || !crowd->uptake || !crowd->rise || !crowd->pigment)
+    if (!crowd->nearness || !crowd->taken || !crowd->all.near || !crowd->all.uptake || !crowd->rise || !crowd->pigment)
         return brv_error_raise(error, BRV_MEMORY, "effect");
-    return brv_population_build(&crowd->population, grain->darkness_spread, grain->diameter_spread, grains->n_size,
+    return brv_population_build(&crowd->all.population, grain->darkness_spread, grain->diameter_spread, grains->n_size,
                                 grains->size, error);
+}
+
+static void let_go_work(struct crowd *crowd)
+{
+    free(crowd->nearness);
+    free(crowd->taken);
+    free(crowd->rise);
+    free(crowd->pigment);
 }
 
 static void let_go(struct crowd *crowd)
 {
-    free(crowd->nearness);
-    free(crowd->taken);
-    free(crowd->near);
-    free(crowd->uptake);
-    free(crowd->rise);
-    free(crowd->pigment);
-    brv_population_free(&crowd->population);
+    let_go_work(crowd);
+    brv_thresholds_free(&crowd->all);
 }
 
 /* From the rows of a history to the thresholds of all grains. */
@@ -243,4 +252,24 @@ brv_status brv_crowd_shares(double share[], size_t n, const double fluence[], co
     for (size_t i = 0; i < n && !status; i++) share[i] = disrupted_at(&crowd, fluence[i], shade[i]).share.number;
     let_go(&crowd);
     return status;
+}
+
+brv_status brv_thresholds_lay(struct brv_thresholds *thresholds, const double left[], const struct brv_tissue *tissue,
+                              const struct brv_light *light, const struct brv_history *history,
+                              const struct brv_scenario *ask, struct brv_error *error)
+{
+    struct crowd crowd = {.tissue = tissue, .history = history, .ask = ask, .left = left};
+    const brv_status status = lay(&crowd, light, error);
+    let_go_work(&crowd);
+    *thresholds = crowd.all;
+    if (status) brv_thresholds_free(thresholds);
+    return status;
+}
+
+void brv_thresholds_free(struct brv_thresholds *thresholds)
+{
+    free(thresholds->near);
+    free(thresholds->uptake);
+    brv_population_free(&thresholds->population);
+    *thresholds = (struct brv_thresholds){.n_layer = 0};
 }

@@ -23,6 +23,26 @@ brv_status brv_crowd_shares(double share[], size_t n, const double fluence[], co
                             const struct brv_history *history, const struct brv_scenario *ask,
                             struct brv_error *error) BRV_MUST_CHECK;
 
+/* The thresholds of all grains of one skin, for those who follow grains one by one. */
+struct brv_thresholds {
+    struct brv_population population;
+    size_t n_layer;
+    size_t layer[BRV_MOST_MEANS];  /* [n_layer] of the skin */
+    double column[BRV_MOST_MEANS]; /* pigment of each layer as a thickness [m] */
+    double whole;                  /* of all of them [m] */
+    double *near, *uptake; /* [n_layer][n_fine][BRV_N_DARKNESS] 1 / threshold [m2/J]; uptake [1]; both refined */
+    double gain[BRV_N_SHADE][BRV_MOST_MEANS]; /* what the grains of each layer take up, over as they are [1] */
+};
+
+/* Lays them when of each layer's pigment only left[n_layer] of what it takes up is still there, by number as in `layer`;
+ * NULL: all of it. They are for the light that was solved: with another light in a layer its fluence is to be multiplied
+ * by the ratio of the two. What warmth comes from other layers is not reduced. On failure they are empty.            */
+brv_status brv_thresholds_lay(struct brv_thresholds *thresholds, const double left[], const struct brv_tissue *tissue,
+                              const struct brv_light *light, const struct brv_history *history,
+                              const struct brv_scenario *ask, struct brv_error *error) BRV_MUST_CHECK;
+
+void brv_thresholds_free(struct brv_thresholds *thresholds);
+
 brv_status brv_crowd_judge(struct brv_crowd_effect *effect, const struct brv_tissue *tissue,
                            const struct brv_light *light, const struct brv_history *history,
                            const struct brv_scenario *ask, struct brv_error *error) BRV_MUST_CHECK;

@@ -77,9 +77,9 @@ void brv_population_refine(double fine[], const struct brv_population *populatio
     }
 }
 
-/* ln of the darkness from which on grains of one size are disrupted. Between two darknesses nearness is straight against
- * what a grain takes up, and that is a power of the darkness.                                                       */
-static double critical_ln(const double nearness[BRV_N_DARKNESS], const double uptake[BRV_N_DARKNESS], double fluence)
+/* Between two darknesses nearness is straight against what a grain takes up, and that is a power of the darkness. */
+double brv_population_critical(const double nearness[BRV_N_DARKNESS], const double uptake[BRV_N_DARKNESS],
+                               double fluence)
 {
     const double wanted = 1.0 / fluence;
     size_t k = 0;
@@ -93,21 +93,38 @@ static double critical_ln(const double nearness[BRV_N_DARKNESS], const double up
     return FIRST_LN + STEP_LN * ((double)(k - 1) + share);
 }
 
-/* Share of grains darker than exp(ln). */
-static double darker(double ln, double sigma)
+static double sigma_of(const struct brv_population *population)
+{
+    return fmax(population->darkness_spread, population->n_fine > 1 ? ALIKE : 0.0);
+}
+
+/* The normal tail beyond ln, `lean` standard deviations from the middle. */
+static double beyond(double ln, double sigma, double lean)
 {
     if (!(sigma > 0.0)) return ln <= 0.0 ? 1.0 : 0.0;
-    return 0.5 * erfc((ln / sigma + 0.5 * sigma) * BRV_ROOT_HALF);
+    return 0.5 * erfc((ln / sigma + lean) * BRV_ROOT_HALF);
+}
+
+double brv_population_darker(const struct brv_population *population, double ln)
+{
+    const double sigma = sigma_of(population);
+    return beyond(ln, sigma, 0.5 * sigma);
+}
+
+double brv_population_blackness(const struct brv_population *population, double ln)
+{
+    const double sigma = sigma_of(population);
+    return beyond(ln, sigma, -0.5 * sigma);
 }
 
 struct brv_shares brv_population_disrupted(const struct brv_population *population, const double nearness[],
                                            const double uptake[], double fluence)
 {
-    const double sigma = fmax(population->darkness_spread, population->n_fine > 1 ? ALIKE : 0.0);
     struct brv_shares sum = {0.0, 0.0};
     for (size_t j = 0; j < population->n_fine; j++) {
         const size_t first = j * BRV_N_DARKNESS;
-        const double share = darker(critical_ln(nearness + first, uptake + first, fluence), sigma);
+        const double share =
+            brv_population_darker(population, brv_population_critical(nearness + first, uptake + first, fluence));
         sum.number += population->number[j] * share;
         sum.volume += population->volume[j] * share;
     }

@@ -43,6 +43,16 @@ double brv_population_darkness(size_t k);
  * nearness, 1 / threshold and 0 for never [m2/J], and for uptake, over that of a grain of darkness 1 [1].           */
 void brv_population_refine(double fine[], const struct brv_population *population, const double coarse[]);
 
+/* ln of the darkness from which on grains of one size are disrupted, from its BRV_N_DARKNESS refined values; -12 where
+ * all are, 8 where none is [1].                                                                                    */
+double brv_population_critical(const double nearness[BRV_N_DARKNESS], const double uptake[BRV_N_DARKNESS],
+                               double fluence);
+
+/* Share of the grains of any one size that are darker than exp(ln), and the share of the sum of all darknesses that they
+ * hold: of a log-normal with mean 1 that sum leans by sigma^2 [1].                                                  */
+double brv_population_darker(const struct brv_population *population, double ln);
+double brv_population_blackness(const struct brv_population *population, double ln);
+
 /* Shares disrupted at `fluence` [J/m2]; nearness and uptake are refined. */
 struct brv_shares brv_population_disrupted(const struct brv_population *population, const double nearness[],
                                            const double uptake[], double fluence);

@@ -125,7 +125,7 @@ struct brv_room_ask {
 struct brv_visits_ask {
     unsigned given;
     double count;   /* whole [1] */
-    double returns; /* share of the pigment removed at a visit that is back at the next [1] */
+    double returns; /* share of the missing pigment that is back at the next visit [1] */
 };
 
 struct brv_scenario {

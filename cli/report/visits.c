@@ -1,0 +1,408 @@
+#include "report/visits.h"
+
+#include "base/constants.h"
+#include "report/asked.h"
+#include "report/caution.h"
+#include "report/csv.h"
+#include "report/digest.h"
+#include "report/hash.h"
+#include "report/json.h"
+#include "report/note.h"
+#include "report/number.h"
+#include "report/outcome.h"
+#include "report/term.h"
+#include "report/words.h"
+#include "scenario/keys.h"
+
+#include <math.h>
+#include <string.h>
+
+#define COOLED 0.1 /* share of its heat that a grain still holds at the end of a pulse which outlasts its cooling */
+
+enum { TEXT_SIZE = 900, MOST_LINES = 9, LEAST_ROWS = 3, FIRST_ROWS = 2 };
+
+static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
+
+static const struct brv_scenario *ask_of(const struct brv_visits_answer *answer)
+{
+    return &answer->visits->result.ask;
+}
+
+/* ---- what is told of a visit at a site ---- */
+
+struct column {
+    const char *name; /* in CSV and JSON, with its unit */
+    const char *si;
+    size_t offset; /* of the spread in struct brv_visit_site */
+};
+
+static const struct column columns[] = {
+    {"share_disrupted", "1", offsetof(struct brv_visit_site, share)},
+    {"pigment_before", "1", offsetof(struct brv_visit_site, before)},
+    {"pigment_after", "1", offsetof(struct brv_visit_site, after)},
+    {"darkness", "1", offsetof(struct brv_visit_site, darkness)},
+    {"disrupted_column_m", "m", offsetof(struct brv_visit_site, column)},
+    {"light_over_first", "1", offsetof(struct brv_visit_site, light)},
+    {"threshold_darkest_J_m2", "J/m2", offsetof(struct brv_visit_site, threshold)},
+};
+enum { N_COLUMN = sizeof columns / sizeof *columns };
+
+static const struct brv_spread *spread_of(const struct brv_visit_site *site, size_t column)
+{
+    return (const struct brv_spread *)(const void *)((const char *)site + columns[column].offset);
+}
+
+/* ---- the table ---- */
+
+/* Of many visits the first few, and some of the rest that are evenly spread, the last among them: `rows` in all. */
+static bool is_shown(size_t k, size_t n, size_t rows)
+{
+    if (n <= rows || k < FIRST_ROWS) return true;
+    for (size_t i = 1; i <= rows - FIRST_ROWS; i++)
+        if (k == FIRST_ROWS - 1 + i * (n - FIRST_ROWS) / (rows - FIRST_ROWS)) return true;
+    return false;
+}
+
+/* Notes on harm of the run that the visits begin with, but for what explains a figure that is not shown here. */
+static bool is_told(const char *note)
+{
+    return strncmp(note, "log10 Omega", strlen("log10 Omega")) != 0;
+}
+
+/* What the visits themselves cannot say of this scenario. */
+struct own_notes {
+    size_t n;
+    const char *text[2];
+};
+
+static struct own_notes own_notes(const struct brv_result *result)
+{
+    const struct brv_site *lesion = &result->site[BRV_LESION];
+    struct own_notes notes = {.n = 0};
+    if (lesion->audit.held < COOLED)
+        notes.text[notes.n++] = "the pulse outlasts the cooling of a grain: whole layers warm, their grains go or stay "
+                                "together, and what is left may swing from visit to visit. That is the model's doing.";
+    if (!(lesion->effect.crowd.column > 0.0))
+        notes.text[notes.n++] = "the layers hold no pigment: shares are of single grains alone in the layer named, and "
+                                "none of them shades anything.";
+    return notes;
+}
+
+/* Notes of harm and visits share the room of the page; the notes come first. */
+static size_t rows_beside(const struct brv_notes *notes, const struct own_notes *own)
+{
+    int lines = 0;
+    for (size_t i = 0; i < notes->n_grave; i++)
+        if (is_told(notes->text[i])) lines += brv_words_wrap(NULL, "", notes->text[i]);
+    for (size_t i = 0; i < own->n; i++) lines += brv_words_wrap(NULL, "", own->text[i]);
+    return (size_t)(lines > MOST_LINES - LEAST_ROWS ? LEAST_ROWS : MOST_LINES - lines);
+}
+
+static void write_heads(FILE *to)
+{
+    fprintf(to, "%-6s%-9s LESION%-43s  NEIGHBOUR\n", "VISIT", "J/cm2", "");
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        fprintf(to, site ? " %-16s%-16s%s\n" : "      in all    %-16s%-16s%-7s%-10s", "disrupted, %", "left after, %",
+                "sign", "light");
+}
+
+static void write_row(FILE *to, const struct brv_visits *visits, size_t k)
+{
+    const struct brv_visit *visit = &visits->visit[k];
+    char fluence[BRV_NUMBER_SIZE], share[BRV_TERM_SIZE], left[BRV_TERM_SIZE], light[BRV_NUMBER_SIZE];
+    fprintf(to, "%4zu  %-9s", k + 1, brv_number_short(fluence, 1e-4 * visit->fluence));
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_visit_site *at = &visit->site[site];
+        brv_term_compact(share, BRV_HEADLINE_SHARE, &at->share);
+        brv_term_compact(left, BRV_HEADLINE_SHARE, &at->after);
+        brv_number_short(light, at->light.value);
+        fprintf(to, site ? " %-16s%-16s%s\n" : " %-16s%-16s%-7sx %-8s", share, left, sign_word[at->sign], light);
+    }
+}
+
+static void write_table(FILE *to, const struct brv_visits *visits, size_t rows)
+{
+    write_heads(to);
+    for (size_t k = 0; k < visits->n; k++)
+        if (is_shown(k, visits->n, rows)) write_row(to, visits, k);
+}
+
+/* ---- around it ---- */
+
+/* "1064 nm, 8 ns gaussian pulse, 6 mm flat spot, 1 J/cm2, gel outside" */
+static void write_asked(FILE *to, const struct brv_visits_answer *answer)
+{
+    const struct brv_scenario *ask = ask_of(answer);
+    const size_t layer = answer->visits->result.site[BRV_LESION].tissue.grain.layer;
+    char text[TEXT_SIZE], pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE],
+        back[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE], train[BRV_ASKED_SIZE], lesion[BRV_NUMBER_SIZE],
+        neighbour[BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE];
+    const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0';
+    snprintf(
+        text, sizeof text, "%.0f visit%s with the same pulse: %.4g nm, %s %s, %s %s spot, %s%s, %s outside%s%s",
+        ask->visits.count, ask->visits.count > 1.0 ? "s" : "", 1e9 * ask->beam.wavelength,
+        brv_number_unit(pulse, ask->pulse.width, BRV_TIME), brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
+        brv_number_unit(spot, ask->beam.spot, BRV_LENGTH), brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
+        brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE),
+        ask->beam.profile == BRV_PROFILE_GAUSSIAN ? ", twice that on its axis" : "", brv_asked_meets(outside, ask),
+        repeated ? "; every visit: " : "", train);
+    brv_words_wrap(to, "ASKED", text);
+    snprintf(text, sizeof text,
+             "of the pigment that is missing %s %% is back at the next visit; pigment of %s: %s %% around the lesion, "
+             "%s %% in it; grains of %s",
+             brv_number_short(back, 100.0 * ask->visits.returns), answer->request->layer_name[layer],
+             brv_number_short(neighbour, 100.0 * ask->skin[BRV_NEIGHBOUR].layer[layer].melanosomes),
+             brv_number_short(lesion, 100.0 * ask->skin[BRV_LESION].layer[layer].melanosomes),
+             brv_number_unit(diameter, ask->skin[BRV_LESION].grain.diameter, BRV_LENGTH));
+    brv_words_wrap(to, "", text);
+}
+
+static void write_model(FILE *to)
+{
+    brv_words_wrap(
+        to, "MODEL",
+        "TEACHING MODEL of pigment, not of a course: what a pulse disrupts is gone by the next visit, dark and "
+        "large grains first. White dots, darkening, healing and clearing by the body are not in it.");
+}
+
+/* The fluence that the darkest left need: it rises above that of the pulse as they go. */
+static void write_darkest(FILE *to, const struct brv_visits *visits)
+{
+    char text[TEXT_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
+    const enum brv_headline as = BRV_HEADLINE_THRESHOLD_GRAIN; /* a fluence too, or none */
+    size_t used =
+        (size_t)snprintf(text, sizeof text, "threshold of the darkest %.0f %% there, J/cm2:", 100.0 * BRV_DARKEST);
+    for (size_t site = 0; site < BRV_N_SITE && used < sizeof text; site++) {
+        brv_term_compact(one, as, &visits->visit[0].site[site].threshold);
+        brv_term_compact(two, as, &visits->visit[visits->n - 1].site[site].threshold);
+        used +=
+            (size_t)snprintf(text + used, sizeof text - used, "%s %s %s", site ? ";" : "", brv_site_name[site], one);
+        if (visits->n > 1 && used < sizeof text)
+            used += (size_t)snprintf(text + used, sizeof text - used, ", at visit %zu %s", visits->n, two);
+    }
+    brv_words_wrap(to, "DARKEST", text);
+}
+
+static void write_reading(FILE *to, const struct brv_visits_answer *answer)
+{
+    const struct brv_scenario *ask = ask_of(answer);
+    char text[TEXT_SIZE];
+    snprintf(text, sizeof text,
+             "disrupted: of the grains there, at %.0f C, %s; left: pigment, over that before visit 1; light: at the "
+             "lesion's grains, over visit 1%s. Brackets: grains 0.316-3.16 x dark, criteria 150 to 112 C, followed "
+             "through all visits; sign: also its column, 0.1-0.6 um, no source.",
+             ask->watch.criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place),
+             answer->visits->n > LEAST_ROWS ? "; all visits: visits.csv" : "");
+    brv_words_wrap(to, "READ", text);
+}
+
+static void write_notes(FILE *to, const struct brv_notes *notes, const struct own_notes *own)
+{
+    const char *label = "NOTES";
+    for (size_t i = 0; i < notes->n_grave; i++) {
+        if (!is_told(notes->text[i])) continue;
+        brv_words_wrap(to, label, notes->text[i]);
+        label = "";
+    }
+    for (size_t i = 0; i < own->n; i++) {
+        brv_words_wrap(to, label, own->text[i]);
+        label = "";
+    }
+}
+
+/* All outcomes, what they are once for each kind. */
+static void write_outcomes(FILE *to)
+{
+    char text[TEXT_SIZE], one[BRV_OUTCOME_SIZE];
+    size_t used = (size_t)snprintf(text, sizeof text, "1064 nm, ns, by their abstracts.");
+    for (size_t i = 0; i < brv_n_outcomes && used < sizeof text; i++) {
+        const bool more = i > 0 && !strcmp(brv_outcomes[i].what, brv_outcomes[i - 1].what);
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s %s%s%s",
+                                 more ? ";"
+                                 : i  ? "."
+                                      : "",
+                                 more ? "" : brv_outcomes[i].what, more ? "" : " in ",
+                                 brv_outcome_text(one, &brv_outcomes[i]));
+    }
+    brv_words_wrap(to, "PAPERS", text);
+}
+
+static const char dose_text[] =
+    "\"in all\" is a mere sum on one place: papers count visits and sum, no threshold of harm is known.";
+static const char interval_text[] =
+    "the clinician's: heat is gone within about a minute and says nothing of it, nor of what returns.";
+
+void brv_visits_text(FILE *to, const struct brv_visits_answer *answer)
+{
+    char cautions[BRV_CAUTION_SIZE], hash[BRV_HASH_SIZE];
+    const char *title = answer->request->title;
+    struct brv_notes notes;
+    brv_notes_make(&notes, &answer->visits->result);
+    const struct own_notes own = own_notes(&answer->visits->result);
+    fprintf(to, "brevis %s   visits   %s   [scenario %s]\n\n", BRV_VERSION, *title ? title : "(no title)",
+            brv_hash_scenario(hash, ask_of(answer)));
+    write_asked(to, answer);
+    write_model(to);
+    write_table(to, answer->visits, rows_beside(&notes, &own));
+    write_darkest(to, answer->visits);
+    write_reading(to, answer);
+    write_notes(to, &notes, &own);
+    write_outcomes(to);
+    brv_words_wrap(to, "DOSE", dose_text);
+    brv_words_wrap(to, "INTERVAL", interval_text);
+    brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
+}
+
+/* ---- CSV ---- */
+
+/* Nothing where there is no number. */
+static void csv_number(FILE *to, double value)
+{
+    char text[BRV_NUMBER_SIZE];
+    fprintf(to, ",%s", brv_number_exact(text, isfinite(value) ? value : (double)NAN));
+}
+
+static void csv_header(FILE *to)
+{
+    fputs("visit,pulses,fluence_J_m2", to);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const char *name = brv_site_name[site];
+        for (size_t i = 0; i < N_COLUMN; i++)
+            fprintf(to, ",%s_%s,%s_%s_low,%s_%s_high", name, columns[i].name, name, columns[i].name, name,
+                    columns[i].name);
+        fprintf(to, ",%s_sign", name);
+    }
+    fputs("\r\n", to);
+}
+
+void brv_visits_csv(FILE *to, const struct brv_visits_answer *answer)
+{
+    csv_header(to);
+    for (size_t k = 0; k < answer->visits->n; k++) {
+        const struct brv_visit *visit = &answer->visits->visit[k];
+        fprintf(to, "%zu,%.0f", k + 1, visit->pulses);
+        csv_number(to, visit->fluence);
+        for (size_t site = 0; site < BRV_N_SITE; site++) {
+            for (size_t i = 0; i < N_COLUMN; i++) {
+                const struct brv_spread *spread = spread_of(&visit->site[site], i);
+                csv_number(to, spread->value);
+                csv_number(to, spread->low);
+                csv_number(to, spread->high);
+            }
+            fprintf(to, ",%s", sign_word[visit->site[site].sign]);
+        }
+        fputs("\r\n", to);
+    }
+}
+
+/* ---- JSON ---- */
+
+static void json_asked(struct brv_json *json, const struct brv_scenario *ask)
+{
+    brv_json_open(json, "asked", '{');
+    brv_json_number(json, "visits", ask->visits.count, "1");
+    brv_json_number(json, "returns", ask->visits.returns, "1");
+    brv_json_number(json, "wavelength", ask->beam.wavelength, "m");
+    brv_json_number(json, "pulse", ask->pulse.width, "s");
+    brv_json_number(json, "pulses_of_a_visit", (double)brv_pulse_total(&ask->pulse), "1");
+    brv_json_number(json, "spot", ask->beam.spot, "m");
+    brv_json_text(json, "profile", brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile));
+    brv_json_number(json, "fluence", ask->beam.fluence, "J/m2");
+    brv_json_number(json, "axis_fluence", brv_beam_axis_fluence(&ask->beam), "J/m2");
+    brv_json_number(json, "criterion", ask->watch.criterion - BRV_ZERO_C, "degC");
+    brv_json_text(json, "criterion_place", brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place));
+    brv_json_number(json, "sign_column", ask->watch.sign_column, "m");
+    brv_json_close(json, '}');
+}
+
+static const char range_text[] = "grains 0.316 to 3.16 times as dark and the criteria in print, 150 to 112 C, each "
+                                 "followed through all visits; not clearance";
+
+static void json_site(struct brv_json *json, const struct brv_visit_site *at, size_t site)
+{
+    brv_json_open(json, brv_site_name[site], '{');
+    for (size_t i = 0; i < N_COLUMN; i++)
+        brv_json_spread(json, columns[i].name, spread_of(at, i), 1.0, 0.0, columns[i].si, range_text);
+    brv_json_text(json, "sign", sign_word[at->sign]);
+    brv_json_close(json, '}');
+}
+
+static void json_visits(struct brv_json *json, const struct brv_visits *visits)
+{
+    brv_json_open(json, "visits", '[');
+    for (size_t k = 0; k < visits->n; k++) {
+        brv_json_open(json, NULL, '{');
+        brv_json_number(json, "visit", (double)(k + 1), "1");
+        brv_json_number(json, "pulses", visits->visit[k].pulses, "1");
+        brv_json_number(json, "fluence_J_m2", visits->visit[k].fluence, "J/m2");
+        for (size_t site = 0; site < BRV_N_SITE; site++) json_site(json, &visits->visit[k].site[site], site);
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, ']');
+}
+
+static void json_published(struct brv_json *json)
+{
+    brv_json_open(json, "published", '[');
+    for (size_t i = 0; i < brv_n_outcomes; i++) {
+        const struct brv_outcome *outcome = &brv_outcomes[i];
+        const double share = outcome->seen_in ? (double)outcome->seen_in / outcome->n : outcome->share;
+        brv_json_open(json, NULL, '{');
+        brv_json_text(json, "what", outcome->what);
+        brv_json_sourced(json, "share", share, "1", outcome->source, outcome->seen);
+        brv_json_number(json, "n", outcome->n, "1");
+        brv_json_flag(json, "report_of_such_cases", outcome->chosen);
+        brv_json_text(json, "under", outcome->under);
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, ']');
+}
+
+static void json_notes(struct brv_json *json, const struct brv_result *result)
+{
+    struct brv_notes notes;
+    brv_notes_make(&notes, result);
+    brv_json_open(json, "notes", '[');
+    const struct own_notes own = own_notes(result);
+    for (size_t i = 0; i < notes.n; i++) brv_json_text(json, NULL, notes.text[i]);
+    for (size_t i = 0; i < own.n; i++) brv_json_text(json, NULL, own.text[i]);
+    brv_json_text(json, NULL, dose_text);
+    brv_json_text(json, NULL,
+                  "The interval is the clinician's: heat is gone within about a minute, and neither the "
+                  "interval nor how much returns follows from it.");
+    brv_json_text(json, NULL,
+                  "A teaching model of pigment, not of a course of visits: white dots, darkening, healing and clearing "
+                  "by the body are not modelled; within a train or passes the skin stays as it was before the visit.");
+    brv_json_close(json, ']');
+}
+
+void brv_visits_json(FILE *to, const struct brv_visits_answer *answer)
+{
+    struct brv_json json = {.to = to};
+    brv_json_open(&json, NULL, '{');
+    brv_digest_program(&json, answer->request);
+    json_asked(&json, ask_of(answer));
+    json_visits(&json, answer->visits);
+    json_published(&json);
+    json_notes(&json, &answer->visits->result);
+    brv_digest_cautions(&json);
+    brv_json_close(&json, '}');
+}
+
+/* ---- the figure ---- */
+
+struct brv_figure brv_visits_figure(struct brv_visits_words *words, const struct brv_visits_answer *answer)
+{
+    const struct brv_scenario *ask = ask_of(answer);
+    const char *title = answer->request->title;
+    char asked[BRV_FIGURE_TEXT], number[BRV_NUMBER_SIZE];
+    brv_figure_asked(asked, ask);
+    brv_figure_corner(words->corner, ask);
+    snprintf(words->asked, sizeof words->asked, "%.400s", asked);
+    snprintf(words->below, sizeof words->below,
+             "teaching model: what is disrupted is gone by the next visit, %s %% of what is missing is back by then",
+             brv_number_short(number, 100.0 * ask->visits.returns));
+    return (struct brv_figure){
+        "visits",
+        {*title ? title : "the same pulse at several visits", words->asked, words->corner, words->below, NULL}};
+}
