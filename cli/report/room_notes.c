@@ -83,18 +83,10 @@ static bool is_train(const struct brv_room_card *card)
 
 static void add_rules(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
-    const struct brv_hazard_edition *edition = card->hazard->edition;
-    if (!is_train(card)) return;
-    brv_sheet_add(sheet, "RULES",
-                  "1: a pulse alone; 2: all pulses of any stretch of time together; 3: rule 1 times N^-1/4. The "
-                  "smallest binds.%s",
-                  edition[BRV_ICNIRP_2013].asked
-                      ? " ICNIRP 2013 limits rule 3 to some trains of the retina; that text was not seen, so it is "
-                        "used for all of the eye, the stricter reading, and for skin not at all."
-                      : "");
-    if (edition[BRV_EU_2006].asked && edition[BRV_EU_2006].exposure[BRV_EYE].cut)
-        brv_sheet_add(sheet, "",
-                      "EU 2006: rows of the eye from 10 s on were not seen; rule 2 was looked at up to 10 s.");
+    if (is_train(card))
+        brv_sheet_add(
+            sheet, "RULES",
+            "1: a pulse alone; 2: all pulses of any stretch of time; 3: rule 1 times N^-1/4. The smallest binds.");
 }
 
 static void add_photochemical(struct brv_sheet *sheet, const struct brv_scenario *ask)
@@ -110,51 +102,37 @@ static void add_density(struct brv_sheet *sheet)
 {
     brv_sheet_add(
         sheet, "DENSITY",
-        "log10(exposure / limit). Limits mean what a pupil of 7 mm takes in; a narrower spot is denser than that, "
-        "and a filter meets the denser. 20 %% more energy adds 0.08 (output-tolerance). EN 207 numbers "
-        "differ: they also tell what a filter withstands.");
+        "log10(exposure / limit). A limit means what a 7 mm pupil takes in; a narrower spot is denser than that, "
+        "and a filter meets the denser. EN 207 numbers differ from it.");
 }
 
 static void add_distances(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_hazard *hazard = card->hazard;
-    const struct brv_room_ask *room = &card->request->scenario.room;
-    char view[BRV_NUMBER_SIZE], from[BRV_SHEET_LINE_SIZE] = "";
-    if (room->view > 0.0)
-        snprintf(from, sizeof from, ", seen %.20s from straight above", brv_number_unit(view, room->view, BRV_ANGLE));
-    if (hazard->reflectance_given)
-        brv_sheet_add(sheet, "SCATTER", "skin sends back %.3g %% of the light, as given%s.",
-                      100.0 * hazard->reflectance.value, from);
-    else
-        brv_sheet_add(
-            sheet, "SCATTER",
-            "this skin sends back %.2g %% (%.2g to %.2g: grains 3.16 to 0.316 times as dark)%s. A wide "
-            "source is allowed more (C_E); metal, gel and glass mirror: there the beam's own line counts. %.2g "
-            "%% is mirrored by the skin.",
-            100.0 * hazard->reflectance.value, 100.0 * hazard->reflectance.low, 100.0 * hazard->reflectance.high, from,
-            100.0 * hazard->mirrored);
-    if (room->lens > 0.0) brv_sheet_add(sheet, "", "Distances along the beam count from the focus of the lens.");
-    if (room->distance > 0.0) brv_sheet_add(sheet, "", "At a distance: as a point, then as wide as the spot.");
+    const struct brv_bounds *share = &hazard->reflectance;
+    char range[BRV_SHEET_LINE_SIZE] = ", as given";
+    if (!hazard->reflectance_given)
+        snprintf(range, sizeof range, " (%.2g to %.2g: grains 3.16 to 0.316 times as dark)", 100.0 * share->low,
+                 100.0 * share->high);
+    brv_sheet_add(sheet, "SCATTER",
+                  "%.2g %% of the light%s comes back from this skin. Metal and glass mirror the beam itself.",
+                  100.0 * share->value, range);
 }
 
 static void add_skin(struct brv_sheet *sheet)
 {
     brv_sheet_add(sheet, "SKIN",
-                  "the limit protects bystanders, a hand in the beam. Treatment lies far above it by intent; it is no "
-                  "measure of a treatment.");
+                  "its limit protects bystanders, as a hand in the beam; treatment is far above it by intent.");
 }
 
 static void add_lid(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_lid *lid = &card->hazard->lid;
-    const bool given = brv_key_given(&card->request->scenario.room, BRV_SCOPE_ROOM, "lid");
     brv_sheet_add(
         sheet, "LID",
-        "%.2g %% (%.2g to %.2g) passes a closed lid of %.2g mm, dermis %.2g mm: pigment 3.16 to 0.316 times as "
-        "dark%s. It comes out scattered, so \"over the eye's\" counts a beam that it no longer is. A reason for "
-        "shields, never a way without them.",
-        100.0 * lid->passes.value, 100.0 * lid->passes.low, 100.0 * lid->passes.high, 1e3 * lid->whole,
-        1e3 * lid->dermis, given ? "" : ", dermis 0.76 to 0.58 mm");
+        "%.2g %% (%.2g to %.2g) passes a closed lid %.2g mm thick, scattered: the beam it is counted for above it no "
+        "longer is. A reason for shields, never a way without them.",
+        100.0 * lid->passes.value, 100.0 * lid->passes.low, 100.0 * lid->passes.high, 1e3 * lid->whole);
 }
 
 void brv_room_notes(struct brv_sheet *sheet, const struct brv_room_card *card)
@@ -223,6 +201,56 @@ static void add_others(struct brv_sheet *sheet, const struct brv_scenario *ask)
     }
 }
 
+/* What the two rules of trains leave open. */
+static void add_open_rules(struct brv_sheet *sheet, const struct brv_room_card *card)
+{
+    const struct brv_hazard_edition *edition = card->hazard->edition;
+    if (!is_train(card)) return;
+    if (edition[BRV_ICNIRP_2013].asked)
+        brv_sheet_add(
+            sheet, "TRAINS",
+            "ICNIRP 2013 keeps rule 3 for some trains of the retina; that text was not seen, so it is used for all "
+            "of the eye, the stricter reading, and for skin not at all.");
+    if (edition[BRV_EU_2006].asked && edition[BRV_EU_2006].exposure[BRV_EYE].cut)
+        brv_sheet_add(sheet, edition[BRV_ICNIRP_2013].asked ? "" : "TRAINS",
+                      "EU 2006: rows of the eye from 10 s on were not seen; rule 2 was looked at up to 10 s.");
+}
+
+static bool any_none(const struct brv_hazard *hazard)
+{
+    for (int edition = 0; edition < BRV_N_EDITION; edition++) {
+        const struct brv_hazard_edition *one = &hazard->edition[edition];
+        if (one->asked && one->exposure[BRV_EYE].covered && !(one->least.distance > 0.0)) return true;
+    }
+    return false;
+}
+
+static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *card)
+{
+    const struct brv_hazard *hazard = card->hazard;
+    const struct brv_room_ask *room = &card->request->scenario.room;
+    char view[BRV_NUMBER_SIZE];
+    brv_sheet_add(
+        sheet, "READING",
+        "20 %% more energy (output-tolerance) adds 0.08 to a density and 10 %% to a distance of a point. Nothing is "
+        "taken off for air, a window or a blink. A wide source is allowed more (C_E), from the distance at "
+        "which its light is met.");
+    if (room->lens > 0.0) brv_sheet_add(sheet, "", "Distances along the beam count from the focus of the lens.");
+    if (room->view > 0.0)
+        brv_sheet_add(sheet, "", "The spot is seen %s from straight above.",
+                      brv_number_unit(view, room->view, BRV_ANGLE));
+    brv_sheet_add(sheet, "",
+                  "This surface of the skin mirrors %.2g %% of the beam as a beam; that of a gel or a plate does too.",
+                  100.0 * hazard->mirrored);
+    if (any_none(hazard))
+        brv_sheet_add(sheet, "", "none: so wide a source is at its limit nowhere beyond its own width.");
+    brv_sheet_add(sheet, "",
+                  "Lid: this skin with a dermis of %.2g mm%s, pigment 3.16 to 0.316 times as dark; muscle and "
+                  "conjunctiva are not in it.",
+                  1e3 * hazard->lid.dermis,
+                  brv_key_given(room, BRV_SCOPE_ROOM, "lid") ? "" : " (0.76 to 0.58, by sections and by ultrasound)");
+}
+
 static void add_change(struct brv_sheet *sheet, const struct brv_scenario *ask)
 {
     if (ask->pulse.width >= BUBBLES) return;
@@ -230,13 +258,15 @@ static void add_change(struct brv_sheet *sheet, const struct brv_scenario *ask)
         sheet, "2013",
         "the limit of the eye for nanoseconds fell 2.5 times (0.05 to 0.02 J/m2 at 1064 nm): below about 1 us "
         "the retina is hurt by bubbles around its melanosomes, at about a tenth of what warmth alone takes "
-        "(retina-bubbles-2007, schmidt-2015; abstracts). Eyewear bought by older numbers is 0.4 short.");
+        "(retina-bubbles-2007, schmidt-2015; abstracts). The same light then asks for 0.4 more in density.");
 }
 
 void brv_room_background(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     char cautions[BRV_CAUTION_SIZE];
     sheet->n = 0;
+    add_reading(sheet, card);
+    add_open_rules(sheet, card);
     add_rows(sheet, card);
     add_others(sheet, &card->request->scenario);
     add_change(sheet, &card->request->scenario);

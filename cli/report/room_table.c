@@ -44,70 +44,38 @@ static void add_row(struct brv_room_table *table, const struct brv_room_card *ca
 
 /* ---- cells ---- */
 
-static void one_limit(char out[BRV_ROOM_CELL_SIZE], const struct brv_exposure *exposure, bool all)
+/* "0.0188 (rule 3; alone 0.05)" */
+static void write_limit(char out[BRV_ROOM_CELL_SIZE], const struct brv_exposure *exposure)
 {
-    static const char *const by[BRV_N_RULE] = {"rule 1", "rule 2", "rule 3"};
-    char number[BRV_NUMBER_SIZE];
-    brv_number_short(number, all ? exposure->limit : exposure->rule[BRV_RULE_ONE]);
-    snprintf(out, BRV_ROOM_CELL_SIZE, "%.20s%s%s%s", number, all ? " (" : "", all ? by[exposure->binding] : "",
-             all ? ")" : "");
+    char each[BRV_NUMBER_SIZE], alone[BRV_NUMBER_SIZE];
+    brv_number_short(each, exposure->limit);
+    brv_number_short(alone, exposure->rule[BRV_RULE_ONE]);
+    if (exposure->pulses > 1.0)
+        snprintf(out, BRV_ROOM_CELL_SIZE, "%.20s (rule %d; alone %.20s)", each, exposure->binding + 1, alone);
+    else
+        snprintf(out, BRV_ROOM_CELL_SIZE, "%.20s", each);
 }
 
-static void eye_alone(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
-                      const struct brv_hazard_edition *one)
-{
-    (void)card;
-    one_limit(out, &one->exposure[BRV_EYE], false);
-}
-
-static void eye_each(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
-                     const struct brv_hazard_edition *one)
-{
-    (void)card;
-    one_limit(out, &one->exposure[BRV_EYE], true);
-}
-
-static void skin_alone(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
-                       const struct brv_hazard_edition *one)
-{
-    (void)card;
-    one_limit(out, &one->exposure[BRV_SKIN], false);
-}
-
-static void skin_each(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
-                      const struct brv_hazard_edition *one)
-{
-    (void)card;
-    one_limit(out, &one->exposure[BRV_SKIN], true);
-}
-
-static void pupil_energy(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
+static void limit_of_eye(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
                          const struct brv_hazard_edition *one)
 {
     (void)card;
-    char number[BRV_NUMBER_SIZE];
-    snprintf(out, BRV_ROOM_CELL_SIZE, "%.20s", brv_number_short(number, 1e6 * one->pupil_energy));
+    write_limit(out, &one->exposure[BRV_EYE]);
 }
 
-static void density_pupil(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
+static void limit_of_skin(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
                           const struct brv_hazard_edition *one)
 {
     (void)card;
-    snprintf(out, BRV_ROOM_CELL_SIZE, "%.2f", one->density_pupil);
-}
-
-static void density_spot(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
-                         const struct brv_hazard_edition *one)
-{
-    (void)card;
-    snprintf(out, BRV_ROOM_CELL_SIZE, "%.2f", one->density_spot);
+    write_limit(out, &one->exposure[BRV_SKIN]);
 }
 
 static void density(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
                     const struct brv_hazard_edition *one)
 {
     (void)card;
-    snprintf(out, BRV_ROOM_CELL_SIZE, "%.2f", one->density);
+    snprintf(out, BRV_ROOM_CELL_SIZE, "%.2f (pupil %.2f, spot %.2f)", one->density, one->density_pupil,
+             one->density_spot);
 }
 
 static void along_beam(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
@@ -156,10 +124,15 @@ static void write_times(char out[BRV_ROOM_CELL_SIZE], double ratio)
 static void person_point(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
                          const struct brv_hazard_edition *one)
 {
-    char wide[BRV_NUMBER_SIZE], point[BRV_NUMBER_SIZE];
     (void)card;
-    snprintf(out, BRV_ROOM_CELL_SIZE, "%.20s x, %.20s x", brv_number_short(point, one->person),
-             brv_number_short(wide, one->person_extent));
+    write_times(out, one->person);
+}
+
+static void person_spot(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
+                        const struct brv_hazard_edition *one)
+{
+    (void)card;
+    write_times(out, one->person_extent);
 }
 
 static void person_beam(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *card,
@@ -185,19 +158,13 @@ static void lid_ratio(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card *
 
 /* ---- rows ---- */
 
-static double pulses_of(const struct brv_room_card *card, const struct brv_room_table *table)
-{
-    return card->hazard->edition[table->edition[0]].exposure[BRV_EYE].pulses;
-}
-
 static void add_limits(struct brv_room_table *table, const struct brv_room_card *card)
 {
-    const double pulses = pulses_of(card, table);
-    add_row(table, card, eye_alone, "limit for the eye, one pulse, J/m2");
-    if (pulses > 1.0) add_row(table, card, eye_each, "  each of %.0f pulses, J/m2", pulses);
-    add_row(table, card, pupil_energy, "  energy into a 7 mm pupil at it, uJ");
-    add_row(table, card, skin_alone, "limit for skin, one pulse, J/m2");
-    if (pulses > 1.0) add_row(table, card, skin_each, "  each of %.0f pulses, J/m2", pulses);
+    char each[BRV_ROOM_CELL_SIZE] = "one pulse";
+    const double pulses = card->hazard->edition[table->edition[0]].exposure[BRV_EYE].pulses;
+    if (pulses > 1.0) snprintf(each, sizeof each, "each of %.0f", pulses);
+    add_row(table, card, limit_of_eye, "LIMIT for the eye, %.30s, J/m2", each);
+    add_row(table, card, limit_of_skin, "  for skin, %.30s, J/m2", each);
 }
 
 void brv_room_tabulate(struct brv_room_table *table, const struct brv_room_card *card)
@@ -208,15 +175,14 @@ void brv_room_tabulate(struct brv_room_table *table, const struct brv_room_card 
     for (int edition = 0; edition < BRV_N_EDITION; edition++)
         if (card->hazard->edition[edition].asked) table->edition[table->n_column++] = edition;
     add_limits(table, card);
-    add_row(table, card, density, "OPTICAL DENSITY (the larger of two)");
-    add_row(table, card, density_pupil, "  whole pulse through a 7 mm pupil");
-    add_row(table, card, density_spot, "  fluence at the spot itself");
-    if (card->hazard->divergence > 0.0) add_row(table, card, along_beam, "ALONG THE BEAM the limit is met at, m");
+    add_row(table, card, density, "OPTICAL DENSITY, the larger of two");
+    if (card->hazard->divergence > 0.0) add_row(table, card, along_beam, "ALONG THE BEAM the eye's is met at, m");
     add_row(table, card, scattered_point, "SCATTERED from skin, met at, m");
     add_row(table, card, scattered_spot, "  the same, source as wide as the spot");
     if (room->distance > 0.0) {
         brv_number_unit(number, room->distance, BRV_LENGTH);
         add_row(table, card, person_point, "AT %.12s scattered, over the eye's limit", number);
+        add_row(table, card, person_spot, "  the same, source as wide as the spot");
         if (card->hazard->divergence > 0.0) add_row(table, card, person_beam, "  in the beam, over the eye's limit");
     }
     add_row(table, card, skin_ratio, "A HAND in the beam, over skin's limit");

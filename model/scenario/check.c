@@ -437,10 +437,9 @@ static void check_room(struct fault_list *list, const struct brv_scenario *ask)
     check_ranges(list, room, BRV_SCOPE_ROOM, 0);
     check_room_beam(list, room);
     if (room->edition == BRV_EDITION_ICNIRP_2013 && ask->pulse.width < BRV_ICNIRP_SHORTEST)
-        add_bound(list, BRV_SCOPE_PULSE, "pulse",
-                  "room.edition = icnirp_2013 has no limits for a pulse below 1 ns, its rows hold 1 ns to 30000 s "
-                  "(eu_2006 covers 0.1 ps on)",
-                  BRV_ICNIRP_SHORTEST, 0.0);
+        add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "pulse",
+                "room.edition = icnirp_2013 has no limits below 1 ns, its rows hold 1 ns to 30000 s; eu_2006 covers "
+                "such a pulse");
 }
 
 static void check_visits(struct fault_list *list, const struct brv_visits_ask *visits)
