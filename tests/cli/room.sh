@@ -83,4 +83,9 @@ check 'no CSV of it' exits 2 "$brevis" room --csv --out "$box/no" "$room"
 check 'no JSON of it' exits 2 "$brevis" room --json --out "$box/no" "$room"
 check 'nothing was written' absent "$box/no"
 
+missing=$(awk -f tests/support/limits.awk model/side/exposure_rows.c | while IFS= read -r row; do
+    grep -qxF "$row" docs/theory/room.md || echo "$row"; done)
+check "the page of theory holds every row of the code $missing" [ -z "$missing" ]
+check 'which are many' [ "$(awk -f tests/support/limits.awk model/side/exposure_rows.c | grep -c '^| [EI]')" -gt 30 ]
+
 counted_out
