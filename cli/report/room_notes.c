@@ -178,6 +178,11 @@ static void add_rows(struct brv_sheet *sheet, const struct brv_room_card *card)
         write_row(skin, one->exposure[BRV_SKIN].row);
         brv_sheet_add(sheet, label, "%s: %.250s; %.250s.", brv_room_edition(edition), eye, skin);
         label = "";
+        for (int organ = 0; organ < BRV_N_ORGAN; organ++) {
+            if (one->exposure[organ].binding != BRV_RULE_SUM) continue;
+            write_row(eye, one->exposure[organ].sum);
+            brv_sheet_add(sheet, "", "rule 2 by %.250s.", eye);
+        }
     }
 }
 

@@ -198,7 +198,7 @@ const struct brv_key brv_keys[] = {
 {BRV_SCOPE_ROOM, "stay", BRV_QUANTITY, BRV_TIME, 1, 30000, false, ONE(10), NO_SPREAD, NULL,
  AT(brv_room_ask, stay), "how long pulses may reach one person", "-", "choice"},
 {BRV_SCOPE_ROOM, "rate", BRV_QUANTITY, BRV_PER_TIME, 0.01, 10, false, NO_DEFAULT, NO_SPREAD, NULL,
- AT(brv_room_ask, rate), "how often a pulse comes; without it, a single pulse", "-", "choice"},
+ AT(brv_room_ask, rate), "how often a pulse comes while somebody stays; without it, a single pulse; light.rate and light.count are of one place on the skin and mean nothing here", "-", "choice"},
 {BRV_SCOPE_ROOM, "beam", BRV_QUANTITY, BRV_LENGTH, 0.1e-3, 0.1, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_room_ask, beam), "1/e2 diameter of the beam where it leaves the handpiece, or on its last lens; with divergence or lens", "-", "choice"},
 {BRV_SCOPE_ROOM, "divergence", BRV_QUANTITY, BRV_ANGLE, 1e-5, 1, false, NO_DEFAULT, NO_SPREAD, NULL,

@@ -4,8 +4,10 @@
 #include "base/constants.h"
 #include "scenario/scenario.h"
 #include "support/check.h"
+#include "support/table.h"
 
 #include <math.h>
+#include <string.h>
 
 static struct brv_exposure_ask at(int edition, int organ, double wavelength, double width)
 {
@@ -196,6 +198,55 @@ static void what_an_edition_does_not_cover(void **state)
     assert_true(isnan(brv_exposure_shortest(BRV_EU_2006, 300e-9)));
 }
 
+#define DATA "tests/verification/data/"
+
+/* Factors as the table writes them. */
+static unsigned bits_of(const char *factors)
+{
+    return (strstr(factors, "C_A") ? BRV_FACTOR_A : 0U) | (strstr(factors, "C_C") ? BRV_FACTOR_C : 0U) |
+           (strstr(factors, "C_E") ? BRV_FACTOR_E : 0U);
+}
+
+/* One row of the code that says what the table's row says, to the last digit; nanometres and seconds to rounding. */
+static bool says(const struct brv_exposure_row *row, const struct table_row *printed)
+{
+    const double bound[] = {
+        row->from_wavelength * 1e9, row->to_wavelength * 1e9, row->from, row->to, row->coefficient, row->exponent};
+    static const char *const column[] = {"lambda_min_nm", "lambda_max_nm", "t_min_s", "t_max_s", "coef", "t_exponent"};
+    for (size_t i = 0; i < 6; i++) {
+        const double wanted = table_number(printed, column[i]);
+        if (!(fabs(bound[i] - wanted) <= 1e-12 * fabs(wanted))) return false;
+    }
+    return row->irradiance == !strcmp(table_text(printed, "quantity"), "E") &&
+           row->organ == (strcmp(table_text(printed, "target"), "skin") ? BRV_EYE : BRV_SKIN) &&
+           row->factors == bits_of(table_text(printed, "factors"));
+}
+
+/* `context`: how often every row of the code was found. */
+static void find_row(const struct table_row *printed, void *context)
+{
+    const char *id = table_text(printed, "id");
+    const bool used = !strncmp(id, "EU-", 3) || !strncmp(id, "IC-", 3);
+    const int edition = !used ? -1 : *id == 'E' ? BRV_EU_2006 : BRV_ICNIRP_2013;
+    const struct brv_exposure_row *row = used ? brv_exposure_rows : brv_exposure_others;
+    const size_t n = used ? brv_n_exposure_rows : brv_n_exposure_others;
+    size_t found = 0;
+    for (size_t i = 0; i < n; i++) found += row[i].edition == edition && says(&row[i], printed);
+    if (found != 1) table_fail(printed, "not in the code, or twice", id);
+    *(size_t *)context += found;
+}
+
+/* The table is the sheet on which rows were taken down; a slip of the pen in the code, or a later one in either, shows. */
+static void rows_as_taken_down(void **state)
+{
+    (void)state;
+    size_t found = 0;
+    assert_int_equal(table_each(DATA "exposure_limits.csv", find_row, &found), 37);
+    assert_int_equal(found, brv_n_exposure_rows + brv_n_exposure_others);
+    check_row("rows of limits that differ from those taken down", "directive-2006-25 (seen)", 37.0 - (double)found, 0.0,
+              0.0, "every bound, coefficient and factor; those of 2013 second-hand");
+}
+
 /* Every row that answers was seen or is told as transcribed; rows of one edition leave no gap in time and do not overlap. */
 static void tables(void **state)
 {
@@ -230,6 +281,7 @@ int main(void)
         cmocka_unit_test(every_stretch_of_time),
         cmocka_unit_test(joints),
         cmocka_unit_test(what_an_edition_does_not_cover),
+        cmocka_unit_test(rows_as_taken_down),
         cmocka_unit_test(tables),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

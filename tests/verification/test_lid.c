@@ -127,6 +127,7 @@ static void pigment_and_thickness(void **state)
     assert_true(lid_of(&green).passes.value < own.passes.value);
     const struct brv_lid given = lid_of(&same); /* a thickness that is known has no spread */
     check_close(given.passes.value, own.passes.value, 0.0, 0.0);
+    assert_true(given.passes.low < given.passes.value && given.passes.value < given.passes.high);
     assert_true(given.passes.low > own.passes.low && given.passes.high < own.passes.high);
 }
 
