@@ -61,10 +61,13 @@ static void put_head(FILE *to, const struct brv_room_card *card)
           "table { border-collapse: collapse; width: 100%; margin: 1.5mm 0; font-size: 9pt }\n"
           "th, td { border: 1px solid #000; padding: 0.4mm 1mm; text-align: left }\n"
           "td:first-child { white-space: pre-wrap }\n"
-          ".wide { overflow-x: auto } .small { font-size: 7.8pt } b { display: inline-block; min-width: 17mm }\n"
+          ".wide { overflow-x: auto } .small { font-size: 7.8pt } p { padding-left: 18mm; text-indent: -18mm }\n"
+          "b { display: inline-block; min-width: 18mm; text-indent: 0 } p.title { padding: 0; text-indent: 0 }\n"
           "</style>\n</head>\n<body>\n<h1>Who else the light may reach</h1>\n",
           to);
-    brv_sheet_put_in(to, "p", card->request->title);
+    fputs("<p class=\"title\">", to);
+    brv_sheet_put(to, card->request->title);
+    fputs("</p>\n", to);
     brv_room_head(&sheet, card);
     brv_sheet_page(to, &sheet, "");
 }
@@ -96,7 +99,7 @@ void brv_room_page(FILE *to, const struct brv_room_card *card)
     brv_sheet_page(to, &sheet, " class=\"small\"");
     brv_room_background(&sheet, card);
     brv_sheet_page(to, &sheet, " class=\"small\"");
-    fprintf(to, "<p class=\"small\">brevis %s, scenario %s. A teaching model, not a medical device.</p>\n", BRV_VERSION,
+    fprintf(to, "<p class=\"title\">brevis %s, scenario %s. A teaching model, not a medical device.</p>\n", BRV_VERSION,
             brv_hash_scenario(hash, &card->request->scenario));
     fputs("</body>\n</html>\n", to);
 }

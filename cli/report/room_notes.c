@@ -16,6 +16,16 @@
 
 /* ---- above the table ---- */
 
+/* All that --set changed, in one line. */
+static void add_changes(struct brv_sheet *sheet, const struct brv_room_card *card)
+{
+    char all[BRV_SHEET_LINE_SIZE] = "";
+    size_t used = 0;
+    for (size_t i = 0; i < card->n_set && used < sizeof all; i++)
+        used += (size_t)snprintf(all + used, sizeof all - used, "%s%s", i ? "; " : "", card->set[i]);
+    if (card->n_set) brv_sheet_add(sheet, "CHANGED", "%s", all);
+}
+
 static void add_asked(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_scenario *ask = &card->request->scenario;
@@ -29,7 +39,7 @@ static void add_asked(struct brv_sheet *sheet, const struct brv_room_card *card)
         brv_number_unit(fluence, card->hazard->fluence, BRV_FLUENCE),
         ask->beam.profile == BRV_PROFILE_GAUSSIAN ? " on its axis, twice energy / area" : "",
         brv_asked_meets(outside, ask));
-    for (size_t i = 0; i < card->n_set; i++) brv_sheet_add(sheet, i ? "" : "CHANGED", "%s", card->set[i]);
+    add_changes(sheet, card);
 }
 
 static void add_room(struct brv_sheet *sheet, const struct brv_room_card *card)
@@ -234,7 +244,6 @@ static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *car
 {
     const struct brv_hazard *hazard = card->hazard;
     const struct brv_room_ask *room = &card->request->scenario.room;
-    char view[BRV_NUMBER_SIZE];
     brv_sheet_add(
         sheet, "READING",
         "20 %% more energy (output-tolerance) adds 0.08 to a density and 10 %% to a distance of a point. Nothing is "
@@ -242,8 +251,7 @@ static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *car
         "which its light is met.");
     if (room->lens > 0.0) brv_sheet_add(sheet, "", "Distances along the beam count from the focus of the lens.");
     if (room->view > 0.0)
-        brv_sheet_add(sheet, "", "The spot is seen %s from straight above.",
-                      brv_number_unit(view, room->view, BRV_ANGLE));
+        brv_sheet_add(sheet, "", "The spot is seen %.3g degrees from straight above.", 180.0 / BRV_PI * room->view);
     brv_sheet_add(sheet, "",
                   "This surface of the skin mirrors %.2g %% of the beam as a beam; that of a gel or a plate does too.",
                   100.0 * hazard->mirrored);

@@ -45,7 +45,7 @@ void brv_sheet_page(FILE *to, const struct brv_sheet *sheet, const char *style)
 {
     for (size_t i = 0; i < sheet->n; i++) {
         fprintf(to, "<p%s>", style);
-        if (*sheet->line[i].label) brv_sheet_put_in(to, "b", sheet->line[i].label);
+        brv_sheet_put_in(to, "b", sheet->line[i].label); /* an empty one keeps the text under that of the line before */
         brv_sheet_put(to, sheet->line[i].text);
         fputs("</p>\n", to);
     }
