@@ -2,12 +2,12 @@
 
 #include <math.h>
 
-#define ALPHA_MAX  100e-3 /* [rad]; Source: [directive-2006-25] */
-#define SMALLEST   5e-3   /* ... of exposures up to 625 us in the edition of 2013 [rad]; Source: [icnirp-2013] */
-#define GROWS      0.2    /* alpha_max / sqrt(t) from there to 0.25 s [rad/s^1/2] */
-#define ROUNDING   1e-12  /* a train of 10 s at 11 a second has 110 pulses, not 111 */
-#define FEWER      -0.25  /* power of the number of pulses in rule 3 */
-#define CC_2006    8.0    /* C_C from 1200 nm on; Source: [directive-2006-25] */
+#define ALPHA_MAX  100e-3  /* [rad]; Source: [directive-2006-25] */
+#define SMALLEST   5e-3    /* ... of exposures up to 625 us in the edition of 2013 [rad]; Source: [icnirp-2013] */
+#define GROWS      0.2     /* alpha_max / sqrt(t) from there to 0.25 s [rad/s^1/2] */
+#define ROUNDING   1e-12   /* a train of 10 s at 11 a second has 110 pulses, not 111 */
+#define FEWER      (-0.25) /* power of the number of pulses in rule 3 */
+#define CC_2006    8.0     /* C_C from 1200 nm on; Source: [directive-2006-25] */
 #define NANOMETRES 1e9
 
 /* ---- factors ---- */
