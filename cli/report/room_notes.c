@@ -104,8 +104,7 @@ static void add_photochemical(struct brv_sheet *sheet, const struct brv_scenario
     if (ask->beam.wavelength >= PHOTOCHEMICAL_TO || ask->room.stay < PHOTOCHEMICAL_FROM || !(ask->room.rate > 0.0))
         return;
     brv_sheet_add(sheet, "MISSING",
-                  "both editions also have photochemical limits (400-600 nm, from 10 s on). They were not seen and are "
-                  "not computed; for this stay they could be the stricter ones.");
+                  "photochemical limits (400-600 nm, from 10 s on) were not seen, are not computed, may be stricter.");
 }
 
 static void add_density(struct brv_sheet *sheet)
@@ -131,18 +130,16 @@ static void add_distances(struct brv_sheet *sheet, const struct brv_room_card *c
 
 static void add_skin(struct brv_sheet *sheet)
 {
-    brv_sheet_add(sheet, "SKIN",
-                  "its limit protects bystanders, as a hand in the beam; treatment is far above it by intent.");
+    brv_sheet_add(sheet, "SKIN", "the limit of skin protects bystanders; treatment is far above it by intent.");
 }
 
 static void add_lid(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_lid *lid = &card->hazard->lid;
-    brv_sheet_add(
-        sheet, "LID",
-        "%.2g %% (%.2g to %.2g) passes a closed lid %.2g mm thick, scattered: the beam it is counted for above it no "
-        "longer is. A reason for shields, never a way without them.",
-        100.0 * lid->passes.value, 100.0 * lid->passes.low, 100.0 * lid->passes.high, 1e3 * lid->whole);
+    brv_sheet_add(sheet, "LID",
+                  "%.2g %% (%.2g to %.2g) passes a closed lid %.2g mm thick. It comes out scattered, no longer the "
+                  "beam that the row above takes it for. A reason for shields, never a way without them.",
+                  100.0 * lid->passes.value, 100.0 * lid->passes.low, 100.0 * lid->passes.high, 1e3 * lid->whole);
 }
 
 void brv_room_notes(struct brv_sheet *sheet, const struct brv_room_card *card)
