@@ -1,5 +1,5 @@
-/* What `brevis room` says: limits by edition, density and distances on one page, for the terminal and to print. There is no
- * CSV and no JSON of it: these are numbers to talk about with the adviser, not to copy.                             */
+/* What `brevis room` says: limits by edition, density and distances on one page, for the terminal and to print.
+ * There is no CSV and no JSON of it: these are numbers to talk about with the adviser, not to copy. */
 #ifndef BRV_CLI_REPORT_ROOM_H
 #define BRV_CLI_REPORT_ROOM_H
 

@@ -97,8 +97,8 @@ static double pulses_of(const struct brv_exposure_ask *ask)
     return ask->rate > 0.0 ? fmax(ceil(ask->stay * ask->rate * (1.0 - ROUNDING)), 1.0) : 1.0;
 }
 
-/* Rule 2 by one row. Within it a pulse's share of the sum falls with n, so the most pulses that it holds decide. They fit
- * into a stretch just shorter than n / f, so where two rows meet both are looked at.                                 */
+/* Rule 2 by one row. Within it a pulse's share of the sum falls with n, so the most pulses that it holds decide. They
+ * fit into a stretch just shorter than n / f, so where two rows meet both are looked at. */
 static void look_at_sum(struct brv_exposure *exposure, const struct brv_exposure_ask *ask,
                         const struct brv_exposure_row *row)
 {

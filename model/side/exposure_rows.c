@@ -48,7 +48,7 @@ const struct brv_exposure_row brv_exposure_others[] = {
 {"IEC 60825-1:2014 eye", -1, BRV_EYE, 400e-9,  700e-9,  1e-11, 5e-6,  false, 2e-3, 0.0, E,     IEC},
 {"IEC 60825-1:2014 eye", -1, BRV_EYE, 700e-9,  1050e-9, 1e-13, 1e-11, false, 1e-3, 0.0, A | E, IEC},
 {"IEC 60825-1:2014 eye", -1, BRV_EYE, 700e-9,  1050e-9, 1e-11, 5e-6,  false, 2e-3, 0.0, A | E, IEC},
-{"IEC 60825-1:2014 eye", -1, BRV_EYE, 1050e-9, 1400e-9, 1e-13, 1e-11, false, 1e-2, 0.0, C | E, IEC}, /* least sure of all */
+{"IEC 60825-1:2014 eye", -1, BRV_EYE, 1050e-9, 1400e-9, 1e-13, 1e-11, false, 1e-2, 0.0, C | E, IEC}, /* least sure */
 {"IEC 60825-1:2014 eye", -1, BRV_EYE, 1050e-9, 1400e-9, 1e-11, 13e-6, false, 2e-2, 0.0, C | E, IEC},
 {"ANSI Z136.1-2022 skin", -1, BRV_SKIN, 400e-9, 1400e-9, 1e-13, 1e-11, false, 20.0, 0.0, A, "ansi-2022", "second-hand"},
 {"ANSI Z136.1-2022 skin", -1, BRV_SKIN, 400e-9, 1400e-9, 1e-11, 1e-9,  false, 60.0, 0.0, A, "ansi-2022", "second-hand"},

@@ -1,11 +1,12 @@
-/* What the light may do to the people around a pulse: optical density, hazard distances, bystanders' skin, a closed lid.
+/* What the light may do to people around a pulse: optical density, hazard distances, bystanders' skin, a closed lid.
  *     density          OD = log10(H / limit), 0 when below it
  *     pupil            H0 = Q / (pi (3.5 mm)^2): the whole pulse goes through a pupil of 7 mm
  *     beam             r = (1/phi) sqrt(4 Q / (pi limit)) - a/phi,  phi and a at the 1/e edges: 1/e2 over sqrt 2
  *     behind a lens    phi = b/f, counted from the focus, a = 0
- *     scattered        r = sqrt(rho Q cos(view) / (pi limit)); limit with C_E(D cos(view) / r), so r stands on both sides
- * Nothing is taken off for air, windows or blinking. The spot is taken for the source of scattered light, though light spreads
- * beside it in skin; a viewer from the side sees it narrower, which counts against him. r is larger than the spot or none.
+ *     scattered        r = sqrt(rho Q cos(view) / (pi limit)); limit with C_E(D cos(view) / r): r on both sides
+ * Nothing is taken off for air, windows or blinking. The spot is taken for the source of scattered light, though light
+ * spreads beside it in skin; from the side it is taken for narrow, which counts against the viewer. r is larger than
+ * the spot, or there is none.
  * Accuracy: closed forms; tests/verification/test_hazard.c. Limits: side/exposure.h.
  * Theory: docs/theory/room.md. Source: [icnirp-2013], [laser-textbook-2021]                                        */
 #ifndef BRV_SIDE_HAZARD_H

@@ -1,9 +1,9 @@
 /* Light that passes a closed lid: the scenario's own skin, its dermis cut to the thickness of a lid's, an eye below.
  *     share = transmitted / incident, exact transfer in plane layers, a wide beam that falls straight on the lid
- * The layers above the first dermis stay as the neighbour of the lesion has them; that dermis is cut, what lies below it is
- * left out, and nothing comes back from the eye, index 1.336. Muscle, tarsal plate and conjunctiva, which a lid has too,
- * are not in the stack, so more light passes it than a lid. Low and high: pigment 3.16 and 0.316 times as dark; where the
- * scenario gives no thickness also the thickest and thinnest published dermis.
+ * The layers above the first dermis stay as the neighbour of the lesion has them; that dermis is cut, what lies below
+ * it is left out, and nothing comes back from the eye, index 1.336. Muscle, tarsal plate and conjunctiva, which a lid
+ * has too, are not in the stack, so more light passes it than a lid. Low and high: pigment 3.16 and 0.316 times as
+ * dark; where the scenario gives no thickness also the thickest and thinnest published dermis.
  * Accuracy: that of model/light/layered.h for thin stacks, 1 %; Beer's law and hand-made stacks: test_lid.c.
  * Theory: docs/theory/room.md. Source: [eyelid-thickness], [eye-index]                                             */
 #ifndef BRV_SIDE_LID_H

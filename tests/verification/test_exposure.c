@@ -81,8 +81,8 @@ static void factors(void **state)
     check_close(brv_exposure_factor_e(BRV_EU_2006, 10e-3, 1e-9), 10.0 / 1.5, 1e-12, 0.0);
 }
 
-/* Eyewear for 20 mJ, 12 ns, 11 a second, all of it through the pupil, by the rule of 2006. The table gives one digit after
- * the point; its middle value, 4.97, is printed as 5.0.                                                          */
+/* Eyewear for 20 mJ, 12 ns, 11 a second, all of it through the pupil, by the rule of 2006. The table gives one digit
+ * after the point; its middle value, 4.97, is printed as 5.0.                                                          */
 static void old_rule_for_trains(void **state)
 {
     (void)state;
@@ -236,7 +236,7 @@ static void find_row(const struct table_row *printed, void *context)
     *(size_t *)context += found;
 }
 
-/* The table is the sheet on which rows were taken down; a slip of the pen in the code, or a later one in either, shows. */
+/* The table is the sheet on which rows were taken down; a slip of the pen in the code shows, or later in either. */
 static void rows_as_taken_down(void **state)
 {
     (void)state;
@@ -247,7 +247,7 @@ static void rows_as_taken_down(void **state)
               0.0, "every bound, coefficient and factor; those of 2013 second-hand");
 }
 
-/* Every row that answers was seen or is told as transcribed; rows of one edition leave no gap in time and do not overlap. */
+/* Every row that answers was seen or is told as transcribed; rows of one edition leave no gap and do not overlap. */
 static void tables(void **state)
 {
     (void)state;

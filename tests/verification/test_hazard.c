@@ -42,7 +42,7 @@ static void along_a_beam(void **state)
     check_close(brv_hazard_beam(1e-9, 2e-2, 20e-3, 4e-3), 0.0, 0.0, 0.0);
 }
 
-/* The published first step takes C_E at the distance of a point; farther steps lead closer, to where the limit is met. */
+/* The first step takes C_E at the distance of a point; farther steps lead closer, to where the limit is met. */
 static void scattered_light(void **state)
 {
     (void)state;

@@ -1,4 +1,4 @@
-/* Light through a lid: Beer's law where nothing scatters, a stack put together by hand, and what must hold for any lid. */
+/* Light through a lid: Beer's law where nothing scatters, a walk of photons, and what must hold for any lid. */
 #include "side/lid.h"
 
 #include "base/constants.h"
@@ -40,7 +40,7 @@ static double face(double one, double other) /* what a face lets through, straig
     return 1.0 - pow((one - other) / (one + other), 2.0);
 }
 
-/* Nothing scatters, everything absorbs: exp(-tau) through two faces, and the light that goes back and forth between them. */
+/* Nothing scatters: exp(-tau) through two faces, and the light that goes back and forth between them. */
 static void without_scattering(void **state)
 {
     (void)state;
