@@ -35,6 +35,8 @@ const struct brv_command brv_commands[] = {
      brv_command_spread},
     {"visits", "several visits with the same pulse: which pigment is left, and what the doses add up to",
      "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_visits},
+    {"room", "exposure limits by edition, optical density and hazard distances for the people around",
+     "[OPTIONS] SCENARIO", BRV_ROOM_OPTIONS, brv_command_room},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

@@ -6,51 +6,27 @@
 #include "report/hash.h"
 #include "report/number.h"
 #include "report/published.h"
+#include "report/sheet.h"
 #include "report/term.h"
-#include "report/words.h"
 #include "scenario/keys.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdbool.h>
 #include <string.h>
 
 #define LONG_PULSE 1e-6 /* thresholds of people in the list are of nanoseconds [s] */
 
-enum { LINE_SIZE = 700, MOST_LINES = 80, ROOMY = 8 /* so many spots leave a page its large letters */ };
+enum { ROOMY = 8 /* so many spots leave a page its large letters */ };
 
-/* ---- what stands below the table, the same on both pages ---- */
-
-struct line {
-    const char *label;
-    char text[LINE_SIZE];
-};
-
-struct lines {
-    size_t n;
-    struct line line[MOST_LINES];
-};
-
-static void add(struct lines *lines, const char *label, const char *format, ...) __attribute__((format(printf, 3, 4)));
-
-static void add(struct lines *lines, const char *label, const char *format, ...)
-{
-    if (lines->n == MOST_LINES) return;
-    struct line *line = &lines->line[lines->n++];
-    va_list list;
-    va_start(list, format);
-    vsnprintf(line->text, sizeof line->text, format, list);
-    va_end(list);
-    line->label = label;
-}
+/* ---- what stands above and below the table, the same on both pages ---- */
 
 /* "532 nm, 7 ns gaussian pulse, 4 mm flat spot, air outside" */
-static const char *asked_text(char out[LINE_SIZE], const struct brv_scenario *ask)
+static const char *asked_text(char out[BRV_SHEET_LINE_SIZE], const struct brv_scenario *ask)
 {
     char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE], train[BRV_ASKED_SIZE];
     const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0';
     snprintf(
-        out, LINE_SIZE, "%.4g nm, %s %s pulse, %s %s spot, %s outside%s%s", 1e9 * ask->beam.wavelength,
+        out, BRV_SHEET_LINE_SIZE, "%.4g nm, %s %s pulse, %s %s spot, %s outside%s%s", 1e9 * ask->beam.wavelength,
         brv_number_unit(pulse, ask->pulse.width, BRV_TIME), brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
         brv_number_unit(spot, ask->beam.spot, BRV_LENGTH), brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
         brv_asked_meets(outside, ask), repeated ? "; every spot: " : "", train);
@@ -58,7 +34,7 @@ static const char *asked_text(char out[LINE_SIZE], const struct brv_scenario *as
 }
 
 /* How far the model's signs are from what was seen in people at this wavelength: the first thing to know. */
-static void add_misses(struct lines *lines, const struct brv_card *card)
+static void add_misses(struct brv_sheet *lines, const struct brv_card *card)
 {
     double least = INFINITY, most = 0.0;
     char from[BRV_NUMBER_SIZE], to[BRV_NUMBER_SIZE];
@@ -72,11 +48,13 @@ static void add_misses(struct lines *lines, const struct brv_card *card)
         most = fmax(most, row->low / sign);
     }
     if (!(most > 0.0)) {
-        add(lines, "MODEL",
+        brv_sheet_add(
+            lines, "MODEL",
             "\"sign in\" is a guess to be tested: for such a pulse it was held against no threshold of people.");
         return;
     }
-    add(lines, "MODEL",
+    brv_sheet_add(
+        lines, "MODEL",
         "\"sign in\" is a guess to be tested: whitening was published in people at this wavelength at %s to %s times "
         "the "
         "model's threshold.",
@@ -84,30 +62,31 @@ static void add_misses(struct lines *lines, const struct brv_card *card)
 }
 
 /* Whose skin this is. */
-static void add_skin(struct lines *lines, const struct brv_card *card)
+static void add_skin(struct brv_sheet *lines, const struct brv_card *card)
 {
     const struct brv_scenario *ask = &card->request->scenario;
     const size_t layer = card->spots->result.site[BRV_LESION].tissue.grain.layer;
     char diameter[BRV_NUMBER_SIZE], lesion[BRV_NUMBER_SIZE], neighbour[BRV_NUMBER_SIZE];
-    add(lines, "SKIN",
-        "pigment of %s: %s %% around the lesion, %s %% in it%s; grains of %s, %.3g times as dark as usual.",
-        card->request->layer_name[layer],
-        brv_number_short(neighbour, 100.0 * ask->skin[BRV_NEIGHBOUR].layer[layer].melanosomes),
-        brv_number_short(lesion, 100.0 * ask->skin[BRV_LESION].layer[layer].melanosomes),
-        ask->lesion_given ? "" : " (none was described: 2.5 times as much, 60 % at most)",
-        brv_number_unit(diameter, ask->skin[BRV_LESION].grain.diameter, BRV_LENGTH),
-        ask->skin[BRV_LESION].grain.darkness);
+    brv_sheet_add(lines, "SKIN",
+                  "pigment of %s: %s %% around the lesion, %s %% in it%s; grains of %s, %.3g times as dark as usual.",
+                  card->request->layer_name[layer],
+                  brv_number_short(neighbour, 100.0 * ask->skin[BRV_NEIGHBOUR].layer[layer].melanosomes),
+                  brv_number_short(lesion, 100.0 * ask->skin[BRV_LESION].layer[layer].melanosomes),
+                  ask->lesion_given ? "" : " (none was described: 2.5 times as much, 60 % at most)",
+                  brv_number_unit(diameter, ask->skin[BRV_LESION].grain.diameter, BRV_LENGTH),
+                  ask->skin[BRV_LESION].grain.darkness);
 }
 
 /* What stands above the table. */
-static void add_head(struct lines *lines, const struct brv_card *card)
+static void add_head(struct brv_sheet *lines, const struct brv_card *card)
 {
-    char asked[LINE_SIZE];
+    char asked[BRV_SHEET_LINE_SIZE];
     lines->n = 0;
-    add(lines, "ASKED", "%s", asked_text(asked, &card->request->scenario));
-    for (size_t i = 0; i < card->n_set; i++) add(lines, i ? "" : "CHANGED", "%s", card->set[i]);
+    brv_sheet_add(lines, "ASKED", "%s", asked_text(asked, &card->request->scenario));
+    for (size_t i = 0; i < card->n_set; i++) brv_sheet_add(lines, i ? "" : "CHANGED", "%s", card->set[i]);
     add_skin(lines, card);
-    add(lines, "CAUTION",
+    brv_sheet_add(
+        lines, "CAUTION",
         "A teaching model in an idealised skin: not a medical device, not for choosing settings for a person. "
         "A licensed clinician, local rules and the equipment's instructions come first.");
     add_misses(lines, card);
@@ -138,53 +117,59 @@ static const char *rise_text(char out[BRV_TERM_SIZE], double rise, double ceilin
     return out;
 }
 
-static void add_reading(struct lines *lines, const struct brv_card *card)
+static void add_reading(struct brv_sheet *lines, const struct brv_card *card)
 {
     const struct brv_effect *lesion = &card->spots->result.site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &card->spots->result.site[BRV_NEIGHBOUR].effect;
     char one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
-    add(lines, "SIGN",
-        "threshold of a sign, J/cm2: lesion %s, neighbour %s; a grain counts as disrupted at %.0f C, %s.",
-        brv_term_spread(one, BRV_HEADLINE_THRESHOLD_SIGN, &lesion->crowd.threshold_sign),
-        brv_term_spread(two, BRV_HEADLINE_THRESHOLD_SIGN, &neighbour->crowd.threshold_sign),
-        lesion->criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place));
-    add(lines, "", "none: below that range; unsure: within it; sign: above it. What is seen counts, not this column.");
-    add(lines, "",
+    brv_sheet_add(lines, "SIGN",
+                  "threshold of a sign, J/cm2: lesion %s, neighbour %s; a grain counts as disrupted at %.0f C, %s.",
+                  brv_term_spread(one, BRV_HEADLINE_THRESHOLD_SIGN, &lesion->crowd.threshold_sign),
+                  brv_term_spread(two, BRV_HEADLINE_THRESHOLD_SIGN, &neighbour->crowd.threshold_sign),
+                  lesion->criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place));
+    brv_sheet_add(lines, "",
+                  "none: below that range; unsure: within it; sign: above it. What is seen counts, not this column.");
+    brv_sheet_add(
+        lines, "",
         "rise of its layer: highest, of the layer in which the grain lies, in the lesion. Brackets: grains 0.316-3.16 "
         "x "
         "dark; grains disrupted also criteria 150 to 112 C, sign also its column, 0.1-0.6 um, no source.");
     if (lesion->above || last_is_above(card))
-        add(lines, "",
+        brv_sheet_add(
+            lines, "",
             "without vaporisation: \">\" stands where a figure would pass %.0f C; beyond, it is energy over heat "
             "capacity.",
             lesion->ceiling - BRV_ZERO_C);
     if (card->request->scenario.beam.profile == BRV_PROFILE_GAUSSIAN)
-        add(lines, "", "gaussian beam: on its axis, where all this is computed, the fluence is twice energy / area.");
+        brv_sheet_add(lines, "",
+                      "gaussian beam: on its axis, where all this is computed, the fluence is twice energy / area.");
 }
 
 /* Blood at the highest step: a line to look at. */
-static void add_vessel(struct lines *lines, const struct brv_card *card)
+static void add_vessel(struct brv_sheet *lines, const struct brv_card *card)
 {
     const struct brv_vessel_ask *vessel = &card->request->scenario.vessel;
     const struct brv_test_spot *last = &card->spots->step[card->spots->n - 1];
     char lesion[BRV_TERM_SIZE], neighbour[BRV_TERM_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE];
     if (isnan(last->site[BRV_LESION].vessel.value)) return;
-    add(lines, "BLOOD",
-        "at the last spot blood in a vessel of %s at %s rises by up to %s K, neighbour %s K: an upper bound.",
-        brv_number_unit(diameter, vessel->diameter, BRV_LENGTH), brv_number_unit(depth, vessel->depth, BRV_LENGTH),
-        rise_text(lesion, last->site[BRV_LESION].vessel.value, ceiling_of(card), 3),
-        rise_text(neighbour, last->site[BRV_NEIGHBOUR].vessel.value, ceiling_of(card), 3));
+    brv_sheet_add(lines, "BLOOD",
+                  "at the last spot blood in a vessel of %s at %s rises by up to %s K, neighbour %s K: an upper bound.",
+                  brv_number_unit(diameter, vessel->diameter, BRV_LENGTH),
+                  brv_number_unit(depth, vessel->depth, BRV_LENGTH),
+                  rise_text(lesion, last->site[BRV_LESION].vessel.value, ceiling_of(card), 3),
+                  rise_text(neighbour, last->site[BRV_NEIGHBOUR].vessel.value, ceiling_of(card), 3));
 }
 
-static void add_waiting(struct lines *lines, const struct brv_scenario *ask)
+static void add_waiting(struct brv_sheet *lines, const struct brv_scenario *ask)
 {
     char wait[BRV_NUMBER_SIZE];
     if (ask->ladder.wait > 0.0)
-        add(lines, "WAIT", "%s, as given in the scenario. No standard waiting time exists.",
-            brv_number_unit(wait, ask->ladder.wait, BRV_WAITING));
+        brv_sheet_add(lines, "WAIT", "%s, as given in the scenario. No standard waiting time exists.",
+                      brv_number_unit(wait, ask->ladder.wait, BRV_WAITING));
     else
-        add(lines, "WAIT", "______ (none was given in the scenario; no standard waiting time exists)");
-    add(lines, "",
+        brv_sheet_add(lines, "WAIT", "______ (none was given in the scenario; no standard waiting time exists)");
+    brv_sheet_add(
+        lines, "",
         "Whitening fades within some 20 minutes (pigment-chapter): look at once, judge colour after the wait.");
 }
 
@@ -197,48 +182,50 @@ static const char *where_to_steps(const struct brv_published *row, const struct 
 }
 
 /* "694 nm, 30 ns, facial lentigines, n = 18: 6 to 7 J/cm2 (kono-2006, abstract): OUTSIDE these steps, above all of them" */
-static void add_row(struct lines *lines, const struct brv_published *row, const struct brv_test_spots *spots)
+static void add_row(struct brv_sheet *lines, const struct brv_published *row, const struct brv_test_spots *spots)
 {
     char low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE], people[32] = "";
     brv_number_short(low, 1e-4 * row->low);
     brv_number_short(high, 1e-4 * row->high);
     if (row->n) snprintf(people, sizeof people, ", n = %d", row->n);
-    add(lines, "", "%s%.4g nm, %s, %s%s: %s%s%s J/cm2 (%s, %s): %s",
-        row->sun ? "" : "OTHER DISEASE: ", 1e9 * row->wavelength, row->pulse, row->condition, people, low,
-        row->high > row->low ? " to " : "", row->high > row->low ? high : "", row->source, row->seen,
-        where_to_steps(row, spots));
+    brv_sheet_add(lines, "", "%s%.4g nm, %s, %s%s: %s%s%s J/cm2 (%s, %s): %s",
+                  row->sun ? "" : "OTHER DISEASE: ", 1e9 * row->wavelength, row->pulse, row->condition, people, low,
+                  row->high > row->low ? " to " : "", row->high > row->low ? high : "", row->source, row->seen,
+                  where_to_steps(row, spots));
 }
 
-static void add_published(struct lines *lines, const struct brv_card *card)
+static void add_published(struct brv_sheet *lines, const struct brv_card *card)
 {
     const double wavelength = card->request->scenario.beam.wavelength;
     size_t n = 0;
     for (size_t i = 0; i < brv_n_published; i++) n += brv_published_is_at(i, wavelength);
     if (n == 0) {
-        add(lines, "PAPERS", "no published fluence at %.4g nm is in this program's list.", 1e9 * wavelength);
+        brv_sheet_add(lines, "PAPERS", "no published fluence at %.4g nm is in this program's list.", 1e9 * wavelength);
         return;
     }
-    add(lines, "PAPERS",
+    brv_sheet_add(
+        lines, "PAPERS",
         "published, not advice: other skins, pulses, spots and aims than here. Where they lie is no reason to move a "
         "step.");
     for (size_t i = 0; i < brv_n_published; i++)
         if (brv_published_is_at(i, wavelength)) add_row(lines, &brv_published[i], card->spots);
 }
 
-static void add_all(struct lines *lines, const struct brv_card *card)
+static void add_all(struct brv_sheet *lines, const struct brv_card *card)
 {
     char cautions[BRV_CAUTION_SIZE];
     lines->n = 0;
     add_reading(lines, card);
     add_vessel(lines, card);
-    add(lines, "STOP",
+    brv_sheet_add(
+        lines, "STOP",
         "at blisters, swelling, grey colour or bleeding, whatever stands here (common practice; end-points-2016).");
     add_waiting(lines, &card->request->scenario);
     add_published(lines, card);
-    add(lines, "LESS",
-        "is not harmless: below whitening, skin was DARKER at one week (694 nm, Hruza 1991). More whitening "
-        "cleared no better and darkened more (Negishi 2013).");
-    add(lines, "CAUTION", "%s", brv_caution_text(cautions));
+    brv_sheet_add(lines, "LESS",
+                  "is not harmless: below whitening, skin was DARKER at one week (694 nm, Hruza 1991). More whitening "
+                  "cleared no better and darkened more (Negishi 2013).");
+    brv_sheet_add(lines, "CAUTION", "%s", brv_caution_text(cautions));
 }
 
 /* ---- the table ---- */
@@ -280,11 +267,11 @@ void brv_card_text(FILE *to, const struct brv_card *card)
 {
     const struct brv_request *request = card->request;
     char hash[BRV_HASH_SIZE];
-    struct lines lines;
+    struct brv_sheet lines;
     fprintf(to, "brevis %s   TEST SPOTS   %s   [scenario %s]\n\n", BRV_VERSION,
             *request->title ? request->title : "(no title)", brv_hash_scenario(hash, &request->scenario));
     add_head(&lines, card);
-    for (size_t i = 0; i < lines.n; i++) brv_words_wrap(to, lines.line[i].label, lines.line[i].text);
+    brv_sheet_text(to, &lines);
     fputc('\n', to);
     text_row(to, "spot", "fluence", "energy", "grains disrupted, %", "", "model: sign in", "", "rise of its", "seen");
     text_row(to, "", "J/cm2", "mJ", "lesion", "neighbour", "lesion", "neighbour", "layer, K", "(write here)");
@@ -296,50 +283,19 @@ void brv_card_text(FILE *to, const struct brv_card *card)
     }
     fputc('\n', to);
     add_all(&lines, card);
-    for (size_t i = 0; i < lines.n; i++) brv_words_wrap(to, lines.line[i].label, lines.line[i].text);
+    brv_sheet_text(to, &lines);
 }
 
 /* ---- to print ---- */
 
-static void put_text(FILE *to, const char *text)
-{
-    for (const char *c = text; *c; c++) {
-        if (*c == '<')
-            fputs("&lt;", to);
-        else if (*c == '>')
-            fputs("&gt;", to);
-        else if (*c == '&')
-            fputs("&amp;", to);
-        else
-            fputc(*c, to);
-    }
-}
-
-static void put_in(FILE *to, const char *element, const char *text)
-{
-    fprintf(to, "<%s>", element);
-    put_text(to, text);
-    fprintf(to, "</%s>", element);
-}
-
-static void put_lines(FILE *to, const struct lines *lines, const char *style)
-{
-    for (size_t i = 0; i < lines->n; i++) {
-        fprintf(to, "<p%s>", style);
-        if (*lines->line[i].label) put_in(to, "b", lines->line[i].label);
-        put_text(to, lines->line[i].text);
-        fputs("</p>\n", to);
-    }
-}
-
 static void put_head(FILE *to, const struct brv_card *card)
 {
     const struct brv_request *request = card->request;
-    struct lines lines;
+    struct brv_sheet lines;
     fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Test spots: ",
           to);
-    put_text(to, request->title);
+    brv_sheet_put(to, request->title);
     fprintf(to,
             "</title>\n<style>\n"
             "@page { size: A4; margin: 12mm }\n"
@@ -352,9 +308,9 @@ static void put_head(FILE *to, const struct brv_card *card)
             ".wide { overflow-x: auto } .small { font-size: 8pt } b { display: inline-block; min-width: 17mm }\n"
             "%s</style>\n</head>\n<body>\n<h1>Test spots</h1>\n",
             card->spots->n > ROOMY ? "body { font-size: 9pt } td { height: 3mm } .small { font-size: 7.5pt }\n" : "");
-    put_in(to, "p", request->title);
+    brv_sheet_put_in(to, "p", request->title);
     add_head(&lines, card);
-    put_lines(to, &lines, "");
+    brv_sheet_page(to, &lines, "");
 }
 
 static void put_table(FILE *to, const struct brv_card *card)
@@ -378,7 +334,7 @@ static void put_table(FILE *to, const struct brv_card *card)
                                     cells.sign[BRV_NEIGHBOUR],
                                     cells.layer};
         fputs("<tr>", to);
-        for (size_t i = 0; i < sizeof text / sizeof *text; i++) put_in(to, "td", text[i]);
+        for (size_t i = 0; i < sizeof text / sizeof *text; i++) brv_sheet_put_in(to, "td", text[i]);
         fputs("<td class=\"seen\"></td></tr>\n", to);
     }
     fputs("</table></div>\n", to);
@@ -387,11 +343,11 @@ static void put_table(FILE *to, const struct brv_card *card)
 void brv_card_page(FILE *to, const struct brv_card *card)
 {
     char hash[BRV_HASH_SIZE];
-    struct lines lines;
+    struct brv_sheet lines;
     put_head(to, card);
     put_table(to, card);
     add_all(&lines, card);
-    put_lines(to, &lines, " class=\"small\"");
+    brv_sheet_page(to, &lines, " class=\"small\"");
     fprintf(to,
             "<p class=\"small\">brevis %s, scenario %s. A teaching model; the steps are those of the scenario.</p>\n",
             BRV_VERSION, brv_hash_scenario(hash, &card->request->scenario));

@@ -70,6 +70,11 @@ const struct brv_word brv_words[] = {
     {"time of sound", "Diameter of a grain over the speed of sound. Pulses shorter than that let pressure build up."},
     {"tan", "The neighbour once more with more pigment. What it does to a margin is shown; nothing is said of it."},
     {"without vaporisation", "Above the criterion a figure is absorbed energy over heat capacity, not a temperature: boiling is not in the model."},
+    {"edition", "Whose exposure limits: a directive, a guideline, a standard, each of its year. They differ, and the one in force is for the laser protection adviser to say."},
+    {"exposure limit", "What an eye or a skin may meet, read off a table by wavelength and time, not computed from tissue. It is for bystanders; treatment lies far above the limit of skin by intent."},
+    {"optical density", "How many powers of ten lie between an exposure and the limit. It is a number of light, and no choice of eyewear."},
+    {"limit met at", "The distance at which an exposure has fallen to the limit of the eye: along the beam, or of light that skin scatters. Closer, it is above."},
+    {"scattered, as wide as the spot", "A source that looks wide spreads its light over the retina, so it is allowed more, by the factor C_E. How wide it looks depends on the distance, and the distance on that."},
     {"published", "Printed in a paper, of other people under other pulses. Never advice."},
 };
 const size_t brv_n_words = sizeof brv_words / sizeof *brv_words;

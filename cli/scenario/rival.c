@@ -18,6 +18,7 @@ static const struct {
     {"surface", "index", "from"},
     {"surface", "index", "to"},
     {"surface", "index", "outside_temperature"},
+    {"room", "divergence", "lens"},
 };
 
 bool brv_rival(const char *section, const char *key, const char *other)

@@ -89,6 +89,27 @@ static bool extent_value(const struct brv_value *value, const struct brv_node *n
     return number_value(value, node);
 }
 
+/* Words that someone will try, and why they are no values. */
+static const struct {
+    const char *path, *word, *reason;
+} withheld[] = {
+    {"room.edition", "iec_2014", "rows of IEC 60825-1:2014 are known from memory only: shown, never used"},
+    {"room.edition", "ansi_2014", "rows of ANSI Z136.1 were not read for this program: shown, never used"},
+    {"room.edition", "ansi_2022", "rows of ANSI Z136.1 were not read for this program: shown, never used"},
+};
+
+static bool fault_of_withheld(const struct brv_value *value, const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE], allowed[BRV_ALLOWED_SIZE];
+    for (size_t i = 0; i < sizeof withheld / sizeof *withheld; i++) {
+        if (strcmp(value->path, withheld[i].path) || strcmp(node->text, withheld[i].word)) continue;
+        brv_walk_fault(value->walk, node->at, "%s = %s: %s; %s", value->path, brv_fault_shown(shown, node->text),
+                       withheld[i].reason, brv_allowed_said(allowed, value->key));
+        return true;
+    }
+    return false;
+}
+
 static void fault_of_word(const struct brv_value *value, const struct brv_node *node)
 {
     char shown[BRV_SHOWN_SIZE], allowed[BRV_ALLOWED_SIZE];
@@ -108,7 +129,7 @@ static bool word_value(const struct brv_value *value, const struct brv_node *nod
         memcpy(value->field, &i, sizeof i);
         return true;
     }
-    fault_of_word(value, node);
+    if (!fault_of_withheld(value, node)) fault_of_word(value, node);
     return false;
 }
 

@@ -414,9 +414,32 @@ static void check_cover(struct fault_list *list, const struct brv_cover_ask *cov
     check_whole(list, cover->passes, BRV_SCOPE_COVER, "passes");
 }
 
-static void check_room(struct fault_list *list, const struct brv_room_ask *room)
+/* How a beam spreads is said by its width together with one more number. */
+static void check_room_beam(struct fault_list *list, const struct brv_room_ask *room)
 {
-    if (room->given) check_ranges(list, room, BRV_SCOPE_ROOM, 0);
+    const bool beam = brv_key_given(room, BRV_SCOPE_ROOM, "beam");
+    const bool divergence = brv_key_given(room, BRV_SCOPE_ROOM, "divergence");
+    const bool lens = brv_key_given(room, BRV_SCOPE_ROOM, "lens");
+    if (divergence && lens) add_key(list, BRV_CONFLICT, BRV_SCOPE_ROOM, 0, "lens", "give divergence or lens, not both");
+    if ((divergence || lens) && !beam)
+        add_key(list, BRV_ORDER, BRV_SCOPE_ROOM, 0, divergence ? "divergence" : "lens",
+                "room.beam is missing, the 1/e2 diameter of the beam: without it no distance follows");
+    if (beam && !divergence && !lens)
+        add_key(list, BRV_ORDER, BRV_SCOPE_ROOM, 0, "beam",
+                "how it spreads is missing: give room.divergence, or room.lens, too");
+}
+
+/* An edition is asked for by name, so it has to say something of the pulse; of both, the other one does. */
+static void check_room(struct fault_list *list, const struct brv_scenario *ask)
+{
+    const struct brv_room_ask *room = &ask->room;
+    if (!room->given) return;
+    check_ranges(list, room, BRV_SCOPE_ROOM, 0);
+    check_room_beam(list, room);
+    if (room->edition == BRV_EDITION_ICNIRP_2013 && ask->pulse.width < BRV_ICNIRP_SHORTEST)
+        add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "pulse",
+                "room.edition = icnirp_2013 has no limits below 1 ns, its rows hold 1 ns to 30000 s; eu_2006 covers "
+                "such a pulse");
 }
 
 static void check_visits(struct fault_list *list, const struct brv_visits_ask *visits)
@@ -441,7 +464,7 @@ size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault
     check_criterion(&list, ask);
     check_ladder(&list, ask);
     check_cover(&list, &ask->cover);
-    check_room(&list, &ask->room);
+    check_room(&list, ask);
     check_visits(&list, &ask->visits);
     if (ask->skin[BRV_NEIGHBOUR].n_layer && ask->skin[BRV_LESION].n_layer) check_vessel(&list, ask);
     return list.n;

@@ -113,13 +113,19 @@ enum brv_edition_word { BRV_EDITION_BOTH, BRV_EDITION_EU_2006, BRV_EDITION_ICNIR
 
 struct brv_room_ask {
     unsigned given;
-    int edition;       /* enum brv_edition_word */
-    double stay;       /* how long pulses may reach somebody [s] */
-    double rate;       /* how often a pulse comes [1/s] */
-    double beam;       /* 1/e2 diameter where it leaves the handpiece; 0: not given [m] */
-    double divergence; /* full angle of the beam, 1/e2; 0: not given [rad] */
-    double lens;       /* focal length of a lens that the beam passes; 0: none given [m] */
+    int edition;        /* enum brv_edition_word */
+    double stay;        /* how long pulses may reach somebody [s] */
+    double rate;        /* how often a pulse comes; 0: one pulse [1/s] */
+    double beam;        /* 1/e2 diameter where it leaves the handpiece; 0: not given [m] */
+    double divergence;  /* full angle of the beam, 1/e2; 0: not given [rad] */
+    double lens;        /* focal length of a lens that the beam passes; 0: none given [m] */
+    double reflectance; /* share of the light that skin scatters back; not given: computed [1] */
+    double view;        /* from which side the spot is seen, from the normal of the skin [rad] */
+    double distance;    /* of somebody in the room; 0: not given [m] */
+    double lid;         /* dermis of an eyelid [m] */
 };
+
+#define BRV_ICNIRP_SHORTEST 1e-9 /* where the rows of that edition begin [s]. Source: [icnirp-2013], second-hand */
 
 /* Several visits with the same pulse. Neither has a default. */
 struct brv_visits_ask {

@@ -388,6 +388,46 @@ static void rounding_is_no_fault(void **state)
     }
 }
 
+static struct brv_scenario in_a_room(const char *const given[], size_t n)
+{
+    struct brv_scenario ask = sample_scenario();
+    ask.room = (struct brv_room_ask){.beam = 5e-3, .divergence = 2e-3, .lens = 0.1, .stay = 10.0};
+    for (size_t i = 0; i < n; i++) sample_give(&ask.room, BRV_SCOPE_ROOM, given[i]);
+    return ask;
+}
+
+static void rooms_that_do_not_fit(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"beam", "divergence", "lens"};
+    struct brv_scenario ask = in_a_room(names, 2);
+    assert_int_equal(faults_of(&ask), 0);
+    ask = in_a_room(names, 1);
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_ROOM, "beam"));
+    ask = in_a_room(names + 1, 1);
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_ROOM, "divergence"));
+    ask = in_a_room(names + 2, 1);
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_ROOM, "lens"));
+    ask = in_a_room(names, 3);
+    assert_true(has(faults_of(&ask), BRV_CONFLICT, BRV_SCOPE_ROOM, "lens"));
+
+    ask = in_a_room(names, 0);
+    ask.room.edition = BRV_EDITION_ICNIRP_2013;
+    sample_give(&ask.room, BRV_SCOPE_ROOM, "edition");
+    ask.pulse.width = 1e-9;
+    assert_int_equal(faults_of(&ask), 0);
+    ask.pulse.width = 0.999e-9;
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_PULSE, "pulse"));
+    ask.room.edition = BRV_EDITION_BOTH; /* the other one covers it */
+    assert_int_equal(faults_of(&ask), 0);
+    ask.room.lid = 0.0;
+    ask.room.stay = -1.0;
+    sample_give(&ask.room, BRV_SCOPE_ROOM, "lid");
+    sample_give(&ask.room, BRV_SCOPE_ROOM, "stay");
+    const size_t n = faults_of(&ask);
+    assert_true(has(n, BRV_RANGE, BRV_SCOPE_ROOM, "lid") && has(n, BRV_RANGE, BRV_SCOPE_ROOM, "stay"));
+}
+
 static void more_faults_than_room_are_counted(void **state)
 {
     (void)state;
@@ -420,6 +460,7 @@ int main(void)
                                        cmocka_unit_test(spreads_stay_among_grains),
                                        cmocka_unit_test(vessels_lie_within_a_layer),
                                        cmocka_unit_test(rounding_is_no_fault),
+                                       cmocka_unit_test(rooms_that_do_not_fit),
                                        cmocka_unit_test(more_faults_than_room_are_counted)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

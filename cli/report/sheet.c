@@ -1,0 +1,52 @@
+#include "report/sheet.h"
+
+#include "report/words.h"
+
+#include <stdarg.h>
+
+void brv_sheet_add(struct brv_sheet *sheet, const char *label, const char *format, ...)
+{
+    if (sheet->n == BRV_SHEET_LINES) return;
+    struct brv_sheet_line *line = &sheet->line[sheet->n++];
+    va_list list;
+    va_start(list, format);
+    vsnprintf(line->text, sizeof line->text, format, list);
+    va_end(list);
+    line->label = label;
+}
+
+void brv_sheet_text(FILE *to, const struct brv_sheet *sheet)
+{
+    for (size_t i = 0; i < sheet->n; i++) brv_words_wrap(to, sheet->line[i].label, sheet->line[i].text);
+}
+
+void brv_sheet_put(FILE *to, const char *text)
+{
+    for (const char *c = text; *c; c++) {
+        if (*c == '<')
+            fputs("&lt;", to);
+        else if (*c == '>')
+            fputs("&gt;", to);
+        else if (*c == '&')
+            fputs("&amp;", to);
+        else
+            fputc(*c, to);
+    }
+}
+
+void brv_sheet_put_in(FILE *to, const char *element, const char *text)
+{
+    fprintf(to, "<%s>", element);
+    brv_sheet_put(to, text);
+    fprintf(to, "</%s>", element);
+}
+
+void brv_sheet_page(FILE *to, const struct brv_sheet *sheet, const char *style)
+{
+    for (size_t i = 0; i < sheet->n; i++) {
+        fprintf(to, "<p%s>", style);
+        brv_sheet_put_in(to, "b", sheet->line[i].label); /* an empty one keeps the text under that of the line before */
+        brv_sheet_put(to, sheet->line[i].text);
+        fputs("</p>\n", to);
+    }
+}

@@ -1,0 +1,91 @@
+#!/bin/sh
+# What a user of `brevis room` sees: limits by edition and distances on one card, to read and to print; nothing for a machine.
+# usage: BREVIS=build/brevis sh tests/cli/room.sh
+set -u
+cd "$(dirname "$0")/../.." || exit 1
+. tests/support/cli.sh
+
+room=scenarios/room_1064nm.yaml
+check 'a card' exits 0 "$brevis" room --out "$box/card" "$room"
+check 'limits side by side, with the rule that binds' tells '^LIMIT for the eye, each of 50, J/m2 *0.0188 (rule 3; alone 0.05) *0.00752 (rule 3; alone 0.02)$'
+check 'those of skin' tells 'for skin, each of 50, J/m2 *376 (rule 3; alone 1000) *1000 (rule 1; alone 1000)$'
+check 'densities, the larger and both' tells '^OPTICAL DENSITY, the larger of two *6.20 (pupil 6.07, spot 6.20) *6.60 (pupil 6.47, spot 6.60)$'
+check 'along the beam' tells '^ALONG THE BEAM .* 268 *424$'
+check 'scattered light with the spread of the pigment' tells '^SCATTERED from skin, met at, m *2.55 (2.4 to 2.61) *4.04 (3.8 to 4.12)$'
+check 'with the size of the spot' tells 'as wide as the spot *1.63 (1.44 to 1.7) *4.04 (3.6 to 4.12)$'
+check 'somebody in the room' tells '^AT 2 m scattered'
+check 'a lid, and what it is a reason for' tells 'A reason for shields, never a way without'
+check 'how each edition was seen' sh -c "grep -q 'read in the text of a statute' '$box/stdout' && grep -q 'second-hand' '$box/stdout'"
+check 'treatment is above the limit by intent' tells 'treatment is far above it by intent'
+check 'caution above the table' sh -c "sed -n '1,/^LIMIT/p' '$box/stdout' | grep -q 'laser'"
+check 'caution' tells 'Not a medical device'
+check 'version and scenario' tells '^brevis [0-9.]* *ROOM .*\[scenario [0-9a-f]\{16\}\]$'
+check 'short for the terminal' [ "$(wc -l <"$box/stdout")" -lt 40 ]
+check 'fits its width' sh -c "! tail -n +2 '$box/stdout' | grep -q '.\{109\}'"
+check 'two files and no more: nothing for a machine' [ "$(ls -A "$box/card" | tr '\n' ' ')" = 'card.html card.txt ' ]
+for file in card.txt card.html; do
+    check "$file: the rows that answered" grep -q 'eye 1050-1400 c, 1 ns to 50 us: 0.05 C_C C_E J/m2' "$box/card/$file"
+    check "$file: rows from memory are shown as such" grep -q 'IEC 60825-1:2014.*' "$box/card/$file"
+    check "$file: why 2013 differs" grep -q 'bubbles around its melanosomes' "$box/card/$file"
+    check "$file: injuries" grep -q '119 cases' "$box/card/$file"
+    check "$file: plume" grep -q 'plume and splatter' "$box/card/$file"
+    check "$file: caution" grep -q 'Not a medical device' "$box/card/$file"
+    check "$file: nothing is called safe or advised" sh -c "! grep -qiE '\bsafe|recommend|optimal|sufficient' '$box/card/$file'"
+done
+check 'they are told to be from memory, not used' sh -c "tr '\n' ' ' <'$box/card/card.txt' | tr -s ' ' | grep -q 'Shown, not used: known from memory only'"
+check 'one page of text' [ "$(wc -l <"$box/card/card.txt")" -lt 72 ]
+check 'the page to print asks nobody' sh -c "! grep -qE 'https?:|src=|<script|<form|<input' '$box/card/card.html'"
+check 'a drawing in it' grep -q '<svg viewBox' "$box/card/card.html"
+check 'existing cards are kept' exits 4 "$brevis" room --out "$box/card" "$room"
+check 'or replaced when asked' exits 0 "$brevis" room --force --out "$box/card" "$room"
+for threads in 1 2 8; do "$brevis" room --quiet --threads $threads --out "$box/t$threads" "$room"; done
+check 'two threads, same bytes' diff -r "$box/t1" "$box/t2"
+check 'eight threads, same bytes' diff -r "$box/t1" "$box/t8"
+check 'quiet is quiet' sh -c "[ -z \"\$('$brevis' room --quiet --force --out '$box/t1' '$room' 2>&1)\" ]"
+
+check 'no section room: one pulse, both editions' exits 0 "$brevis" room --out "$box/none_given" "$hand"
+check '  one pulse' tells 'a single pulse (room.rate is not given)'
+check '  no beam, no distance along it' sh -c "! grep -q 'ALONG THE BEAM' '$box/stdout'"
+check '  a wide weak source may be at its limit nowhere' tells '(none to'
+check '  which is explained' grep -q 'none: so wide a source' "$box/none_given/card.txt"
+check 'one edition' exits 0 "$brevis" room --force --out "$box/set" --set room.edition=eu_2006 "$room"
+check '  alone' sh -c "! grep -q ICNIRP '$box/stdout'"
+check '  what --set changed is told' tells '^CHANGED *room.edition=eu_2006'
+check 'a pulse that one of both does not cover' exits 0 "$brevis" room --force --out "$box/set" --set 'light.pulse=0.5 ns' "$room"
+check '  is said, and nothing made up for it' sh -c "grep -q 'does not cover this pulse\$' '$box/stdout' && grep -q '^OPTICAL DENSITY.* -\$' '$box/stdout'"
+check 'visible light for a while' exits 0 "$brevis" room --force --out "$box/set" --set 'light.wavelength=532 nm' "$room"
+check '  what was not seen is told' tells 'photochemical limits'
+check '  short all the same' [ "$(grep -vc '^CHANGED' "$box/stdout")" -lt 41 ]
+check 'a long stay' exits 0 "$brevis" room --force --out "$box/set" --set 'room.stay=600 s' "$room"
+check '  rows that were not seen are told' grep -q 'rows of the eye from 10 s on were not seen' "$box/set/card.txt"
+check 'a reflectance as given has no range' exits 0 "$brevis" room --force --out "$box/set" --set 'room.reflectance=50 %' "$room"
+check '  ' tells '^SCATTERED from skin, met at, m *2.68 *4.24$'
+check 'from the side' exits 0 "$brevis" room --force --out "$box/set" --set 'room.reflectance=50 %' --set 'room.view=60 deg' "$room"
+check '  less by the root of the cosine' tells '^SCATTERED from skin, met at, m *1.89 *3 *$'
+check 'marks of a title stay letters' exits 0 "$brevis" room --force --quiet --out "$box/set" --set 'title=a <b> & c' "$room"
+check 'in the page' grep -q 'a &lt;b&gt; &amp; c' "$box/set/card.html"
+
+check 'the edition of 2013 and half a nanosecond' exits 3 "$brevis" room --out "$box/no" scenarios/wrong/room_pulse_too_short.yaml
+check '  edition, range and line' says 'room_pulse_too_short.yaml:5:10: light.pulse = 0.5 ns: room.edition = icnirp_2013 .* 1 ns to 30000 s'
+check '  from the command line too' exits 3 "$brevis" room --out "$box/no" --set room.edition=icnirp_2013 --set 'light.pulse=999 ps' "$room"
+check '  with its place' says '^--set light.pulse:1:[0-9]*: light.pulse = 999 ps: room.edition = icnirp_2013'
+check 'rows from memory cannot be asked for' exits 3 "$brevis" room --out "$box/no" --set room.edition=iec_2014 "$room"
+check '  and why' says 'from memory only: shown, never used; allowed both, eu_2006 or icnirp_2013'
+check 'a negative stay' exits 3 "$brevis" room --out "$box/no" --set 'room.stay=-10 s' "$room"
+check '  what is allowed' says 'room.stay = -10 s, allowed 1 s to 30000 s'
+check 'a lid of nothing' exits 3 "$brevis" room --out "$box/no" --set 'room.lid=0 mm' "$room"
+check '  what is allowed' says 'room.lid = 0 mm, allowed 0.1 mm to 5 mm'
+check 'divergence without beam' exits 3 "$brevis" room --out "$box/no" --set 'room.divergence=2 mrad' "$hand"
+check '  what is missing' says 'room.beam is missing'
+check 'divergence beside a lens' exits 3 "$brevis" room --out "$box/no" scenarios/wrong/room_two_spreads.yaml
+check 'no scenario' exits 4 "$brevis" room --out "$box/no" "$box/there_is_none.yaml"
+check 'no CSV of it' exits 2 "$brevis" room --csv --out "$box/no" "$room"
+check 'no JSON of it' exits 2 "$brevis" room --json --out "$box/no" "$room"
+check 'nothing was written' absent "$box/no"
+
+missing=$(awk -f tests/support/limits.awk model/side/exposure_rows.c | while IFS= read -r row; do
+    grep -qxF "$row" docs/theory/room.md || echo "$row"; done)
+check "the page of theory holds every row of the code $missing" [ -z "$missing" ]
+check 'which are many' [ "$(awk -f tests/support/limits.awk model/side/exposure_rows.c | grep -c '^| [EI]')" -gt 30 ]
+
+counted_out
