@@ -12,7 +12,7 @@
 
 #define MINUTE 60.0 /* the next row later than this: heat is not followed so long [s] */
 
-enum { N_PLACE = 120, N_SPOT = 4, SEED = 1 /* of the drawing: so many places, spots along its side */ };
+enum { N_PLACE = 96, N_SPOT = 4, SEED = 1 /* of the drawing: so many places, spots along its side */ };
 
 static void write_dose(FILE *to, const void *answer)
 {
@@ -61,25 +61,26 @@ static void say_fault(char why[BRV_COVER_WHY], const struct brv_scenario *made, 
              fault.status == BRV_RANGE ? "outside its range" : "amiss", *fault.place ? ": " : "", fault.place);
 }
 
-/* Both rates that can be run, in one go. */
+/* One pulse, a row, a row at twice the rate: those that can be run, in one go. */
 static brv_status solve_heat(struct brv_cover_answer *answer, const struct brv_control *control,
                              struct brv_error *error)
 {
     const struct brv_cover *cover = answer->cover;
     const struct brv_scenario *ask = &answer->request->scenario;
     const double rate = ask->cover.rate, next = cover->row_time < MINUTE ? cover->row_time : (double)NAN;
-    const struct brv_revisit_ask all[BRV_N_COVER_RATE] = {{cover->along, rate, next},
-                                                          {cover->along_faster, 2.0 * rate, next}};
-    struct brv_revisit_ask how[BRV_N_COVER_RATE];
+    const struct brv_revisit_ask all[BRV_N_HEAT] = {
+        {1, rate, next}, {cover->along, rate, next}, {cover->along_faster, 2.0 * rate, next}};
+    struct brv_revisit_ask how[BRV_N_HEAT];
     if (cover->random) {
-        snprintf(answer->why[0], BRV_COVER_WHY,
+        snprintf(answer->why, BRV_COVER_WHY,
                  "not computed: at random it is not known in which order neighbouring spots follow each other.");
         return BRV_OK;
     }
-    for (size_t k = 0; k < BRV_N_COVER_RATE; k++) {
+    for (size_t k = 0; k < BRV_N_HEAT && !*answer->why; k++) {
         const struct brv_scenario made = brv_revisit_scenario(ask, &all[k]);
-        say_fault(answer->why[k], &made, all[k].rate);
-        if (!*answer->why[k]) how[answer->n_revisit++] = all[k];
+        if (k == BRV_HEAT_ROW && cover->along == 1) continue; /* spots of a row do not overlap */
+        say_fault(answer->why, &made, all[k].rate);
+        if (!*answer->why) how[answer->n_revisit++] = all[k];
     }
     return answer->n_revisit ? brv_revisit_solve(answer->revisit, answer->n_revisit, ask, how, control, error) : BRV_OK;
 }

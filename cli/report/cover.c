@@ -21,7 +21,7 @@
 #define LITTLE   5e-3  /* percent of the skin: less is told as less */
 #define N_COLUMN 60.0  /* of doses, about */
 
-enum { LABEL_WIDTH = 45, COLUMN_WIDTH = 16, CELL_SIZE = 40, HEAT_LABEL = 40, HEAT_WIDTH = 17 };
+enum { LABEL_WIDTH = 45, COLUMN_WIDTH = 16, CELL_SIZE = 40, HEAT_WIDTH = 21 };
 
 static const struct brv_scenario *ask_of(const struct brv_cover_answer *answer)
 {
@@ -184,17 +184,20 @@ static void cell_variation(char out[CELL_SIZE], const struct brv_covered *covere
 
 static void cell_levels(char out[CELL_SIZE], const struct brv_covered *covered, size_t which)
 {
-    char low[BRV_NUMBER_SIZE], half[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
+    char text[BRV_N_DOSE_LEVEL][BRV_NUMBER_SIZE];
     (void)which;
-    snprintf(out, CELL_SIZE, "%.10s %.10s %.10s", brv_number_short(low, covered->level[0]),
-             brv_number_short(half, covered->level[1]), brv_number_short(high, covered->level[2]));
+    for (size_t i = 0; i < BRV_N_DOSE_LEVEL; i++) {
+        brv_number_short(text[i], covered->level[i]);
+        if (covered->level[i] < 99.5) snprintf(text[i], sizeof text[i], "%.2g", covered->level[i]);
+    }
+    snprintf(out, CELL_SIZE, "%.7s %.7s %.7s", text[0], text[1], text[2]);
 }
 
 static void cell_highest(char out[CELL_SIZE], const struct brv_covered *covered, size_t which)
 {
     char text[BRV_NUMBER_SIZE];
     (void)which;
-    snprintf(out, CELL_SIZE, "%.30s", isinf(covered->highest) ? "no end" : brv_number_short(text, covered->highest));
+    snprintf(out, CELL_SIZE, "%.30s", isinf(covered->highest) ? "-" : brv_number_short(text, covered->highest));
 }
 
 static const struct {
@@ -208,7 +211,7 @@ static const struct {
             {"", "skin hit three times and more, %", cell_share, 3},
             {"DOSE", "of one place, in pulses, mean", cell_mean, 1},
             {"", "coefficient of variation", cell_variation, 0},
-            {"", "5, 50, 95 % of the skin get less or as much", cell_levels, 0},
+            {"", "at most, on 5, 50, 95 % of skin", cell_levels, 0},
             {"", "highest", cell_highest, 0}};
 
 static void write_table(FILE *to, const struct brv_cover_answer *answer)
@@ -239,56 +242,60 @@ static void heat_cell(char out[CELL_SIZE], const struct brv_spread *spread)
                  spread->high);
 }
 
+enum { N_HEAT_ROW = 3 };
+
 static const struct brv_spread *heat_value(const struct brv_revisit_site *site, size_t row)
 {
-    const struct brv_spread *const all[] = {&site->first, &site->last, &site->rest, &site->later};
+    const struct brv_spread *const all[N_HEAT_ROW] = {&site->highest, &site->rest, &site->later};
     return all[row];
 }
 
-static const char *heat_label(char out[BRV_NUMBER_SIZE + CELL_SIZE], const struct brv_revisit *revisit, size_t row)
+static void write_heat_head(FILE *to, const struct brv_cover_answer *answer)
 {
-    char deep[BRV_NUMBER_SIZE], next[BRV_NUMBER_SIZE];
-    brv_number_unit(deep, revisit->deep, BRV_LENGTH);
-    if (row < 2)
-        snprintf(out, CELL_SIZE, "0.3 mm, highest, %s", row ? "last pulse" : "first pulse");
-    else if (row == 2)
-        snprintf(out, CELL_SIZE, "%.12s, when a next one comes", deep);
-    else
-        snprintf(out, CELL_SIZE, "%.12s, next row, %.12s on", deep, brv_number_unit(next, revisit->ask.next, BRV_TIME));
-    return out;
-}
-
-static void write_heat_heads(FILE *to, const struct brv_cover_answer *answer)
-{
-    char head[BRV_NUMBER_SIZE + 2 * CELL_SIZE], apart[BRV_NUMBER_SIZE];
-    fprintf(to, "%-9s%-*s", "HEAT", HEAT_LABEL - 9, "rise in K, hits along one row:");
+    char head[BRV_NUMBER_SIZE + CELL_SIZE], apart[BRV_NUMBER_SIZE];
+    fprintf(to, "%-9s%-*s", "HEAT", LABEL_WIDTH - 9, "rise in K, one place along a row");
     for (size_t k = 0; k < answer->n_revisit; k++) {
         const struct brv_revisit_ask *how = &answer->revisit[k].ask;
-        snprintf(head, sizeof head, how->hits > 1 ? "%zu hits, %.12s apart" : "%zu hit", how->hits,
+        snprintf(head, sizeof head, how->hits > 1 ? "%zu hits, %.12s apart" : "%zu pulse", how->hits,
                  brv_number_unit(apart, 1.0 / how->rate, BRV_TIME));
-        fprintf(to, "%-*s", k + 1 < answer->n_revisit ? 2 * HEAT_WIDTH : 0, head);
+        fprintf(to, "%-*s", k + 1 < answer->n_revisit ? HEAT_WIDTH : 0, head);
     }
-    fprintf(to, "\n%-*s", HEAT_LABEL, "");
-    for (size_t k = 0; k < answer->n_revisit; k++)
-        fprintf(to, "%-*s%-*s", HEAT_WIDTH, "lesion", k + 1 < answer->n_revisit ? HEAT_WIDTH : 0, "neighbour");
+    fputc('\n', to);
+}
+
+static void write_heat_row(FILE *to, const struct brv_cover_answer *answer, const char *label, size_t row, size_t site)
+{
+    char cell[CELL_SIZE];
+    fprintf(to, "%-9s%-*s", "", LABEL_WIDTH - 9, label);
+    for (size_t k = 0; k < answer->n_revisit; k++) {
+        heat_cell(cell, heat_value(&answer->revisit[k].site[site], row));
+        fprintf(to, "%-*s", k + 1 < answer->n_revisit ? HEAT_WIDTH : 0, cell);
+    }
     fputc('\n', to);
 }
 
 static void write_heat(FILE *to, const struct brv_cover_answer *answer)
 {
-    char label[BRV_NUMBER_SIZE + CELL_SIZE], cell[CELL_SIZE];
-    if (answer->n_revisit > 0) write_heat_heads(to, answer);
-    for (size_t row = 0; row < 4 && answer->n_revisit > 0; row++) {
-        if (row == 3 && isnan(answer->revisit[0].ask.next)) continue;
-        fprintf(to, "%-9s%-*s", "", HEAT_LABEL - 9, heat_label(label, &answer->revisit[0], row));
-        for (size_t k = 0; k < answer->n_revisit * BRV_N_SITE; k++) {
-            heat_cell(cell, heat_value(&answer->revisit[k / BRV_N_SITE].site[k % BRV_N_SITE], row));
-            fprintf(to, "%-*s", k + 1 < answer->n_revisit * BRV_N_SITE ? HEAT_WIDTH : 0, cell);
+    char label[CELL_SIZE + BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], next[BRV_NUMBER_SIZE];
+    const struct brv_revisit *first = &answer->revisit[0];
+    if (answer->n_revisit > 0) write_heat_head(to, answer);
+    for (size_t row = 0; row < N_HEAT_ROW && answer->n_revisit > 0; row++) {
+        if (row == N_HEAT_ROW - 1 && isnan(first->ask.next)) continue;
+        brv_number_unit(deep, first->deep, BRV_LENGTH);
+        if (row == 0)
+            snprintf(label, sizeof label, "0.3 mm, highest");
+        else if (row == 1)
+            snprintf(label, sizeof label, "%.12s, before the next", deep);
+        else
+            snprintf(label, sizeof label, "%.9s, next row %.9s on", deep,
+                     brv_number_unit(next, first->ask.next, BRV_TIME));
+        for (size_t site = 0; site < BRV_N_SITE; site++) {
+            char whole[CELL_SIZE + BRV_NUMBER_SIZE + 16];
+            snprintf(whole, sizeof whole, "%-25s %s", site == 0 ? label : "", brv_site_name[site]);
+            write_heat_row(to, answer, whole, row, site);
         }
-        fputc('\n', to);
     }
-    for (size_t k = 0; k < BRV_N_COVER_RATE; k++)
-        if (*answer->why[k]) brv_words_wrap(to, answer->n_revisit || k ? "" : "HEAT", answer->why[k]);
+    if (*answer->why) brv_words_wrap(to, answer->n_revisit ? "" : "HEAT", answer->why);
 }
 
 void brv_cover_summary(FILE *to, const struct brv_cover_answer *answer)
@@ -368,9 +375,8 @@ static void digest_ways(struct brv_json *json, const struct brv_cover_answer *an
 
 static void digest_heat(struct brv_json *json, const struct brv_cover_answer *answer)
 {
-    static const char *const name[] = {"highest_at_0.3_mm_first_pulse", "highest_at_0.3_mm_last_pulse",
-                                       "quarter_spot_deep_when_a_next_pulse_comes",
-                                       "quarter_spot_deep_when_the_next_row_comes"};
+    static const char *const name[N_HEAT_ROW] = {"highest_at_0.3_mm", "quarter_spot_deep_when_a_next_pulse_comes",
+                                                 "quarter_spot_deep_when_the_next_row_comes"};
     brv_json_open(json, "heat_along_one_row", '[');
     for (size_t k = 0; k < answer->n_revisit; k++) {
         const struct brv_revisit *revisit = &answer->revisit[k];
@@ -381,7 +387,7 @@ static void digest_heat(struct brv_json *json, const struct brv_cover_answer *an
         brv_json_number(json, "quarter_of_the_spot", revisit->deep, "m");
         for (size_t site = 0; site < BRV_N_SITE; site++) {
             brv_json_open(json, brv_site_name[site], '{');
-            for (size_t row = 0; row < 4; row++)
+            for (size_t row = 0; row < N_HEAT_ROW; row++)
                 brv_json_spread(json, name[row], heat_value(&revisit->site[site], row), 1.0, 0.0, "K",
                                 "grains 0.316 and 3.16 times as dark");
             brv_json_close(json, '}');
@@ -403,8 +409,7 @@ void brv_cover_digest(FILE *to, const struct brv_cover_answer *answer)
     digest_ways(&json, answer);
     digest_heat(&json, answer);
     brv_json_open(&json, "notes", '[');
-    for (size_t k = 0; k < BRV_N_COVER_RATE; k++)
-        if (*answer->why[k]) brv_json_text(&json, NULL, answer->why[k]);
+    if (*answer->why) brv_json_text(&json, NULL, answer->why);
     for (size_t i = 0; i < notes.n; i++) brv_json_text(&json, NULL, notes.text[i]);
     brv_json_close(&json, ']');
     brv_digest_cautions(&json);
@@ -418,7 +423,6 @@ void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_
 {
     const struct brv_cover *cover = answer->cover;
     const struct brv_scenario *ask = ask_of(answer);
-    const struct brv_covered *all = &cover->way[BRV_COVER_ALL];
     const char *title = answer->request->title;
     const char *heading = *title ? title : words->asked, *below = *title ? words->asked : "";
     brv_cover_asked(words->asked, answer);
@@ -426,8 +430,12 @@ void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_
     /* gnuplot takes a number without a point for a whole one: hence %e */
     snprintf(words->number[0], BRV_COVER_TEXT, "%.9e %.9e %d", answer->patch->step * (double)answer->patch->n,
              answer->patch->step, cover->gaussian);
-    snprintf(words->word[0], BRV_COVER_TEXT, "%s", cover->random ? "spots by chance" : "shifts of passes by chance");
-    snprintf(words->number[1], BRV_COVER_TEXT, "%.9e %d %.9e", ask->cover.passes, cover->gaussian, all->dose);
+    snprintf(words->word[0], BRV_COVER_TEXT, "%s",
+             cover->random || ask->cover.passes > 1.0
+                 ? "one drawing of many: where spots and passes come to lie is left to chance"
+                 : "a square from inside the area");
+    snprintf(words->number[1], BRV_COVER_TEXT, "%.0f %d %d %.9e", ask->cover.passes, cover->gaussian, cover->random,
+             highest_drawn(cover));
     figure[0] = (struct brv_figure){"dose", {words->number[0], heading, below, words->corner, words->word[0], NULL}};
     figure[1] = (struct brv_figure){"histogram", {words->number[1], heading, below, words->corner, NULL}};
 }

@@ -9,8 +9,8 @@
 
 #include <stdio.h>
 
-/* What heat was followed for: the rate asked for, and twice that. */
-enum { BRV_COVER_RATE, BRV_COVER_TWICE, BRV_N_COVER_RATE };
+/* What heat is followed for: one pulse, a row at the rate asked for, a row at twice that. */
+enum { BRV_HEAT_ONE, BRV_HEAT_ROW, BRV_HEAT_TWICE, BRV_N_HEAT };
 
 enum { BRV_COVER_WHY = 300 };
 
@@ -19,8 +19,8 @@ struct brv_cover_answer {
     const struct brv_cover *cover;
     const struct brv_patch *patch;
     size_t n_revisit; /* 0: heat was not followed at all */
-    struct brv_revisit revisit[BRV_N_COVER_RATE];
-    char why[BRV_N_COVER_RATE][BRV_COVER_WHY]; /* heat was left out there; "" where it was not */
+    struct brv_revisit revisit[BRV_N_HEAT];
+    char why[BRV_COVER_WHY]; /* heat was left out, all of it or of the last ones; "" where it was not */
 };
 
 /* x_m, y_m, dose_1, hits: places of the drawn square, dose in what one pulse gives on its axis. */

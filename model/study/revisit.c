@@ -25,6 +25,10 @@ struct brv_scenario brv_revisit_scenario(const struct brv_scenario *ask, const s
     made.pulse.given = (made.pulse.given & ~(rate | again)) | count | (how->hits > 1 ? rate : 0);
     made.watch.until = brv_pulse_last(&made.pulse) + BEYOND * fmax(1.0 / how->rate, isnan(how->next) ? 0.0 : how->next);
     made.watch.given |= bit_of(BRV_SCOPE_WATCH, "until");
+    if (made.surface.given & bit_of(BRV_SCOPE_SURFACE, "to"))
+        made.watch.until = fmax(made.watch.until, made.surface.to);
+    else
+        made.surface.to = made.watch.until; /* to the end, wherever that is */
     return made;
 }
 
@@ -56,12 +60,17 @@ static struct brv_spread rest_at(const struct brv_site *site, double since)
     return spread;
 }
 
+static struct brv_spread higher(const struct brv_spread *one, const struct brv_spread *other)
+{
+    return (struct brv_spread){fmax(one->value, other->value), fmax(one->low, other->low),
+                               fmax(one->high, other->high)};
+}
+
 static void read_site(struct brv_revisit_site *to, const struct brv_site *site, const struct brv_revisit_ask *how)
 {
     const struct brv_dermis_effect *dermis = &site->effect.dermis[0];
     const struct brv_spread none = {(double)NAN, (double)NAN, (double)NAN};
-    to->first = dermis->there ? dermis->first : none;
-    to->last = dermis->there ? dermis->last : none;
+    to->highest = dermis->there ? higher(&dermis->first, &dermis->last) : none;
     to->rest = rest_at(site, 1.0 / how->rate);
     to->later = isnan(how->next) ? none : rest_at(site, how->next);
 }

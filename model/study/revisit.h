@@ -8,16 +8,15 @@
 
 /* How one place is come back to. */
 struct brv_revisit_ask {
-    size_t hits; /* along one row */
+    size_t hits; /* along one row; 1: one pulse alone */
     double rate; /* of the pulses [1/s] */
     double next; /* from the last of them until the next row comes by; NAN: not asked [s] */
 };
 
 struct brv_revisit_site {
-    struct brv_spread first,
-        last;                /* highest rise at 0.3 mm after the first and from the last pulse on; NAN: thinner [K] */
-    struct brv_spread rest;  /* a quarter of the spot deep, 1/rate after the last one [K] */
-    struct brv_spread later; /* there, when the next row comes by; NAN where that was not asked [K] */
+    struct brv_spread highest; /* rise at 0.3 mm; NAN where the skin is thinner [K] */
+    struct brv_spread rest;    /* a quarter of the spot deep, 1/rate after the last one [K] */
+    struct brv_spread later;   /* there, when the next row comes by; NAN where that was not asked [K] */
 };
 
 struct brv_revisit {
