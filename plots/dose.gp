@@ -21,7 +21,7 @@ while (strlen(folder) > 0 && substr(folder, strlen(folder), strlen(folder)) ne '
 load folder.'style.gp'
 
 side = 1e3 * word(NUMBERS, 1)
-half = 0.51e3 * word(NUMBERS, 2) # a little more than half, so that no seams show
+half = 0.53e3 * word(NUMBERS, 2) # a little more than half, so that no seams show
 gaussian = int(word(NUMBERS, 3))
 
 highest = 0.0
@@ -39,12 +39,21 @@ if (gaussian) {
     set cbrange [low:most(highest, low * 1.0001)]
     set cblabel 'dose, in doses of one pulse on its axis' offset 0.5, 0
 } else {
-    # a step of the palette for every number of hits, as long as they can be told apart
+    # one even colour for every number of hits where there are few of them
     top = int(highest + 0.5)
-    if (top <= 12) { set palette maxcolors top + 1 }
-    set palette defined (0 '#000000', 1 '#23508a', 2 '#3d8a97', 3 '#7fbf85', 4 '#d3e07a', 5 '#fff8c6')
-    set cbrange [-0.5:top + 0.5]
-    set cbtics most(1, top / 8)
+    colours = '#000000 #23508a #3d8a97 #7fbf85 #d3e07a #fff8c6'
+    colour(k) = word(colours, 1 + int(5.0 * k / top + 0.5))
+    steps = ''
+    do for [k = 0:least(top, 5)] {
+        steps = steps.sprintf("%s%.6f '%s', %.6f '%s'", k ? ', ' : '', k - 0.5, colour(k), k + 0.499, colour(k))
+    }
+    low = top > 12 && missed < 0.5 ? lowest - 0.5 : -0.5 # where all skin is hit many times, differences count
+    if (top <= 5) { eval 'set palette defined ('.steps.')' } else { \
+        black = low < 0.0 ? 0.499 : low
+        set palette defined (low '#000000', black '#000000', black + 0.001 '#23508a', low + 0.25 * (top - low) '#3d8a97', \
+                             low + 0.5 * (top - low) '#7fbf85', low + 0.75 * (top - low) '#d3e07a', top + 0.5 '#fff8c6') }
+    set cbrange [low:top + 0.5]
+    set cbtics most(1, int(top - low) / 8)
     set cblabel 'hits' offset 0.5, 0
 }
 

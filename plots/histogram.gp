@@ -40,7 +40,11 @@ if (several) {
 if (random) { name[n] = several ? sprintf('%d passes, twice the rate', passes) : 'twice the rate' }
 ink(i) = word(several ? '#a8a8a8 #000000 #0072b2 #d55e00' : '#a8a8a8 #d55e00', i)
 pattern(i) = int(word(several ? '3 3 7 4' : '3 4', i)) # full, full, and two ways of hatching
-dashes(i) = int(word(several ? '1 3 2 4' : '1 4', i))
+line(i) = 30 + int(word(several ? '1 2 3 4' : '1 4', i)) # told apart by their dashes too
+set linetype 31 linecolor rgb '#808080' linewidth 2.2 dashtype solid
+set linetype 32 linecolor rgb BLACK linewidth 2.2 dashtype solid
+set linetype 33 linecolor rgb BLUE linewidth 2.2 dashtype (14, 6)
+set linetype 34 linecolor rgb VERMILLION linewidth 2.2 dashtype (3, 4)
 
 # What is drawn: up to where no way has a ten-thousandth of the skin.
 first = 1e30
@@ -65,8 +69,7 @@ do for [i = 1:n] {
     y = 84 + 24 * ((i - 1) / 2)
     set label 10 + i name[i] at screen x + 0.045, down_to(y) left noenhanced
     if (gaussian) {
-        set arrow i from screen x, down_to(y) rto screen 0.035, 0 nohead linewidth 2.2 linecolor rgb ink(i) \
-            dashtype (i == 1 ? 1 : i == 2 ? 3 : i == 3 ? 4 : 5)
+        set arrow i from screen x, down_to(y) rto screen 0.035, 0 nohead linetype line(i)
     } else {
         set object i rectangle from screen x, down_to(y + 7) to screen x + 0.035, down_to(y - 7) \
             fillcolor rgb ink(i) fillstyle pattern pattern(i) border linecolor rgb ink(i)
@@ -76,14 +79,13 @@ do for [i = 1:n] {
 if (gaussian) {
     set xlabel 'dose, in doses of one pulse on its axis' offset 0, 0.3
     set xrange [most(0.0, first - 0.03 * (end - first)):end + 0.03 * (end - first)]
-    plot for [i = 1:n] DATA using (column('dose_from_1')):(share(i)) with steps linewidth 2.2 linecolor rgb ink(i) \
-         dashtype (i == 1 ? 1 : i == 2 ? 3 : i == 3 ? 4 : 5)
+    plot for [i = 1:n] DATA using (0.5 * (column('dose_from_1') + column('dose_to_1'))):(share(i)) with histeps linetype line(i)
 } else {
     set xlabel 'hits of one place' offset 0, 0.3
     set xrange [first - 0.6:end + 0.6]
     if (end - first < 25) { set xtics 1 }
-    slot = 0.8 / n
-    left(i) = column('dose_from_1') - 0.4 + slot * (i - 1)
-    plot for [i = 1:n] DATA using (left(i) + 0.5 * slot):(0.0):(left(i)):(left(i) + slot):(0.0):(share(i)) \
-         with boxxyerror fillcolor rgb ink(i) fillstyle pattern pattern(i) border linecolor rgb ink(i)
+    slot = 0.84 / n
+    left(i) = column('dose_from_1') - 0.42 + slot * (i - 1)
+    plot for [i = 1:n] DATA using (left(i) + 0.5 * slot):(0.0):(left(i)):(left(i) + 0.92 * slot):(0.0):(share(i)) \
+         with boxxyerror fillcolor rgb ink(i) fillstyle pattern pattern(i) border rgb ink(i) linewidth 1.2 dashtype solid
 }

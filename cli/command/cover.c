@@ -12,7 +12,7 @@
 
 #define MINUTE 60.0 /* the next row later than this: heat is not followed so long [s] */
 
-enum { N_PLACE = 96, N_SPOT = 4, SEED = 1 /* of the drawing: so many places, spots along its side */ };
+enum { N_PLACE = 108, N_SPOT = 3, SEED = 1 /* of the drawing: so many places, spots along its side */ };
 
 static void write_dose(FILE *to, const void *answer)
 {

@@ -51,13 +51,17 @@ static double share_of_hits(const struct brv_tally *hits, size_t k)
 static void histogram_row(FILE *to, double from, double end, const double share[BRV_N_COVER_WAY])
 {
     char text[BRV_NUMBER_SIZE];
-    bool any = false;
-    for (size_t way = 0; way < BRV_N_COVER_WAY; way++) any |= share[way] >= SHOWN;
-    if (!any) return;
     fprintf(to, "%s", brv_number_exact(text, from));
     fprintf(to, ",%s", brv_number_exact(text, end));
     for (size_t way = 0; way < BRV_N_COVER_WAY; way++) fprintf(to, ",%s", brv_number_exact(text, share[way]));
     fputs("\r\n", to);
+}
+
+static bool is_shown(const double share[BRV_N_COVER_WAY])
+{
+    for (size_t way = 0; way < BRV_N_COVER_WAY; way++)
+        if (share[way] >= SHOWN) return true;
+    return false;
 }
 
 static void histogram_of_hits(FILE *to, const struct brv_cover *cover)
@@ -71,7 +75,7 @@ static void histogram_of_hits(FILE *to, const struct brv_cover *cover)
     for (size_t k = 0; k <= most; k++) {
         double share[BRV_N_COVER_WAY];
         for (size_t way = 0; way < BRV_N_COVER_WAY; way++) share[way] = share_of_hits(&cover->way[way].hits, k);
-        histogram_row(to, (double)k, (double)k, share);
+        if (is_shown(share)) histogram_row(to, (double)k, (double)k, share);
     }
 }
 
@@ -418,6 +422,17 @@ void brv_cover_digest(FILE *to, const struct brv_cover_answer *answer)
 
 /* ---- figures ---- */
 
+/* "J/cm²", "cm²": in place, for there is room. */
+static void print_squares(char text[BRV_COVER_TEXT])
+{
+    for (char *at = text; (at = strstr(at, "cm2"));) {
+        const size_t rest = strlen(at + 3);
+        if ((size_t)(at - text) + rest + 5 > BRV_COVER_TEXT) return;
+        memmove(at + 4, at + 3, rest + 1);
+        memcpy(at + 2, "²", 2);
+    }
+}
+
 void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_cover_words *words,
                        const struct brv_cover_answer *answer)
 {
@@ -426,6 +441,7 @@ void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_
     const char *title = answer->request->title;
     const char *heading = *title ? title : words->asked, *below = *title ? words->asked : "";
     brv_cover_asked(words->asked, answer);
+    print_squares(words->asked);
     brv_figure_corner(words->corner, ask);
     /* gnuplot takes a number without a point for a whole one: hence %e */
     snprintf(words->number[0], BRV_COVER_TEXT, "%.9e %.9e %d", answer->patch->step * (double)answer->patch->n,
