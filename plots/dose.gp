@@ -2,7 +2,8 @@
 #
 #   gnuplot -d -c dose.gp DATA OUTPUT KIND NUMBERS HEADING ASKED CORNER WORDS
 #
-# DATA is dose.csv. NUMBERS: side of the square and the distance of its places, in m; 1 when spots are gaussian.
+# DATA is dose.csv. NUMBERS: side of the square and the distance of its places, in m; 1 when spots are gaussian;
+# 1 when they lie at random.
 # WORDS: what the drawing is.
 
 DATA = ARG1
@@ -23,6 +24,7 @@ load folder.'style.gp'
 side = 1e3 * word(NUMBERS, 1)
 half = 0.53e3 * word(NUMBERS, 2) # a little more than half, so that no seams show
 gaussian = int(word(NUMBERS, 3))
+random = int(word(NUMBERS, 4))
 
 highest = 0.0
 lowest = 1e30
@@ -69,8 +71,8 @@ set tmargin at screen down_to(TOP)
 set bmargin at screen down_to(BOTTOM)
 set xrange [0:side]
 set yrange [0:side]
-set xlabel 'along the rows, mm' offset 0, 0.3
-set ylabel 'across them, mm' offset 0.5, 0
+set xlabel (random ? 'mm' : 'along the rows, mm') offset 0, 0.3
+set ylabel (random ? 'mm' : 'across them, mm') offset 0.5, 0
 set style fill solid noborder
 plot DATA using (1e3 * column('x_m')):(1e3 * column('y_m')):(1e3 * column('x_m') - half):(1e3 * column('x_m') + half): \
      (1e3 * column('y_m') - half):(1e3 * column('y_m') + half):(column('dose_1')) with boxxyerror fillcolor palette

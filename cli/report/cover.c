@@ -444,8 +444,8 @@ void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_
     print_squares(words->asked);
     brv_figure_corner(words->corner, ask);
     /* gnuplot takes a number without a point for a whole one: hence %e */
-    snprintf(words->number[0], BRV_COVER_TEXT, "%.9e %.9e %d", answer->patch->step * (double)answer->patch->n,
-             answer->patch->step, cover->gaussian);
+    snprintf(words->number[0], BRV_COVER_TEXT, "%.9e %.9e %d %d", answer->patch->step * (double)answer->patch->n,
+             answer->patch->step, cover->gaussian, cover->random);
     snprintf(words->word[0], BRV_COVER_TEXT, "%s",
              cover->random || ask->cover.passes > 1.0
                  ? "one drawing of many: where spots and passes come to lie is left to chance"

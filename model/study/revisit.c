@@ -7,7 +7,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define BEYOND 1.02 /* curves end a little after the last time that is read */
+#define BEYOND 1.02 /* curves end a little after the last time that is read, */
+#define RISEN  2.0  /* and not before 0.3 mm have been at their highest: (0.3 mm)^2 / (2 alpha) is 0.4 s [s] */
 
 static unsigned bit_of(enum brv_scope scope, const char *name)
 {
@@ -23,7 +24,8 @@ struct brv_scenario brv_revisit_scenario(const struct brv_scenario *ask, const s
     made.pulse.rate = how->rate;
     made.pulse.passes = 1.0;
     made.pulse.given = (made.pulse.given & ~(rate | again)) | count | (how->hits > 1 ? rate : 0);
-    made.watch.until = brv_pulse_last(&made.pulse) + BEYOND * fmax(1.0 / how->rate, isnan(how->next) ? 0.0 : how->next);
+    made.watch.until =
+        brv_pulse_last(&made.pulse) + BEYOND * fmax(fmax(1.0 / how->rate, RISEN), isnan(how->next) ? 0.0 : how->next);
     made.watch.given |= bit_of(BRV_SCOPE_WATCH, "until");
     if (made.surface.given & bit_of(BRV_SCOPE_SURFACE, "to"))
         made.watch.until = fmax(made.watch.until, made.surface.to);
