@@ -2,7 +2,7 @@
 #
 #   gnuplot -d -c histogram.gp DATA OUTPUT KIND NUMBERS HEADING ASKED CORNER
 #
-# DATA is histogram.csv. NUMBERS: passes; 1 when spots are gaussian; 1 when they lie at random; the highest dose to draw.
+# DATA is histogram.csv. NUMBERS: passes; 1 when spots are gaussian; 1 when they lie at random.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -21,7 +21,6 @@ load folder.'style.gp'
 passes = int(word(NUMBERS, 1))
 gaussian = int(word(NUMBERS, 2))
 random = int(word(NUMBERS, 3))
-last = word(NUMBERS, 4) + 0.0
 
 several = passes > 1
 n = several ? 4 : 2
@@ -82,7 +81,8 @@ if (gaussian) {
     plot for [i = 1:n] DATA using (0.5 * (column('dose_from_1') + column('dose_to_1'))):(share(i)) with histeps linetype line(i)
 } else {
     set xlabel 'hits of one place' offset 0, 0.3
-    set xrange [first - 0.6:end + 0.6]
+    room = most(0.6, 0.02 * (end - first))
+    set xrange [first - room:end + room]
     if (end - first < 25) { set xtics 1 }
     slot = 0.84 / n
     left(i) = column('dose_from_1') - 0.42 + slot * (i - 1)

@@ -7,7 +7,7 @@
  *     Campbell's theorem the mean is c = m/2 and the variance c/2, which makes the coefficient of variation 1/sqrt(m) as
  *     it is for discs. The whole law follows from   x p(x) = c (P(x) - P(x - 1)),   P the share at or below x; it is
  *     x^c exp(-0.5772 c)/Gamma(c + 1) up to x = 1.                                         Source: [campbell-1909]
- * Accuracy: mean of every tally to rounding, other numbers to the step; tests/verification/test_cover.c.              */
+ * Accuracy: mean of every tally to rounding, other numbers to the step; tests/verification/test_tally.c.              */
 #ifndef BRV_SIDE_TALLY_H
 #define BRV_SIDE_TALLY_H
 

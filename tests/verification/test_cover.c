@@ -1,5 +1,5 @@
-/* How spots cover skin: against closed forms of circles in rows, a count over a grid, the Poisson distribution, the sums
- * of random things (Campbell), Fourier sums, and tables laid down before the program was written.                    */
+/* How spots cover skin: against closed forms of circles in rows, a count over a grid, Fourier sums, and tables laid down
+ * before the program was written. Places by chance: test_tally.c.                                                   */
 #include "side/cover.h"
 #include "side/patch.h"
 
@@ -9,15 +9,12 @@
 #include "support/sample.h"
 #include "support/table.h"
 
-#include <gsl/gsl_randist.h>
-#include <gsl/gsl_sf_gamma.h>
-
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #define DATA  "tests/verification/data/"
 #define LINES 1e-6 /* what rows.h claims of a share */
-#define EULER 0.57721566490153286
 
 static struct brv_scenario with_cover(int lattice, double overlap, double passes)
 {
@@ -170,75 +167,6 @@ static void table_of_overlaps(void **state)
     assert_int_equal(table_each(DATA "cover_overlap.csv", check_overlap, NULL), 11);
 }
 
-/* ---- by chance ---- */
-
-static void poisson(void **state)
-{
-    (void)state;
-    static const double mean[] = {0.3, 1.12, 9.7, 310.0};
-    double worst = 0.0;
-    for (size_t i = 0; i < 4; i++) {
-        struct brv_tally hits;
-        assert_int_equal(brv_tally_poisson(&hits, mean[i], NULL), BRV_OK);
-        for (size_t k = 0; k < hits.n; k++)
-            worst = fmax(worst, fabs(hits.share[k] - gsl_ran_poisson_pdf((unsigned)k, mean[i])));
-        check_close(brv_tally_mean(&hits), mean[i], 1e-9, 0.0);
-        check_close(brv_tally_variation(&hits), 1.0 / sqrt(mean[i]), 1e-8, 0.0);
-        brv_tally_free(&hits);
-    }
-    check_row("spots at random, shares by hits: worst against GSL's Poisson distribution",
-              "poisson-distribution (memory)", worst, 0.0, 1e-13, "rounding of exponentials");
-}
-
-static void check_random(const struct table_row *row, void *context)
-{
-    (void)context;
-    const double mean = table_number(row, "mean_hits");
-    struct brv_tally hits;
-    assert_int_equal(brv_tally_poisson(&hits, mean, NULL), BRV_OK);
-    check_close(hits.share[0], table_number(row, "missed"), 0.0, 5.1e-5);
-    check_close(hits.share[1], table_number(row, "once"), 0.0, 5.1e-5);
-    check_close(brv_tally_between(&hits, 1.5, INFINITY), table_number(row, "twice_or_more"), 0.0, 5.1e-5);
-    check_close(brv_tally_between(&hits, 2.5, INFINITY), table_number(row, "3_or_more"), 0.0, 5.1e-5);
-    check_close(brv_tally_between(&hits, 3.5, INFINITY), table_number(row, "4_or_more"), 0.0, 5.1e-5);
-    check_close(brv_tally_variation(&hits), table_number(row, "CV_of_dose"), 0.0, 5.1e-5);
-    brv_tally_free(&hits);
-}
-
-static void table_of_chance(void **state)
-{
-    (void)state;
-    assert_int_equal(table_each(DATA "cover_random.csv", check_random, NULL), 9);
-}
-
-/* Campbell: mean c, variance c/2. Up to the dose of one pulse P(x) = x^c exp(-0.5772 c)/Gamma(c + 1). */
-static void scattered(void **state)
-{
-    (void)state;
-    static const double mean[] = {0.31, 1.0, 4.4, 70.0, 900.0};
-    double worst = 0.0, off = 0.0;
-    for (size_t i = 0; i < 5; i++) {
-        struct brv_tally doses;
-        const double c = mean[i];
-        assert_int_equal(brv_tally_scatter(&doses, c, NULL), BRV_OK);
-        check_close(brv_tally_mean(&doses), c, 1e-9, 0.0);
-        off = fmax(off, fabs(brv_tally_variation(&doses) * sqrt(2.0 * c) - 1.0));
-        for (double x = 0.25; x < 1.0 && c < 5.0; x += 0.25) {
-            const double exact = exp(c * log(x) - EULER * c - gsl_sf_lngamma(c + 1.0));
-            /* a bin holds what is within half a step of its value, which is itself put up by what is given evenly */
-            const double most = x + doses.first + 0.5 * doses.step - fmod(x, doses.step);
-            const double found = brv_tally_between(&doses, -1.0, most);
-            worst = fmax(worst, fabs(found - exact));
-        }
-        brv_tally_free(&doses);
-    }
-    check_row("gaussian spots at random, coefficient of variation: worst against Campbell's theorem",
-              "campbell-1909 (memory)", 1.0 + off, 1.0, 1e-3,
-              "steps of 1/32 of a pulse: ln(32)/(12 32^2), and the last");
-    check_row("gaussian spots at random, shares of the skin up to the dose of one pulse", "campbell-1909 (exact)",
-              worst, 0.0, 4e-3, "steps of 1/256 of a pulse");
-}
-
 /* ---- several passes ---- */
 
 /* Two passes counted over all shifts of one against the other: the mean of that is what is claimed. */
@@ -384,6 +312,29 @@ static void a_faster_rate(void **state)
     brv_cover_free(&cover);
 }
 
+/* 1200 pulses of 7 mm and 1.6 J/cm2, as one paper had on half a face (its abstract): 0.616 J each, 462 cm2 of spots in sum.
+ * Worked out by hand before the program was written.                                                               */
+static void half_a_face(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    ask.beam.spot = 7e-3;
+    ask.beam.fluence = 1.6e4;
+    ask.cover = (struct brv_cover_ask){.overlap = 0.0, .area = 1200.0 * 49e-6, .rate = 10.0};
+    sample_give(&ask.cover, BRV_SCOPE_COVER, "overlap");
+    sample_give(&ask.cover, BRV_SCOPE_COVER, "area");
+    sample_give(&ask.cover, BRV_SCOPE_COVER, "rate");
+    ask.cover.lattice = BRV_SQUARE_LATTICE; /* one pulse to every 49 mm2 */
+    sample_give(&ask.cover, BRV_SCOPE_COVER, "lattice");
+    brv_scenario_fill(&ask);
+    struct brv_cover cover = solved(&ask);
+    assert_true(cover.pulses == 1200.0);
+    check_close(cover.energy / cover.pulses, 0.616, 0.0, 5e-4);
+    check_close(cover.pulses * brv_beam_area(&ask.beam), 462e-4, 0.0, 0.5e-4);
+    check_close(cover.fluence, 1.6e4 * 462e-4 / ask.cover.area, 1e-3, 0.0);
+    brv_cover_free(&cover);
+}
+
 /* Pulses that lie on the area, counted centre by centre: inside it and in a rim of half a spot around it. */
 static void rims(void **state)
 {
@@ -486,22 +437,13 @@ static void covers_that_cannot_be(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(packing),
-        cmocka_unit_test(lenses),
-        cmocka_unit_test(counted),
-        cmocka_unit_test(crowded),
-        cmocka_unit_test(table_of_overlaps),
-        cmocka_unit_test(poisson),
-        cmocka_unit_test(table_of_chance),
-        cmocka_unit_test(scattered),
-        cmocka_unit_test(two_passes),
-        cmocka_unit_test(ripples),
-        cmocka_unit_test(energy),
-        cmocka_unit_test(table_of_times),
-        cmocka_unit_test(a_faster_rate),
-        cmocka_unit_test(rims),
-        cmocka_unit_test(drawings),
-        cmocka_unit_test(covers_that_cannot_be),
+        cmocka_unit_test(packing),           cmocka_unit_test(lenses),
+        cmocka_unit_test(counted),           cmocka_unit_test(crowded),
+        cmocka_unit_test(table_of_overlaps), cmocka_unit_test(two_passes),
+        cmocka_unit_test(ripples),           cmocka_unit_test(energy),
+        cmocka_unit_test(table_of_times),    cmocka_unit_test(a_faster_rate),
+        cmocka_unit_test(half_a_face),       cmocka_unit_test(rims),
+        cmocka_unit_test(drawings),          cmocka_unit_test(covers_that_cannot_be),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
