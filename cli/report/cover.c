@@ -164,12 +164,12 @@ static const struct brv_spread *heat_value(const struct brv_revisit_site *site, 
 
 static void write_heat_head(FILE *to, const struct brv_cover_answer *answer)
 {
-    char head[BRV_NUMBER_SIZE + CELL_SIZE], apart[BRV_NUMBER_SIZE];
+    char head[BRV_NUMBER_SIZE + CELL_SIZE], rate[BRV_NUMBER_SIZE];
     fprintf(to, "%-9s%-*s", "HEAT", LABEL_WIDTH - 9, "rise in K, one place along a row");
     for (size_t k = 0; k < answer->n_revisit; k++) {
         const struct brv_revisit_ask *how = &answer->revisit[k].ask;
-        snprintf(head, sizeof head, how->hits > 1 ? "%zu hits, %.12s apart" : "%zu pulse", how->hits,
-                 brv_number_unit(apart, 1.0 / how->rate, BRV_TIME));
+        snprintf(head, sizeof head, how->hits > 1 ? "%zu hits at %.12s /s" : "%zu pulse", how->hits,
+                 brv_number_short(rate, how->rate));
         fprintf(to, "%-*s", k + 1 < answer->n_revisit ? HEAT_WIDTH : 0, head);
     }
     fputc('\n', to);

@@ -33,7 +33,7 @@ check 'mean hits: a pass, both, both on the same places, twice the rate' tells '
 check 'missed' tells 'skin missed, % *0.595 *<0.01 *0.595 *0$'
 check 'hit once' tells 'skin hit once, % *86.8 *1.03 *0 *0$'
 check 'what a faster rate does' tells 'no time saved; 2.7 mm apart, 55 % overlap in the row, dose doubled'
-check 'heat of one pulse and of two and three hits' tells 'HEAT .*1 pulse *2 hits, 200 ms apart 3 hits, 100 ms apart'
+check 'heat of one pulse and of two and three hits' tells 'HEAT .*1 pulse *2 hits at 5 /s *3 hits at 10 /s'
 check 'with brackets' tells '0.3 mm, highest *lesion *[0-9.]* ([0-9.]*\.\.[0-9.]*) *[0-9.]* ('
 check 'as an upper bound' tells 'heat: an upper bound'
 check 'the next row' tells '1.5 mm, next row 3.7 s on'
@@ -85,7 +85,7 @@ check '  miss 21.5 %' tells 'skin missed, % *21.5 '
 check '  in two columns' tells '^ *one pass *same hand$'
 check 'all but whole overlap, twenty passes' exits 0 cover --set 'cover.overlap=95 %' --set cover.passes=20 --set light.method=layered "$cheek"
 check '  mean 7255 = 20 x 0.9069/0.05^2' tells 'of one place, mean *363 *7255 *7255 *14510'
-check '  and 20 or 40 hits along a row' tells '20 hits, 200 ms apart 40 hits, 100 ms apart'
+check '  and 20 or 40 hits along a row' tells '20 hits at 5 /s *40 hits at 10 /s'
 check 'ten a second' exits 0 cover --set 'cover.rate=10 /s' "$cheek"
 check '  twice that is more than a scenario may have' tells 'not computed at 20 pulses a second: such a train would have light.rate outside its range'
 check 'a train of its own' exits 0 cover --set light.count=3 --set 'light.rate=2 /s' scenarios/cover_cheek_1064nm.yaml
