@@ -51,7 +51,7 @@ static int needs_cover(const struct brv_request *request, const char *path)
 /* The first thing that keeps so many pulses from being run; "" when nothing does. */
 static void say_fault(char why[BRV_COVER_WHY], const struct brv_scenario *made, double rate)
 {
-    struct brv_error fault;
+    struct brv_error fault = {.place = ""};
     char text[BRV_NUMBER_SIZE];
     *why = '\0';
     if (brv_scenario_check(made, &fault, 1) == 0) return;

@@ -330,15 +330,17 @@ void brv_cover_digest(FILE *to, const struct brv_cover_answer *answer)
 
 /* ---- figures ---- */
 
-/* "J/cm²", "cm²": in place, for there is room. */
-static void print_squares(char text[BRV_COVER_TEXT])
+/* "J/cm²", "cm²": the words of the summary in the letters a person would write. */
+static void print_squares(char out[BRV_COVER_TEXT], const char *text)
 {
-    for (char *at = text; (at = strstr(at, "cm2"));) {
-        const size_t rest = strlen(at + 3);
-        if ((size_t)(at - text) + rest + 5 > BRV_COVER_TEXT) return;
-        memmove(at + 4, at + 3, rest + 1);
-        memcpy(at + 2, "²", 2);
+    size_t n = 0;
+    for (const char *from = text; *from && n + 3 < BRV_COVER_TEXT; from++) {
+        if (from - text > 1 && *from == '2' && from[-1] == 'm' && from[-2] == 'c')
+            n += (size_t)snprintf(out + n, BRV_COVER_TEXT - n, "²");
+        else
+            out[n++] = *from;
     }
+    out[n] = '\0';
 }
 
 void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_cover_words *words,
@@ -348,8 +350,8 @@ void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_
     const struct brv_scenario *ask = ask_of(answer);
     const char *title = answer->request->title;
     const char *heading = *title ? title : words->asked, *below = *title ? words->asked : "";
-    brv_cover_asked(words->asked, answer);
-    print_squares(words->asked);
+    char asked[BRV_COVER_TEXT];
+    print_squares(words->asked, brv_cover_asked(asked, answer));
     brv_figure_corner(words->corner, ask);
     /* gnuplot takes a number without a point for a whole one: hence %e */
     snprintf(words->number[0], BRV_COVER_TEXT, "%.9e %.9e %d %d", answer->patch->step * (double)answer->patch->n,

@@ -42,10 +42,9 @@ brv_status brv_tally_repeat(struct brv_tally *sum, const struct brv_tally *one, 
 {
     brv_status status = brv_tally_stretch(sum, one, 1.0, error);
     for (size_t k = 1; k < times && !status; k++) {
-        struct brv_tally more;
-        status = convolve(&more, sum, one, error);
-        brv_tally_free(sum);
-        *sum = more;
+        struct brv_tally before = *sum;
+        status = convolve(sum, &before, one, error);
+        brv_tally_free(&before);
     }
     return status;
 }
