@@ -29,23 +29,30 @@ void brv_tally_free(struct brv_tally *tally)
 
 /* ---- sums ---- */
 
-static brv_status convolve(struct brv_tally *sum, const struct brv_tally *one, const struct brv_tally *other,
-                           struct brv_error *error)
+/* Adds one more to what `used` values hold, with room[] to do it in; returns how many values are then used. */
+static size_t add_one(double share[], size_t used, const struct brv_tally *one, double room[])
 {
-    const brv_status status = brv_tally_build(sum, one->first + other->first, one->step, one->n + other->n - 1, error);
-    for (size_t i = 0; i < one->n && !status; i++)
-        for (size_t k = 0; k < other->n; k++) sum->share[i + k] += one->share[i] * other->share[k];
-    return status;
+    const size_t more = used + one->n - 1;
+    for (size_t i = 0; i < more; i++) room[i] = 0.0;
+    for (size_t i = 0; i < used; i++)
+        for (size_t k = 0; k < one->n; k++) room[i + k] += share[i] * one->share[k];
+    for (size_t i = 0; i < more; i++) share[i] = room[i];
+    return more;
 }
 
 brv_status brv_tally_repeat(struct brv_tally *sum, const struct brv_tally *one, size_t times, struct brv_error *error)
 {
-    brv_status status = brv_tally_stretch(sum, one, 1.0, error);
-    for (size_t k = 1; k < times && !status; k++) {
-        struct brv_tally before = *sum;
-        status = convolve(sum, &before, one, error);
-        brv_tally_free(&before);
+    const size_t n = times * (one->n - 1) + 1;
+    double *room = brv_array_new(n);
+    *sum = (struct brv_tally){.n = 0};
+    const brv_status status = room ? brv_tally_build(sum, (double)times * one->first, one->step, n, error)
+                                   : brv_error_raise(error, BRV_MEMORY, "brv_tally_repeat");
+    if (!status) {
+        size_t used = 1;
+        sum->share[0] = 1.0;
+        for (size_t k = 0; k < times; k++) used = add_one(sum->share, used, one, room);
     }
+    free(room);
     return status;
 }
 
