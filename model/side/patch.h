@@ -1,6 +1,6 @@
 /* A square of skin inside the area, drawn pulse by pulse: the dose on a grid of places.
- * One drawing out of many: each pass of rows is shifted by chance and not turned, spots without rows lie anywhere. Which,
- * follows from `seed` alone. The numbers of a cover are not read off it.                                              */
+ * One drawing out of many: each pass of rows is shifted by chance and not turned, spots without rows lie anywhere. It
+ * follows from `seed` alone. The numbers of a cover are not read off it.                                           */
 #ifndef BRV_SIDE_PATCH_H
 #define BRV_SIDE_PATCH_H
 

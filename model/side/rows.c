@@ -106,8 +106,8 @@ struct changes {
     double *place, *by; /* [n] within one spacing; +1 or -1 */
 };
 
-/* One row's chord of half-length `half`, whose middle lies `shift` along: returns the hits it gives everywhere before the
- * first change, and adds where there is one more.                                                                    */
+/* One row's chord of half-length `half`, whose middle lies `shift` along: returns the hits it gives everywhere before
+ * the first change, and adds where there is one more.                                                              */
 static double add_chord(struct changes *changes, double along, double half, double shift)
 {
     const double least = floor(2.0 * half / along), more = 2.0 * half - least * along;
@@ -183,8 +183,8 @@ double brv_rows_ripple(const struct brv_rows *rows, double spot)
     return sqrt(sum);
 }
 
-/* The dose on the nodes of a quarter of two rows' cell, x from a centre to half a spacing, y from a row to the next: all
- * of the skin looks like it. The nodes on its edges belong to it by half.                                             */
+/* The dose on the nodes of a quarter of two rows' cell, x from a centre to half a spacing, y from a row to the next:
+ * all of the skin looks like it. The nodes on its edges belong to it by half.                                      */
 struct quarter {
     double even[N_ACROSS + 1], odd[N_ACROSS + 1]; /* sums along the two kinds of rows */
     double down[N_DOWN + 1][2];

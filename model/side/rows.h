@@ -5,10 +5,10 @@
  * Mean hits (pi D^2/4)/(along pitch): 0.9069/(1-o)^2 hexagonal, 0.7854/(1-o)^2 square. No gap from an overlap of
  * 1 - sqrt(3)/2 = 13.4 % on, square 1 - 1/sqrt(2) = 29.3 %.                              Source: [circle-packing]
  *
- * Flat spots. Along a line beside the rows, at y, the spots of row j lie on chords of 2 h = sqrt(D^2 - 4 (y - j pitch)^2):
- * a place is hit by whole(2 h / along) of them, or by one more on a part of the line that is 2 h - whole(..) along long.
- * Shares of a line are exact; lines from a row to half way to the next (the rest is their mirror image) by their middles,
- * to 1e-6 of the skin.
+ * Flat spots. Along a line beside the rows, at y, the spots of row j lie on chords 2 h = sqrt(D^2 - 4 (y - j pitch)^2)
+ * long: a place is hit by whole(2 h / along) of them, or by one more on what is left over of 2 h in every spacing.
+ * Shares of a line are exact; lines from a row to half way to the next (the rest is their mirror image) by their
+ * middles, to 1e-6 of the skin.
  *
  * Gaussian spots, D the 1/e2 diameter, not cut: the dose over that of one pulse on its axis is
  *     sum over centres of exp(-8 r^2/D^2),   mean pi D^2/(8 along pitch)

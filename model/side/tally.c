@@ -87,8 +87,8 @@ static double rate_of(size_t i, double mean, size_t per_pulse)
     return mean * log(high / low);
 }
 
-/* Sums of rare hits, value by value: j share[j] = sum over i of i rate[i] share[j - i]. All terms are positive, so nothing
- * is lost; the scale is set afterwards.                                                                               */
+/* Sums of rare hits, value by value: j share[j] = sum over i of i rate[i] share[j - i]. All terms are positive, so
+ * nothing is lost; the scale is set afterwards.                                                                    */
 static void add_up(struct brv_tally *tally, const double weight[], size_t per_pulse)
 {
     double whole = 1.0;
