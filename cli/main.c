@@ -37,6 +37,8 @@ const struct brv_command brv_commands[] = {
      "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_visits},
     {"room", "exposure limits by edition, optical density and hazard distances for the people around",
      "[OPTIONS] SCENARIO", BRV_ROOM_OPTIONS, brv_command_room},
+    {"cover", "how spots cover an area: skin missed and hit twice, dose, pulses, time, hand", "[OPTIONS] SCENARIO",
+     BRV_COVER_OPTIONS, brv_command_cover},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

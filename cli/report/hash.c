@@ -3,6 +3,7 @@
 #include "scenario/keys.h"
 
 #include <inttypes.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
@@ -39,13 +40,23 @@ static void add_scope(uint64_t *hash, const void *scope_struct, enum brv_scope s
     }
 }
 
+/* Does any key of a section stand in the scenario? */
+static bool is_given(const void *section)
+{
+    unsigned given;
+    memcpy(&given, section, sizeof given); /* first member of every scope's struct */
+    return given != 0;
+}
+
 const char *brv_hash_scenario(char out[BRV_HASH_SIZE], const struct brv_scenario *ask)
 {
     struct brv_scenario copy = *ask; /* brv_key_scope hands out pointers that may be written to */
     uint64_t hash = FNV_START;
     for (size_t scope = 0; scope < BRV_N_SCOPE; scope++) {
-        if (scope == BRV_SCOPE_LAYER || scope == BRV_SCOPE_GRAIN || scope >= BRV_SCOPE_LADDER) continue;
-        add_scope(&hash, brv_key_scope(&copy, (enum brv_scope)scope, 0, 0), (enum brv_scope)scope);
+        if (scope == BRV_SCOPE_LAYER || scope == BRV_SCOPE_GRAIN || scope == BRV_SCOPE_LADDER) continue;
+        const void *section = brv_key_scope(&copy, (enum brv_scope)scope, 0, 0);
+        if (scope > BRV_SCOPE_LADDER && !is_given(section)) continue; /* what stands around the pulse, if it does */
+        add_scope(&hash, section, (enum brv_scope)scope);
     }
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         for (size_t i = 0; i < copy.skin[site].n_layer; i++)

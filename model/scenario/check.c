@@ -406,12 +406,21 @@ static void check_ladder(struct fault_list *list, const struct brv_scenario *ask
                   0.0, floor(1.0 + log(most / ladder->first) / log(ladder->ratio)));
 }
 
-static void check_cover(struct fault_list *list, const struct brv_cover_ask *cover)
+/* Spots with an area to lie on, and pulses one after the other as in a train. */
+static void check_cover(struct fault_list *list, const struct brv_scenario *ask, bool pulses)
 {
     static const char *const needed[] = {"overlap", "area", "rate"};
+    const struct brv_cover_ask *cover = &ask->cover;
+    const size_t before = list->n;
     if (!cover->given) return;
     check_needed(list, cover, BRV_SCOPE_COVER, needed, 3);
     check_whole(list, cover->passes, BRV_SCOPE_COVER, "passes");
+    if (list->n > before) return;
+    if (ask->beam.spot > 0.0 && cover->area < brv_beam_area(&ask->beam))
+        add_bound(list, BRV_SCOPE_COVER, "area", "one spot is larger", brv_beam_area(&ask->beam), 0.0);
+    if (pulses && brv_pulse_window(&ask->pulse) * cover->rate > 1.0)
+        add_bound(list, BRV_SCOPE_COVER, "rate", "one pulse has not ended when the next begins", 0.0,
+                  1.0 / brv_pulse_window(&ask->pulse));
 }
 
 /* How a beam spreads is said by its width together with one more number. */
@@ -463,7 +472,7 @@ size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault
     check_surface(&list, ask, pulses && check_until(&list, ask));
     check_criterion(&list, ask);
     check_ladder(&list, ask);
-    check_cover(&list, &ask->cover);
+    check_cover(&list, ask, pulses);
     check_room(&list, ask);
     check_visits(&list, &ask->visits);
     if (ask->skin[BRV_NEIGHBOUR].n_layer && ask->skin[BRV_LESION].n_layer) check_vessel(&list, ask);

@@ -1,0 +1,21 @@
+/* The sentences of `brevis cover`: what was asked, how the hand goes, and what the numbers do not say. */
+#ifndef BRV_CLI_REPORT_COVER_NOTES_H
+#define BRV_CLI_REPORT_COVER_NOTES_H
+
+#include "report/cover.h"
+
+enum { BRV_MOST_COVER_NOTES = 10, BRV_COVER_NOTE_SIZE = 320 };
+
+struct brv_cover_notes {
+    size_t n;
+    char text[BRV_MOST_COVER_NOTES][BRV_COVER_NOTE_SIZE];
+};
+
+void brv_cover_notes_make(struct brv_cover_notes *notes, const struct brv_cover_answer *answer);
+
+/* Each returns `out`. */
+const char *brv_cover_asked(char out[BRV_COVER_TEXT], const struct brv_cover_answer *answer);
+const char *brv_cover_hand(char out[BRV_COVER_TEXT], const struct brv_cover_answer *answer);
+const char *brv_cover_pulses(char out[BRV_COVER_TEXT], const struct brv_cover_answer *answer);
+
+#endif
