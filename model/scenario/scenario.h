@@ -52,10 +52,11 @@ struct brv_grain_ask {
     double diameter_spread;   /* standard deviation of ln diameter among grains [1] */
 };
 
-/* The measured colour that a skin was made from; side/colour.h makes pigment of it. Not a key. */
+/* A measured colour in place of a described pigment; side/colour.h makes pigment of it. */
 struct brv_skin_colour {
+    unsigned given;
     double lightness, yellow;      /* L* and b* under D65, 2 degree observer [1] */
-    double melanosomes, low, high; /* of the whole epidermis, by this model; 0: it came from no colour [1] */
+    double melanosomes, low, high; /* of the whole epidermis, by this model; no keys; 0: none was made [1] */
 };
 
 struct brv_skin {
