@@ -33,6 +33,8 @@ const struct brv_command brv_commands[] = {
      "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_window},
     {"spread", "how uncertain the answer is, and which input makes it so", "[OPTIONS] SCENARIO", BRV_SPREAD_OPTIONS,
      brv_command_spread},
+    {"colour", "the measured colour that both skins would have, and what pigment a colour stands for",
+     "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_colour},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

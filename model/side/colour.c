@@ -126,23 +126,83 @@ brv_status brv_colour_solve(struct brv_colour *colour, const struct brv_scenario
     return status;
 }
 
-brv_status brv_colour_with(struct brv_colour *colour, const struct brv_scenario *ask, double melanosomes,
-                           const struct brv_colour_corner *corner, struct brv_error *error)
+/* Colour of a skin that was put into a corner. */
+static brv_status measure(struct brv_colour *colour, struct brv_scenario *skin, size_t site,
+                          const struct brv_colour_corner *corner, struct brv_error *error)
 {
-    struct brv_scenario skin;
     double reflectance[BRV_N_COLOUR];
-    if (!corner) corner = &middle;
     *colour = (struct brv_colour){.ita = (double)NAN};
-    put_into(&skin, ask, BRV_NEIGHBOUR, corner);
-    brv_skin_pigment(&skin.skin[BRV_NEIGHBOUR], melanosomes, BRV_BASAL_SHARE);
     for (size_t i = 0; i < BRV_N_COLOUR; i++) {
         double mirror;
         const brv_status status =
-            reflect(&reflectance[i], &mirror, &skin, BRV_NEIGHBOUR, wavelength_at(i), corner->scattering, error);
+            reflect(&reflectance[i], &mirror, skin, site, wavelength_at(i), corner->scattering, error);
         if (status) return status;
         if (corner->mirror) reflectance[i] += mirror;
     }
     *colour = brv_colour_of(reflectance);
+    return BRV_OK;
+}
+
+brv_status brv_colour_with(struct brv_colour *colour, const struct brv_scenario *ask, double melanosomes,
+                           const struct brv_colour_corner *corner, struct brv_error *error)
+{
+    struct brv_scenario skin;
+    if (!corner) corner = &middle;
+    put_into(&skin, ask, BRV_NEIGHBOUR, corner);
+    brv_skin_pigment(&skin.skin[BRV_NEIGHBOUR], melanosomes, BRV_BASAL_SHARE);
+    return measure(colour, &skin, BRV_NEIGHBOUR, corner, error);
+}
+
+/* ---- corners ---- */
+
+/* Corner 0 is the middle; the others are all combinations of two blood contents, two scatterings, mirror or none. */
+static struct brv_colour_corner corner_of(size_t which)
+{
+    const struct brv_key *blood = &brv_keys[brv_key_find(BRV_SCOPE_LAYER, "blood")];
+    const size_t bits = which - 1;
+    if (which == 0) return middle;
+    return (struct brv_colour_corner){bits & 1 ? PALE_SCATTERING : 1.0,
+                                      bits & 2 ? blood->high[BRV_DERMIS] : blood->low[BRV_DERMIS], (bits & 4) != 0};
+}
+
+struct corners {
+    const struct brv_scenario *ask;
+    size_t site;
+    struct brv_colour colour[N_CORNER];
+};
+
+static brv_status one_spread(void *context, size_t item, struct brv_error *error)
+{
+    struct corners *work = context;
+    struct brv_scenario skin;
+    const struct brv_colour_corner corner = corner_of(item);
+    put_into(&skin, work->ask, work->site, &corner);
+    return measure(&work->colour[item], &skin, work->site, &corner, error);
+}
+
+/* fmin and fmax leave out what is not a number: an angle that some corners do not have. */
+static void widen(struct brv_colour_range *range, const struct brv_colour *colour)
+{
+    const struct brv_lab *lab = &colour->lab;
+    struct brv_lab *low = &range->low.lab, *high = &range->high.lab;
+    *low = (struct brv_lab){fmin(low->lightness, lab->lightness), fmin(low->red, lab->red),
+                            fmin(low->yellow, lab->yellow)};
+    *high = (struct brv_lab){fmax(high->lightness, lab->lightness), fmax(high->red, lab->red),
+                             fmax(high->yellow, lab->yellow)};
+    range->low.ita = fmin(range->low.ita, colour->ita);
+    range->high.ita = fmax(range->high.ita, colour->ita);
+}
+
+brv_status brv_colour_spread(struct brv_colour_range *range, const struct brv_scenario *ask, size_t site,
+                             unsigned threads, struct brv_error *error)
+{
+    struct corners work = {.ask = ask, .site = site};
+    const struct brv_colour none = {.ita = (double)NAN};
+    *range = (struct brv_colour_range){none, none, none};
+    const brv_status status = brv_team_run(N_CORNER, threads, one_spread, &work, error);
+    if (status) return status;
+    *range = (struct brv_colour_range){work.colour[0], work.colour[0], work.colour[0]};
+    for (size_t k = 1; k < N_CORNER; k++) widen(range, &work.colour[k]);
     return BRV_OK;
 }
 
@@ -200,16 +260,6 @@ static brv_status find_root(double *share, struct search *search)
     if (search->status) return search->status;
     if (search->best_miss <= ITA_TOLERANCE) return BRV_OK;
     return brv_error_raise_number(search->error, BRV_NUMERICS, "colour", search->best_miss, ITA_TOLERANCE);
-}
-
-/* Corner 0 is the middle; the others are all combinations of two blood contents, two scatterings, mirror or none. */
-static struct brv_colour_corner corner_of(size_t which)
-{
-    const struct brv_key *blood = &brv_keys[brv_key_find(BRV_SCOPE_LAYER, "blood")];
-    const size_t bits = which - 1;
-    if (which == 0) return middle;
-    return (struct brv_colour_corner){bits & 1 ? PALE_SCATTERING : 1.0,
-                                      bits & 2 ? blood->high[BRV_DERMIS] : blood->low[BRV_DERMIS], (bits & 4) != 0};
 }
 
 static brv_status one_corner(void *context, size_t item, struct brv_error *error)

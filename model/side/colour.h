@@ -44,6 +44,13 @@ brv_status brv_colour_spectrum(double diffuse[], double mirror[], const struct b
 brv_status brv_colour_solve(struct brv_colour *colour, const struct brv_scenario *ask, size_t site, unsigned threads,
                             struct brv_error *error) BRV_MUST_CHECK;
 
+/* The same with the lowest and highest of every number over the corners. */
+struct brv_colour_range {
+    struct brv_colour value, low, high;
+};
+brv_status brv_colour_spread(struct brv_colour_range *range, const struct brv_scenario *ask, size_t site,
+                             unsigned threads, struct brv_error *error) BRV_MUST_CHECK;
+
 /* Colour from reflectances at the BRV_N_COLOUR wavelengths. */
 struct brv_colour brv_colour_of(const double reflectance[BRV_N_COLOUR]);
 
