@@ -34,7 +34,7 @@ static brv_status solve_sites(struct brv_colour_answer *answer, unsigned threads
     const struct brv_scenario *ask = &answer->request->scenario;
     double mirror[BRV_N_SPECTRUM];
     brv_status status = BRV_OK;
-    for (size_t i = 0; i < BRV_N_SPECTRUM; i++) answer->wavelength[i] = 1e-9 * (400.0 + 5.0 * (double)i);
+    for (size_t i = 0; i < BRV_N_SPECTRUM; i++) answer->wavelength[i] = (400.0 + 5.0 * (double)i) / 1e9;
     for (size_t site = 0; site < BRV_N_SITE && !status; site++) {
         status = brv_colour_spectrum(answer->diffuse[site], mirror, ask, site, BRV_N_SPECTRUM, answer->wavelength,
                                      threads, error);

@@ -367,10 +367,10 @@ size_t brv_colour_figures(struct brv_figure figure[2], struct brv_colour_words *
              neighbour->lab.yellow);
     snprintf(words->asked, sizeof words->asked,
              "diffuse reflectance of bare skin in air, wide beam, without the mirror of the surface; L*a*b* under D65");
-    snprintf(
-        words->layer, sizeof words->layer, "a layer of %s with %s %% melanosomes more in the neighbour's dermis (%s)",
-        brv_number_unit(thickness, layer->thickness, BRV_LENGTH), brv_number_short(share, 100.0 * layer->melanosomes),
-        layer->own ? "the scenario's lesion" : "both numbers are choices");
+    snprintf(words->layer, sizeof words->layer,
+             "a layer of %s µm with %s %% melanosomes more in the neighbour's dermis (%s)",
+             brv_number_short(thickness, 1e6 * layer->thickness), brv_number_short(share, 100.0 * layer->melanosomes),
+             layer->own ? "the scenario's lesion" : "both numbers are choices");
     brv_figure_corner(words->corner, ask_of(answer));
     if (!*title) title = "Colour of skin";
     figure[0] = (struct brv_figure){"reflectance", {words->marks, title, words->asked, words->corner, NULL}};

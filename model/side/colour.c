@@ -15,7 +15,7 @@
 
 enum { N_RAY = 8, N_CORNER = 9, MOST_STEPS = 60 }; /* corner 0 is the middle */
 
-#define PALE_SCATTERING 0.6  /* in vivo over in vitro, 0.55-0.65: [tissue-model-spread], seen */
+#define PALE_SCATTERING 0.6  /* in vivo over in vitro, 0.55-0.65: [skin-measured], abstract */
 #define MOST_PIGMENT    0.6  /* the key's own bound */
 #define ITA_TOLERANCE   1e-4 /* of a root [degree] */
 
@@ -103,7 +103,7 @@ brv_status brv_colour_spectrum(double diffuse[], double mirror[], const struct b
 
 static double wavelength_at(size_t i)
 {
-    return 1e-9 * (BRV_COLOUR_FIRST + BRV_COLOUR_STEP * (double)i);
+    return (BRV_COLOUR_FIRST + BRV_COLOUR_STEP * (double)i) / 1e9;
 }
 
 struct brv_colour brv_colour_of(const double reflectance[BRV_N_COLOUR])

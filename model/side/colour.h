@@ -7,7 +7,7 @@
  * model with the same ITA may have others.
  * The range of the share is the lowest and the highest over all corners of
  *     mirror of the surface left out of the measurement or taken into it;
- *     reduced scattering 1 and 0.6 times the model's            Source: [tissue-model-spread]
+ *     reduced scattering 1 and 0.6 times the model's            Source: [skin-measured], abstract
  *     blood of the dermis 0.2 and 1 %                           Source: [jacques-2008], from memory
  * except that scattering and blood which the scenario gives are held.
  * Accuracy: 8 rays a half space instead of 24 move ITA by less than 0.03 degrees, steps of 10 nm instead of 5 by less than
