@@ -65,6 +65,10 @@ const struct brv_word brv_words[] = {
     {"time of sound", "Diameter of a grain over the speed of sound. Pulses shorter than that let pressure build up."},
     {"tan", "The neighbour once more with more pigment. What it does to a margin is shown; nothing is said of it."},
     {"without vaporisation", "Above the criterion a figure is absorbed energy over heat capacity, not a temperature: boiling is not in the model."},
+    {"L*, a*, b*", "A measured colour: how light, how red over green, how yellow over blue. Here of skin under daylight (D65) for the 2 degree observer, the mirror of its surface left out."},
+    {"ITA", "Individual typology angle, arctan((L* - 50)/b*) in degrees: smaller for darker skin. Of a skin it says more than a type by questionnaire does, and no setting follows from it."},
+    {"class by ITA", "Very light, light, intermediate, tanned, brown, dark: names for ranges of ITA."},
+    {"contrast of deep pigment", "The share of the light that comes back from skin which is missing where pigment lies in the dermis."},
     {"published", "Printed in a paper, of other people under other pulses. Never advice."},
 };
 const size_t brv_n_words = sizeof brv_words / sizeof *brv_words;
