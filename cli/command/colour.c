@@ -109,7 +109,7 @@ static int write_files(const struct brv_frame *frame, const struct brv_colour_an
 static int write_all(struct brv_frame *frame, const struct brv_options *options, const struct brv_colour_answer *answer)
 {
     char pictures[BRV_PICTURES_SIZE] = "";
-    struct brv_colour_words words;
+    struct brv_colour_words words = {.marks = ""};
     struct brv_figure figure[2];
     const size_t n = brv_colour_figures(figure, &words, answer);
     int code = write_files(frame, answer);

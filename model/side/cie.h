@@ -4,8 +4,8 @@
  *     f(t) = t^(1/3) above 216/24389, else (24389/27 t + 16)/116
  *     ITA = arctan((L* - 50)/b*) 180/pi
  * Sums run over a table of 5 nm steps, 380 to 780 nm. The white point is summed over the same wavelengths as the skin.
- * Cut to 400-700 nm on both, skins of this model change by less than 0.02 degrees of ITA against 400-780 nm, and
- * steps of 10 for 5 nm by less than 0.05: tests/verification/test_colour.c.
+ * Cut to 400-700 nm on both, skins of this model change by less than 0.05 degrees of ITA against 400-780 nm, and steps of
+ * 10 for 5 nm by less than 0.05: tests/verification/test_colour.c.
  * Source: [cie-15] (table seen in a public copy, D65 computed), [chardon-1991] (limits of the classes, second-hand) */
 #ifndef BRV_SIDE_CIE_H
 #define BRV_SIDE_CIE_H

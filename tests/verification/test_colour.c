@@ -90,6 +90,7 @@ static void lightness_by_its_formula(void **state)
     check_close(lightness_of(18.4187), 50.0, 0.0, 1e-4); /* the digits everybody knows */
     check_row("L* of Y = 0.5", "exact", lightness_of(0.5), 0.005 * 24389.0 / 27.0, 1e-12,
               "straight part of the formula");
+    check_close(lightness_of(1.0), 116.0 * pow(0.01, 1.0 / 3.0) - 16.0, 1e-14, 0.0); /* just above the bend */
     check_row("L* at the bend", "exact", lightness_of(100.0 * 216.0 / 24389.0), 8.0, 1e-12, "both parts meet at 8");
     check_close(lightness_of(100.0 * 216.0 / 24389.0 * (1 + 1e-9)), 8.0, 0.0, 1e-7);
 }
@@ -470,7 +471,11 @@ static void the_lesion_s_own_layer(void **state)
     assert_true(layer.own);
     check_close(layer.thickness, 0.1e-3, 0.0, 0.0);
     check_close(layer.melanosomes, 0.03, 1e-15, 0.0);
-    skin[BRV_LESION].layer[3].blood = 0.02; /* and something else */
+    skin[BRV_LESION].layer[1].melanosomes *= 2.0; /* and its basal row */
+    assert_false(brv_visibility_layer(&ask).own);
+    skin[BRV_LESION].layer[1].melanosomes = skin[BRV_NEIGHBOUR].layer[1].melanosomes;
+    assert_true(brv_visibility_layer(&ask).own);
+    skin[BRV_LESION].layer[3].blood = 0.02; /* or something else */
     assert_false(brv_visibility_layer(&ask).own);
 }
 
