@@ -18,7 +18,7 @@ enum { N_RAY = 8, N_CORNER = 9, MOST_STEPS = 60 }; /* corner 0 is the middle */
 #define PALE_SCATTERING 0.6  /* in vivo over in vitro, 0.55-0.65: [skin-measured], abstract */
 #define MOST_PIGMENT    0.6  /* the key's own bound */
 #define ITA_TOLERANCE   1e-4 /* of a root [degree] */
-#define SHARE_STEP      1e-9 /* shares are told so closely, 1e-6 degrees: other machines then find the very same */
+#define SHARE_STEPS     1e9 /* in 1, so closely is a share told, 1e-6 degrees: other machines then find the very same */
 
 static const struct brv_colour_corner middle = {1.0, (double)NAN, false};
 
@@ -256,7 +256,7 @@ static brv_status find_root(double *share, struct search *search)
     int state = gsl_root_fsolver_set(solver, &function, 0.0, sqrt(MOST_PIGMENT));
     for (int i = 0; i < MOST_STEPS && !state && search->best_miss > ITA_TOLERANCE && !search->status; i++)
         state = gsl_root_fsolver_iterate(solver);
-    *share = round(search->best * search->best / SHARE_STEP) * SHARE_STEP;
+    *share = round(search->best * search->best * SHARE_STEPS) / SHARE_STEPS;
     gsl_root_fsolver_free(solver);
     if (search->status) return search->status;
     if (search->best_miss <= ITA_TOLERANCE) return BRV_OK;
