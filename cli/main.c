@@ -39,6 +39,8 @@ const struct brv_command brv_commands[] = {
      "[OPTIONS] SCENARIO", BRV_ROOM_OPTIONS, brv_command_room},
     {"cover", "how spots cover an area: skin missed and hit twice, dose, pulses, time, hand", "[OPTIONS] SCENARIO",
      BRV_COVER_OPTIONS, brv_command_cover},
+    {"colour", "the measured colour that both skins would have, and what pigment a colour stands for",
+     "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_colour},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

@@ -46,6 +46,12 @@ static void print_layers(const struct brv_request *request)
     putchar('\n');
 }
 
+static void print_colour(const struct brv_scenario *ask)
+{
+    char text[BRV_ASKED_SIZE];
+    if (*brv_asked_colour(text, ask)) printf("  colour  %s\n", text);
+}
+
 static double number_of(const void *scope_struct, size_t row)
 {
     const char *field = (const char *)scope_struct + brv_keys[row].offset;
@@ -181,6 +187,7 @@ static void print_digest(const char *path, const struct brv_choices *choices)
     print_light(&request->scenario);
     print_repeated(&request->scenario);
     print_layers(request);
+    print_colour(&request->scenario);
     print_lesion(request);
     print_watch(&request->scenario.watch);
     print_ladder(&request->scenario.ladder);

@@ -19,7 +19,11 @@ static const struct {
 } sections[] = {
     {"light", "the pulse that reaches the skin, once or in a train"},
     {"skin", "a list of layers from the surface inwards, each `- layer: NAME` and its keys;\n"
-             "        or a ready skin: light, intermediate, dark"},
+             "        or a ready skin: light, intermediate, dark; or a measured colour"},
+    {"skin.colour",
+     "the colour that was measured, in place of the pigment: `skin: {colour: {L: 62, b: 17}}` makes the\n"
+     "        layers of a ready skin, with as many melanosomes as give this model's skin the same ITA;\n"
+     "        what else differs stands beside it, as in `dermis.blood: 1 %`"},
     {"grain", "one pigment grain"},
     {"surface", "what lies on the skin and when, and how warm skin and body are at the start"},
     {"below", "what lies under the last layer, when that is not endless"},
@@ -255,7 +259,11 @@ static bool explain_section(const char *word)
     const char *text = plain_section(word);
     if (text) fputs(text, stdout);
     if (section >= 0) print_section((size_t)section);
-    if (!strcmp(word, "skin")) print_plain_ready();
+    if (!strcmp(word, "skin")) {
+        print_plain_ready();
+        putchar('\n');
+        print_section((size_t)section_called("skin.colour"));
+    }
     return text || section >= 0;
 }
 

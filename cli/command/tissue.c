@@ -2,6 +2,7 @@
 
 #include "base/constants.h"
 #include "command/options.h"
+#include "report/asked.h"
 #include "report/caution.h"
 #include "report/csv.h"
 #include "report/number.h"
@@ -204,9 +205,10 @@ static void print_site(const struct brv_request *request, size_t site)
 
 static void print_table(const struct brv_request *request)
 {
-    char cautions[BRV_CAUTION_SIZE];
+    char cautions[BRV_CAUTION_SIZE], colour[BRV_ASKED_SIZE];
     const double nm = 1e9 * request->scenario.beam.wavelength;
     printf("Skin at %.4g nm%s%s\n", nm, *request->title ? ": " : "", request->title);
+    if (*brv_asked_colour(colour, &request->scenario)) printf("Measured colour: %s\n", colour);
     print_site(request, BRV_NEIGHBOUR);
     print_site(request, BRV_LESION);
     puts("\n  * given in the scenario. Absorption in a grain varies ten-fold (jacques-1998). Water is partly counted\n"

@@ -2,6 +2,7 @@
 
 #include "base/constants.h"
 #include "report/number.h"
+#include "side/cie.h"
 #include "scenario/keys.h"
 
 #include <stdio.h>
@@ -51,5 +52,27 @@ const char *brv_asked_cover(char out[BRV_ASKED_SIZE], const struct brv_scenario 
     snprintf(out, BRV_ASKED_SIZE, "%.20s on the skin from %.20s to %.20s, %.40s, %.12s W/m2/K",
              brv_asked_outside(name, surface), brv_number_unit(from, surface->from, BRV_TIME),
              brv_number_unit(until, surface->to, BRV_TIME), own, brv_number_short(transfer, surface->transfer));
+    return out;
+}
+
+const char *brv_asked_share(char out[BRV_ASKED_SIZE], double value, double low, double high)
+{
+    char text[3][BRV_NUMBER_SIZE];
+    snprintf(out, BRV_ASKED_SIZE, "%.12s %% (%.12s to %.12s)", brv_number_short(text[0], 100.0 * value),
+             brv_number_short(text[1], 100.0 * low), brv_number_short(text[2], 100.0 * high));
+    return out;
+}
+
+const char *brv_asked_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask)
+{
+    const struct brv_skin_colour *colour = &ask->skin[BRV_NEIGHBOUR].colour;
+    char lightness[BRV_NUMBER_SIZE], yellow[BRV_NUMBER_SIZE], share[BRV_ASKED_SIZE];
+    out[0] = '\0';
+    if (!(colour->melanosomes > 0.0)) return out;
+    snprintf(out, BRV_ASKED_SIZE,
+             "L* %.12s, b* %.12s, ITA %.1f: %.60s melanosomes in epidermis by this model, not measured",
+             brv_number_short(lightness, colour->lightness), brv_number_short(yellow, colour->yellow),
+             brv_cie_ita(colour->lightness, colour->yellow),
+             brv_asked_share(share, colour->melanosomes, colour->low, colour->high));
     return out;
 }

@@ -11,6 +11,7 @@
 #include "report/json.h"
 #include "report/note.h"
 #include "run/room.h"
+#include "side/cie.h"
 
 #include <math.h>
 
@@ -50,6 +51,19 @@ static void write_repeated(struct brv_json *json, const struct brv_scenario *ask
     brv_json_number(json, "on_skin_to", surface->to, "s");
 }
 
+void brv_digest_colour(struct brv_json *json, const struct brv_scenario *ask)
+{
+    const struct brv_skin_colour *colour = &ask->skin[BRV_NEIGHBOUR].colour;
+    const struct brv_spread share = {colour->melanosomes, colour->low, colour->high};
+    if (!(colour->melanosomes > 0.0)) return;
+    brv_json_open(json, "measured_colour", '{');
+    brv_json_number(json, "L", colour->lightness, "1");
+    brv_json_number(json, "b", colour->yellow, "1");
+    brv_json_number(json, "ITA", brv_cie_ita(colour->lightness, colour->yellow), "degree");
+    brv_json_spread(json, "melanosomes_of_epidermis", &share, 1.0, 0.0, "1", BRV_COLOUR_SOURCE);
+    brv_json_close(json, '}');
+}
+
 static void write_asked(struct brv_json *json, const struct brv_scenario *ask)
 {
     brv_json_open(json, "asked", '{');
@@ -67,6 +81,7 @@ static void write_asked(struct brv_json *json, const struct brv_scenario *ask)
     brv_json_number(json, "core_temperature", ask->surface.core - BRV_ZERO_C, "degC");
     brv_json_number(json, "until", ask->watch.until, "s");
     write_repeated(json, ask);
+    brv_digest_colour(json, ask);
     brv_json_close(json, '}');
 }
 

@@ -78,6 +78,7 @@ static void write_repeated(FILE *to, const struct brv_result *result)
         fprintf(
             to, "         %s; %s in all\n", text,
             brv_number_unit(all, result->ask.beam.fluence * (double)brv_pulse_total(&result->ask.pulse), BRV_FLUENCE));
+    if (*brv_asked_colour(text, &result->ask)) brv_words_wrap(to, "", text);
     if (*brv_asked_cover(text, &result->ask))
         fprintf(to, "         %s; coldest place without pulses %s C\n", text,
                 brv_number_short(cold, result->site[BRV_NEIGHBOUR].effect.coldest - BRV_ZERO_C));
@@ -488,7 +489,8 @@ static void write_notes(FILE *to, const struct brv_result *result)
     struct brv_notes notes;
     brv_notes_make(&notes, result);
     const int room = MOST_NOTE_LINES - (result->site[0].history.n_pulse > 1 ? TRAIN_LINES : 0) -
-                     (brv_surface_changes(&result->ask) ? 1 : 0) - (brv_heat_draws(&result->ask) ? 1 : 0);
+                     (brv_surface_changes(&result->ask) ? 1 : 0) - (brv_heat_draws(&result->ask) ? 1 : 0) -
+                     (result->ask.skin[BRV_NEIGHBOUR].colour.given ? 1 : 0);
     int lines = 0;
     for (size_t i = 0; i < notes.n; i++) {
         const int more = brv_words_wrap(NULL, "", notes.text[i]);

@@ -80,6 +80,10 @@ const struct brv_word brv_words[] = {
     {"optical density", "How many powers of ten lie between an exposure and the limit. It is a number of light, and no choice of eyewear."},
     {"limit met at", "The distance at which an exposure has fallen to the limit of the eye: along the beam, or of light that skin scatters. Closer, it is above."},
     {"scattered, as wide as the spot", "A source that looks wide spreads its light over the retina, so it is allowed more, by the factor C_E. How wide it looks depends on the distance, and the distance on that."},
+    {"L*, a*, b*", "A measured colour: how light, how red over green, how yellow over blue. Here of skin under daylight (D65) for the 2 degree observer, the mirror of its surface left out."},
+    {"ITA", "Individual typology angle, arctan((L* - 50)/b*) in degrees: smaller for darker skin. Of a skin it says more than a type by questionnaire does, and no setting follows from it."},
+    {"class by ITA", "Very light, light, intermediate, tanned, brown, dark: names for ranges of ITA."},
+    {"contrast of deep pigment", "The share of the light that comes back from skin which is missing where pigment lies in the dermis."},
     {"published", "Printed in a paper, of other people under other pulses. Never advice."},
 };
 const size_t brv_n_words = sizeof brv_words / sizeof *brv_words;

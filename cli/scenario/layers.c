@@ -186,7 +186,7 @@ static void layer_unknown(struct brv_walk *walk, const struct brv_node *node, co
 /* Keys of a skin in words; the rest names layers. */
 static bool is_skin_word(const char *key)
 {
-    static const char *const word[] = {"ready"};
+    static const char *const word[] = {"ready", "colour"};
     for (size_t i = 0; i < sizeof word / sizeof *word; i++)
         if (!strcmp(word[i], key)) return true;
     return false;
@@ -250,35 +250,67 @@ static void unknown_skin(struct brv_walk *walk, const struct brv_node *node)
                        "skin is empty: a list of layers is wanted, or a ready skin: light, intermediate or dark");
 }
 
+static void name_layers(struct brv_walk *walk)
+{
+    const struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
+    const char *const *kinds = brv_keys[brv_walk_row("skin", "kind")].words;
+    for (size_t i = 0; i < skin->n_layer; i++)
+        snprintf(walk->request->layer_name[i], BRV_LAYER_NAME_SIZE, "%s", kinds[skin->layer[i].kind]);
+}
+
 /* The layers of a ready skin; false when there is none of this name. */
 static bool take_ready_skin(struct brv_walk *walk, const struct brv_node *node)
 {
     struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
-    const char *const *kinds = brv_keys[brv_walk_row("skin", "kind")].words;
     const int which = ready_skin(node->text);
     if (which < 0) {
         unknown_skin(walk, node);
         return false;
     }
     brv_skin_preset(skin, (enum brv_preset)which);
-    for (size_t i = 0; i < skin->n_layer; i++)
-        snprintf(walk->request->layer_name[i], BRV_LAYER_NAME_SIZE, "%s", kinds[skin->layer[i].kind]);
+    name_layers(walk);
     return true;
 }
 
 static void refuse_skin_map(struct brv_walk *walk, const struct brv_node *node)
 {
     walk->section[BRV_SCOPE_LAYER].failed = true;
-    brv_walk_fault(walk, node->at,
-                   "skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`, or in place of a "
-                   "list `ready: light` (light, intermediate or dark) and what differs from it");
+    brv_walk_fault(
+        walk, node->at,
+        "skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`, or in place of a "
+        "list `ready: light` (light, intermediate or dark), or `colour: {L: 62, b: 17}`, and what differs from it");
 }
 
-/* A skin in words: a ready one, and what differs from it. */
+/* A measured colour: the layers of the ready skins; how much pigment they hold is found when all else is read. */
+static bool take_colour(struct brv_walk *walk, const struct brv_node *colour)
+{
+    struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
+    const bool good = !colour->refused && colour->kind == BRV_NODE_MAP && colour->n > 0;
+    if (!good) {
+        walk->section[BRV_SCOPE_LAYER].failed = true;
+        if (!colour->refused)
+            brv_walk_fault(walk, brv_node_place(colour),
+                           "skin.colour: the measured L* and b* are wanted here, as in {L: 62, b: 17}");
+        return false;
+    }
+    brv_skin_preset(skin, BRV_LIGHT_SKIN);
+    skin->ready = 0;
+    name_layers(walk);
+    walk->section[BRV_SCOPE_COLOUR].node = colour;
+    brv_walk_keys(walk, (struct brv_target){BRV_SCOPE_COLOUR, BRV_NEIGHBOUR, 0, false}, colour);
+    return true;
+}
+
+/* A skin in words: a ready one or one of a measured colour, and what differs from it. */
 static void take_words(struct brv_walk *walk, const struct brv_node *map)
 {
-    const struct brv_node *ready = brv_node_child(map, "ready");
-    if (!ready) {
+    const struct brv_node *ready = brv_node_child(map, "ready"), *colour = brv_node_child(map, "colour");
+    if (ready && colour) {
+        walk->section[BRV_SCOPE_LAYER].failed = true;
+        brv_walk_fault(walk, colour->key_at, "skin.colour: a ready skin has its own pigment; give ready or colour");
+    } else if (colour) {
+        if (take_colour(walk, colour)) take_changes(walk, map, BRV_NEIGHBOUR);
+    } else if (!ready) {
         refuse_skin_map(walk, map);
     } else if (ready->refused || ready->kind != BRV_NODE_TEXT) {
         walk->section[BRV_SCOPE_LAYER].failed = true;

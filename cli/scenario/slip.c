@@ -73,6 +73,14 @@ static const struct brv_slip slips[] = {
     {"watch", "time", "until", NULL},
     {"watch", "end", "until", NULL},
 
+    {"skin.colour", "L*", "L", NULL},
+    {"skin.colour", "b*", "b", NULL},
+    {"skin.colour", "a", "L", "ITA is made of L and b alone; a* is what the model gives for them, see `brevis colour`"},
+    {"skin.colour", "a*", "L",
+     "ITA is made of L and b alone; a* is what the model gives for them, see `brevis colour`"},
+    {"skin.colour", "ITA", "L", "write L and b as they were measured; ITA follows from them"},
+    {"skin.colour", "ita", "L", "write L and b as they were measured; ITA follows from them"},
+
     {"ready skin", "lite", "light", NULL},
     {"ready skin", "fair", "light", NULL},
     {"ready skin", "pale", "light", NULL},

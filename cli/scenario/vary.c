@@ -73,7 +73,9 @@ static void look_up(struct brv_vary *vary, const struct brv_request *names)
     const int layer = layer_called(names, dot + 1);
     const bool grain = lesion && !strcmp(dot + 1, "grain");
     if (lesion) vary->site = BRV_LESION;
-    if (grain)
+    if (skin && !strcmp(dot + 1, "colour"))
+        vary->key = key_in("skin.colour", last + 1);
+    else if (grain)
         vary->key = key_in("grain", last + 1);
     else if ((lesion || skin) && layer >= 0)
         vary->key = key_in("skin", last + 1);

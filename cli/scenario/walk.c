@@ -1,5 +1,6 @@
 #include "scenario/walk.h"
 
+#include "scenario/colour_section.h"
 #include "scenario/layers.h"
 #include "scenario/nearest.h"
 #include "scenario/rival.h"
@@ -347,5 +348,6 @@ void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const
     if (title && !title->refused) take_title(walk, title);
     if (skin->node && !skin->failed) brv_layers_skin(walk, skin->node);
     for (size_t i = 0; i < sizeof plain / sizeof *plain; i++) take_section(walk, plain[i]);
+    if (request->scenario.skin[BRV_NEIGHBOUR].colour.given) brv_colour_section(walk);
     if (walk->lesion.node && !walk->lesion.failed) brv_layers_lesion(walk, walk->lesion.node);
 }

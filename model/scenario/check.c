@@ -459,6 +459,13 @@ static void check_visits(struct fault_list *list, const struct brv_visits_ask *v
     check_whole(list, visits->count, BRV_SCOPE_VISITS, "count");
 }
 
+/* Whether any skin of the model has this colour is for side/colour.h to say. */
+static void check_colour(struct fault_list *list, const struct brv_skin_colour *colour)
+{
+    static const char *const needed[] = {"L", "b"};
+    if (colour->given) check_needed(list, colour, BRV_SCOPE_COLOUR, needed, 2);
+}
+
 size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room)
 {
     struct fault_list list = {fault, room, 0};
@@ -475,6 +482,7 @@ size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault
     check_cover(&list, ask, pulses);
     check_room(&list, ask);
     check_visits(&list, &ask->visits);
+    check_colour(&list, &ask->skin[BRV_NEIGHBOUR].colour);
     if (ask->skin[BRV_NEIGHBOUR].n_layer && ask->skin[BRV_LESION].n_layer) check_vessel(&list, ask);
     return list.n;
 }

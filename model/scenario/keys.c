@@ -218,6 +218,11 @@ const struct brv_key brv_keys[] = {
  AT(brv_visits_ask, count), "how many visits, all with the same pulse; whole; brevis visits needs count and returns, and proposes none of them", "-", "choice"},
 {BRV_SCOPE_VISITS, "returns", BRV_QUANTITY, BRV_SHARE, 0, 1, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_visits_ask, returns), "share of the missing pigment that is back at the next visit; nobody has measured it, the interval is the clinician's", "-", "choice"},
+
+{BRV_SCOPE_COLOUR, "L", BRV_NUMBER, BRV_PURE, 0, 100, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_skin_colour, lightness), "L* of the skin under D65, 2 degree observer, as measured on it in place of naming its pigment", "-", "choice"},
+{BRV_SCOPE_COLOUR, "b", BRV_NUMBER, BRV_PURE, 0, 100, true, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_skin_colour, yellow), "b* measured with it; the pigment follows from ITA = arctan((L* - 50)/b*)", "-", "choice"},
 };
 /* clang-format on */
 
@@ -269,6 +274,8 @@ void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site,
         return &ask->room;
     case BRV_SCOPE_VISITS:
         return &ask->visits;
+    case BRV_SCOPE_COLOUR:
+        return &ask->skin[site].colour;
     case BRV_N_SCOPE:
         break;
     }
@@ -285,7 +292,8 @@ bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *n
 
 const char *brv_scope_name(enum brv_scope scope)
 {
-    static const char *const name[BRV_N_SCOPE] = {"light", "light",  "skin",   "grain", "surface", "below",
-                                                  "watch", "vessel", "ladder", "cover", "room",    "visits"};
+    static const char *const name[BRV_N_SCOPE] = {"light", "light",  "skin",       "grain",  "surface",
+                                                  "below", "watch",  "vessel",     "ladder", "cover",
+                                                  "room",  "visits", "skin.colour"};
     return scope < BRV_N_SCOPE ? name[scope] : "";
 }

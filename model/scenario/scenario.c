@@ -45,6 +45,16 @@ void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset)
     preset_layer(&skin->layer[2], BRV_DERMIS, 0.0);
 }
 
+void brv_skin_pigment(struct brv_skin *skin, double melanosomes, double basal_share)
+{
+    const double packed = brv_melanosomes_times(6.0 * melanosomes * basal_share, 1.0);
+    const double upper = brv_melanosomes_times((6.0 * melanosomes - packed) / 5.0, 1.0);
+    for (size_t i = 0; i < skin->n_layer; i++) {
+        if (skin->layer[i].kind == BRV_EPIDERMIS) skin->layer[i].melanosomes = upper;
+        if (skin->layer[i].kind == BRV_BASAL) skin->layer[i].melanosomes = packed;
+    }
+}
+
 /* ---- defaults ---- */
 
 /* The default of one key goes into every scope struct that was not given it. */

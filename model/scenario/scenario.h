@@ -52,11 +52,19 @@ struct brv_grain_ask {
     double diameter_spread;   /* standard deviation of ln diameter among grains [1] */
 };
 
+/* A measured colour in place of a described pigment; side/colour.h makes pigment of it. */
+struct brv_skin_colour {
+    unsigned given;
+    double lightness, yellow;      /* L* and b* under D65, 2 degree observer [1] */
+    double melanosomes, low, high; /* of the whole epidermis, by this model; no keys; 0: none was made [1] */
+};
+
 struct brv_skin {
     size_t n_layer;
     struct brv_layer_ask layer[BRV_MOST_LAYERS]; /* from the surface inwards */
     struct brv_grain_ask grain;
     int ready; /* 1 + enum brv_preset of the ready skin it came from; 0: it is described; no key */
+    struct brv_skin_colour colour;
 };
 
 struct brv_below {
@@ -167,6 +175,10 @@ extern const struct brv_ready_skin brv_ready_skins[BRV_N_PRESET];
 
 /* Fills `skin` with a ready one; its values count as given. */
 void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset);
+
+/* Lays a share of melanosomes of the whole epidermis, taken as 50 um above a basal row of 10 um: `basal_share` of them into
+ * the basal row as far as they can be packed there, the rest above it; every epidermis and basal row of the skin. */
+void brv_skin_pigment(struct brv_skin *skin, double melanosomes, double basal_share);
 
 /* Adds what was not given: defaults from the key table, the second of fluence and energy, an end of the curves past a
  * train, what follows from the medium on the skin, and, when no lesion is described, a lesion with 2.5 times the

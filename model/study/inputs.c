@@ -79,7 +79,8 @@ bool brv_inputs_can_open(size_t key)
     } never[] = {{BRV_SCOPE_LIGHT, "photons"}, {BRV_SCOPE_LIGHT, "error"},  {BRV_SCOPE_LIGHT, "seed"},
                  {BRV_SCOPE_PULSE, "rate"},    {BRV_SCOPE_PULSE, "count"},  {BRV_SCOPE_PULSE, "passes"},
                  {BRV_SCOPE_PULSE, "pause"},   {BRV_SCOPE_SURFACE, "from"}, {BRV_SCOPE_SURFACE, "to"},
-                 {BRV_SCOPE_WATCH, "until"},   {BRV_SCOPE_WATCH, "tan"}};
+                 {BRV_SCOPE_WATCH, "until"},   {BRV_SCOPE_WATCH, "tan"},    {BRV_SCOPE_COLOUR, "L"},
+                 {BRV_SCOPE_COLOUR, "b"}};
     if (!is_number(&brv_keys[key])) return false;
     for (size_t i = 0; i < sizeof never / sizeof *never; i++)
         if (is_key(key, never[i].scope, never[i].name)) return false;
@@ -235,6 +236,16 @@ static bool is_ready(const struct brv_inputs *inputs, const struct brv_scenario 
     return true;
 }
 
+/* A skin made from a measured colour: its pigment cannot be written beside the colour, but it may be opened. */
+static bool is_coloured(const struct brv_inputs *inputs, const struct brv_scenario *ask)
+{
+    const struct brv_skin *skin = &ask->skin[BRV_NEIGHBOUR];
+    const size_t row = key_row(BRV_SCOPE_LAYER, "melanosomes");
+    for (size_t i = 0; i < skin->n_layer; i++)
+        if (is_opened(inputs, row, BRV_NEIGHBOUR, i)) return false;
+    return skin->colour.melanosomes > 0.0;
+}
+
 static bool has_lesion_factor(const struct brv_inputs *inputs, const struct brv_scenario *ask)
 {
     const size_t row = key_row(BRV_SCOPE_LAYER, "melanosomes");
@@ -248,12 +259,18 @@ static bool has_lesion_factor(const struct brv_inputs *inputs, const struct brv_
 static void list_pigment(struct brv_inputs *inputs, const struct brv_scenario *ask)
 {
     static const double shares[] = {BRV_BASAL_SHARE, 0.4, 0.9}, factors[] = {BRV_LESION_FACTOR, 1.5, 4.0};
-    if (is_ready(inputs, ask)) {
+    const bool coloured = is_coloured(inputs, ask);
+    if (coloured) {
+        const struct brv_skin_colour *colour = &ask->skin[BRV_NEIGHBOUR].colour;
+        const double range[] = {colour->melanosomes, colour->low, colour->high};
+        add_special(inputs, BRV_INPUT_SKIN_PIGMENT, BRV_SCOPE_LAYER, "melanosomes", range, "-", "computed");
+    } else if (is_ready(inputs, ask)) {
         const struct brv_ready_skin *ready = &brv_ready_skins[ask->skin[BRV_NEIGHBOUR].ready - 1];
         const double range[] = {ready->melanosomes, ready->low, ready->high};
         add_special(inputs, BRV_INPUT_SKIN_PIGMENT, BRV_SCOPE_LAYER, "melanosomes", range, ready->source, ready->seen);
-        add_special(inputs, BRV_INPUT_BASAL_SHARE, BRV_SCOPE_LAYER, "melanosomes", shares, "-", "choice");
     }
+    if (coloured || is_ready(inputs, ask))
+        add_special(inputs, BRV_INPUT_BASAL_SHARE, BRV_SCOPE_LAYER, "melanosomes", shares, "-", "choice");
     if (has_lesion_factor(inputs, ask))
         add_special(inputs, BRV_INPUT_LESION_FACTOR, BRV_SCOPE_WATCH, "tan", factors, "-", "choice");
 }

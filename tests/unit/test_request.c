@@ -135,7 +135,7 @@ static void keys_are_known(void **state)
             "FILE:4:1: fluence is not a section; write fluence in light, indented below it\n"
             "FILE:5:1: skn is not a section; did you mean skin?\n"
             "FILE:6:1: qwerty is not a section; a scenario has title, light, skin, lesion, grain, surface, below, "
-            "watch, vessel, spread\n");
+            "watch, vessel, ladder, cover, room, visits, spread, choices\n");
 }
 
 static void what_is_needed_is_missed_once(void **state)
@@ -371,8 +371,42 @@ static void layers_have_names(void **state)
             "dermis or fat\n"
             "FILE:9:12: skin: layer: a name is wanted here\n"
             "FILE:10:5: skin: word: write `- layer: word`, with its keys below, one a line\n");
-    refused(LIGHT "skin: {basal: {thickness: 10 um}}\n",
-            "FILE:2:7: skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`\n");
+    refused(
+        LIGHT "skin: {basal: {thickness: 10 um}}\n",
+        "FILE:2:7: skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`, or in place of a "
+        "list `ready: light` (light, intermediate or dark), or `colour: {L: 62, b: 17}`, and what differs from it\n");
+}
+
+/* A measured colour in place of the pigment. What is refused by the model itself (no skin has this colour) says the range. */
+static void colours_make_skins(void **state)
+{
+    (void)state;
+    refused(
+        LIGHT "skin: {colour: {L: 62}}\n",
+        "FILE:2:8: skin.colour.b is missing: b* measured with it; the pigment follows from ITA = arctan((L* - 50)/b*), "
+        "above 0, at most 100\n");
+    refused(LIGHT "skin: {colour: {L: 62, b: -4}}\n", "FILE:2:27: skin.colour.b = -4, allowed above 0, at most 100\n");
+    refused(LIGHT "skin: {colour: {L: 101, b: 17}}\n", "FILE:2:20: skin.colour.L = 101, allowed 0 to 100\n");
+    refused(LIGHT "skin: {colour: {L: 62 mm, b: 17}}\n",
+            "FILE:2:20: skin.colour.L = 62 mm: this is a plain number, without mm or any unit\n");
+    refused(
+        LIGHT "skin: {colour: {L: 62, b: 17, a: 8}}\n",
+        "FILE:2:31: skin.colour.a is not a key: ITA is made of L and b alone; a* is what the model gives for them, see "
+        "`brevis colour`\n");
+    refused(LIGHT "skin: {ready: light, colour: {L: 62, b: 17}}\n",
+            "FILE:2:22: skin.colour: a ready skin has its own pigment; give ready or colour\n");
+    refused(LIGHT "skin: {colour: light}\n",
+            "FILE:2:16: skin.colour: the measured L* and b* are wanted here, as in {L: 62, b: 17}\n");
+    refused(LIGHT "skin:\n  colour: {L: 62, b: 17}\n  basal: {melanosomes: 14 %}\n",
+            "FILE:4:24: skin.basal.melanosomes: skin.colour says how much pigment there is; give one or the other (the "
+            "lesion "
+            "may differ)\n");
+    refused(LIGHT "skin: {colour: {L: 93, b: 17}}\n",
+            "FILE:2:20: skin.colour.L = 93: with 60 % to no melanosomes this skin can have L* from 7.3 to 78.6\n");
+    refused(
+        LIGHT "skin: {colour: {L: 77, b: 5}}\n",
+        "FILE:2:20: skin.colour.L = 77 with b = 5 is an ITA of 79.5 degrees: with 60 % to no melanosomes this skin can "
+        "have ITA from -73.4 to 61.0\n");
 }
 
 static void layers_are_not_too_many(void **state)
@@ -575,6 +609,7 @@ int main(void)
         cmocka_unit_test(what_lies_on_the_skin_has_its_time),
         cmocka_unit_test(layers_fit_together),
         cmocka_unit_test(layers_have_names),
+        cmocka_unit_test(colours_make_skins),
         cmocka_unit_test(layers_are_not_too_many),
         cmocka_unit_test(layers_are_named_where_they_are_meant),
         cmocka_unit_test(values_have_the_right_shape),
