@@ -33,6 +33,10 @@ const struct brv_command brv_commands[] = {
      "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_window},
     {"spread", "how uncertain the answer is, and which input makes it so", "[OPTIONS] SCENARIO", BRV_SPREAD_OPTIONS,
      brv_command_spread},
+    {"output", "readings of your own meter: the fluence they make, its interval, drift, and what the shift does",
+     "[OPTIONS] READINGS.csv SCENARIO", BRV_OUTPUT_OPTIONS, brv_command_output},
+    {"reported", "published ranges of spot and fluence beside the scenario's own: what was done elsewhere, not advice",
+     "[OPTIONS] SCENARIO, or --page", BRV_REPORTED_OPTIONS, brv_command_reported},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

@@ -32,6 +32,8 @@ int brv_command_ladder(int argc, char *argv[]);
 int brv_command_sweep(int argc, char *argv[]);
 int brv_command_window(int argc, char *argv[]);
 int brv_command_spread(int argc, char *argv[]);
+int brv_command_output(int argc, char *argv[]);
+int brv_command_reported(int argc, char *argv[]);
 
 /* `--help` of one command, to stdout; returns BRV_EXIT_DONE. */
 int brv_command_help(const char *name);

@@ -358,7 +358,7 @@ static bool grow(struct table *table)
     struct brv_readings *readings = table->readings;
     if (readings->n < table->room) return true;
     const size_t room = table->room ? 2 * table->room : 64;
-    struct brv_reading *grown = realloc(readings->reading, room * sizeof *grown);
+    struct brv_meter_reading *grown = realloc(readings->reading, room * sizeof *grown);
     if (!grown) return false;
     readings->reading = grown;
     table->room = room;
@@ -381,7 +381,7 @@ static void hold_to_one_setting(struct scan *scan, struct table *table, const st
 
 static void take_row(struct scan *scan, struct table *table, const struct head *head, const struct record *record)
 {
-    struct brv_reading reading = {(double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    struct brv_meter_reading reading = {(double)NAN, (double)NAN, (double)NAN, (double)NAN};
     for (size_t i = 0; i < head->n; i++) {
         const struct field *field = &record->field[i];
         if (head->at[i] < 0) continue;
@@ -461,7 +461,7 @@ static void take_table(struct scan *scan, struct brv_readings *readings)
 static void sort_by_day(struct brv_readings *readings)
 {
     for (size_t i = 1; i < readings->n; i++) {
-        const struct brv_reading moved = readings->reading[i];
+        const struct brv_meter_reading moved = readings->reading[i];
         size_t to = i;
         for (; to > 0 && readings->reading[to - 1].day > moved.day; to--)
             readings->reading[to] = readings->reading[to - 1];

@@ -17,7 +17,7 @@ enum { BRV_MOST_READINGS = 10000 };
 
 struct brv_readings {
     size_t n;
-    struct brv_reading *reading; /* [n] by day, those of one day in the order of the file */
+    struct brv_meter_reading *reading; /* [n] by day, those of one day in the order of the file */
 };
 
 /* Reads `path` (`-`: standard input). Every fault goes to `faults` in the order of the file, at most some fifty.

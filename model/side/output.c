@@ -34,7 +34,7 @@ static double area(double spot)
     return 0.25 * BRV_PI * spot * spot;
 }
 
-double brv_reading_fluence(const struct brv_reading *reading, double spot)
+double brv_meter_reading_fluence(const struct brv_meter_reading *reading, double spot)
 {
     return reading->energy / area(isnan(reading->spot) ? spot : reading->spot);
 }
@@ -52,7 +52,7 @@ double brv_output_spot(const struct brv_output *output)
 /* ---- points ---- */
 
 /* Where the readings of a day end that begin at `from`. */
-static size_t end_of_day(const struct brv_reading reading[], size_t n, size_t from, bool by_day)
+static size_t end_of_day(const struct brv_meter_reading reading[], size_t n, size_t from, bool by_day)
 {
     size_t end = from + 1;
     while (by_day && end < n && !(reading[end].day > reading[from].day)) end++;
@@ -60,7 +60,8 @@ static size_t end_of_day(const struct brv_reading reading[], size_t n, size_t fr
 }
 
 /* Mean over a day of what was read; NAN where nothing was. */
-static double mean_of(const struct brv_reading reading[], size_t n, double (*value)(const struct brv_reading *))
+static double mean_of(const struct brv_meter_reading reading[], size_t n,
+                      double (*value)(const struct brv_meter_reading *))
 {
     double sum = 0.0;
     size_t count = 0;
@@ -73,24 +74,24 @@ static double mean_of(const struct brv_reading reading[], size_t n, double (*val
     return count ? sum / (double)count : (double)NAN;
 }
 
-static double energy_of(const struct brv_reading *reading)
+static double energy_of(const struct brv_meter_reading *reading)
 {
     return reading->energy;
 }
 
-static double spot_of(const struct brv_reading *reading)
+static double spot_of(const struct brv_meter_reading *reading)
 {
     return reading->spot;
 }
 
-static double ratio_of(const struct brv_reading *reading)
+static double ratio_of(const struct brv_meter_reading *reading)
 {
     return reading->energy / reading->set;
 }
 
 /* The sample of the points that have a value; `work` has room for n. */
-static void sample_points(struct brv_sample *sample, const struct brv_reading reading[], size_t n, bool by_day,
-                          double (*value)(const struct brv_reading *), double work[])
+static void sample_points(struct brv_sample *sample, const struct brv_meter_reading reading[], size_t n, bool by_day,
+                          double (*value)(const struct brv_meter_reading *), double work[])
 {
     size_t count = 0;
     *sample = (struct brv_sample){.n = 0};
@@ -102,7 +103,7 @@ static void sample_points(struct brv_sample *sample, const struct brv_reading re
     if (count) brv_sample_read(sample, work, count);
 }
 
-static void list_days(struct brv_output *output, const struct brv_reading reading[], size_t n, bool by_day)
+static void list_days(struct brv_output *output, const struct brv_meter_reading reading[], size_t n, bool by_day)
 {
     output->n_day = 0;
     for (size_t from = 0, end; from < n; from = end) {
@@ -115,7 +116,7 @@ static void list_days(struct brv_output *output, const struct brv_reading readin
 }
 
 /* Readings of one day about their own mean, all days together. */
-static double pooled(const struct brv_reading reading[], size_t n, bool by_day)
+static double pooled(const struct brv_meter_reading reading[], size_t n, bool by_day)
 {
     double squares = 0.0;
     size_t freedom = 0;
@@ -191,15 +192,15 @@ static void find_fluence(struct brv_output *output, double meter_error, double s
     output->high = output->fluence * (1.0 + share);
 }
 
-static bool all_set(const struct brv_reading reading[], size_t n)
+static bool all_set(const struct brv_meter_reading reading[], size_t n)
 {
     for (size_t i = 0; i < n; i++)
         if (isnan(reading[i].set)) return false;
     return true;
 }
 
-brv_status brv_output_read(struct brv_output *output, const struct brv_reading reading[], size_t n, double planned_spot,
-                           double meter_error, double spot_error, struct brv_error *error)
+brv_status brv_output_read(struct brv_output *output, const struct brv_meter_reading reading[], size_t n,
+                           double planned_spot, double meter_error, double spot_error, struct brv_error *error)
 {
     assert(n > 0);
     *output = (struct brv_output){.n = n, .planned_spot = planned_spot, .days = !isnan(reading[0].day)};

@@ -30,7 +30,7 @@
 
 enum { BRV_OUTPUT_CHART_DAYS = 8, BRV_OUTPUT_DRIFT_DAYS = 3 };
 
-struct brv_reading {
+struct brv_meter_reading {
     double day;    /* a running number; NAN in all readings: days were not told [day] */
     double energy; /* of one pulse [J] */
     double spot;   /* diameter; NAN: not measured with this reading [m] */
@@ -83,7 +83,7 @@ struct brv_output {
 void brv_sample_read(struct brv_sample *sample, const double value[], size_t n);
 
 /* Fluence of one reading in its own spot, else in `spot` [J/m2]. */
-double brv_reading_fluence(const struct brv_reading *reading, double spot);
+double brv_meter_reading_fluence(const struct brv_meter_reading *reading, double spot);
 
 /* Shares of two errors that do not know of each other, of energy and of diameter, as a share of the fluence [1]. */
 double brv_output_together(double energy, double spot);
@@ -93,8 +93,9 @@ double brv_output_spot(const struct brv_output *output);
 
 /* Reads n >= 1 readings, in order of their days or all without one; a spot measured nowhere is `planned_spot`. The errors
  * are shares. On failure (memory) `output` comes back empty.                                                        */
-brv_status brv_output_read(struct brv_output *output, const struct brv_reading reading[], size_t n, double planned_spot,
-                           double meter_error, double spot_error, struct brv_error *error) BRV_MUST_CHECK;
+brv_status brv_output_read(struct brv_output *output, const struct brv_meter_reading reading[], size_t n,
+                           double planned_spot, double meter_error, double spot_error,
+                           struct brv_error *error) BRV_MUST_CHECK;
 
 void brv_output_free(struct brv_output *output);
 

@@ -7,7 +7,7 @@
 
 #define NONE (double)NAN
 
-static struct brv_output read_all(const struct brv_reading reading[], size_t n)
+static struct brv_output read_all(const struct brv_meter_reading reading[], size_t n)
 {
     struct brv_output output;
     assert_int_equal(brv_output_read(&output, reading, n, 6e-3, BRV_OUTPUT_METER_ERROR, BRV_OUTPUT_SPOT_ERROR, NULL),
@@ -18,15 +18,15 @@ static struct brv_output read_all(const struct brv_reading reading[], size_t n)
 /* Days 0, 1, 2, ... with these energies. */
 static struct brv_output read_days(const double energy[], size_t n)
 {
-    struct brv_reading reading[64];
-    for (size_t i = 0; i < n; i++) reading[i] = (struct brv_reading){(double)i, energy[i], NONE, NONE};
+    struct brv_meter_reading reading[64];
+    for (size_t i = 0; i < n; i++) reading[i] = (struct brv_meter_reading){(double)i, energy[i], NONE, NONE};
     return read_all(reading, n);
 }
 
 static void one_reading_tells_no_spread(void **state)
 {
     (void)state;
-    const struct brv_reading one = {NONE, 0.4, NONE, NONE};
+    const struct brv_meter_reading one = {NONE, 0.4, NONE, NONE};
     struct brv_output output = read_all(&one, 1);
     check_close(output.energy.mean, 0.4, 0.0, 0.0);
     assert_true(isnan(output.energy.low) && isnan(output.energy.deviation) && isnan(output.random));
@@ -43,11 +43,11 @@ static void one_reading_tells_no_spread(void **state)
 static void a_day_is_one_point(void **state)
 {
     (void)state;
-    const struct brv_reading reading[] = {{3.0, 0.40, 6.0e-3, 0.5},
-                                          {3.0, 0.42, NONE, 0.5},
-                                          {3.0, 0.44, 6.2e-3, 0.5},
-                                          {10.0, 0.50, NONE, 0.5},
-                                          {17.0, 0.40, 6.4e-3, 0.5}};
+    const struct brv_meter_reading reading[] = {{3.0, 0.40, 6.0e-3, 0.5},
+                                                {3.0, 0.42, NONE, 0.5},
+                                                {3.0, 0.44, 6.2e-3, 0.5},
+                                                {10.0, 0.50, NONE, 0.5},
+                                                {17.0, 0.40, 6.4e-3, 0.5}};
     struct brv_output output = read_all(reading, 5);
     assert_int_equal(output.n_day, 3);
     assert_int_equal(output.day[0].n, 3);
@@ -59,8 +59,8 @@ static void a_day_is_one_point(void **state)
     assert_int_equal(output.n_spot, 3);
     assert_int_equal(output.spot.n, 2); /* two days measured it */
     check_close(brv_output_spot(&output), 6.25e-3, 1e-15, 0.0);
-    check_close(brv_reading_fluence(&reading[4], 6.25e-3) / brv_reading_fluence(&reading[1], 6.4e-3), 0.40 / 0.42,
-                1e-14, 0.0);
+    check_close(brv_meter_reading_fluence(&reading[4], 6.25e-3) / brv_meter_reading_fluence(&reading[1], 6.4e-3),
+                0.40 / 0.42, 1e-14, 0.0);
     brv_output_free(&output);
 }
 
@@ -68,7 +68,7 @@ static void a_day_is_one_point(void **state)
 static void one_day_only(void **state)
 {
     (void)state;
-    const struct brv_reading reading[] = {
+    const struct brv_meter_reading reading[] = {
         {5.0, 0.40, NONE, NONE}, {5.0, 0.42, NONE, NONE}, {5.0, 0.44, NONE, 0.5}, {5.0, 0.42, NONE, 0.5}};
     struct brv_output output = read_all(reading, 4);
     assert_int_equal(output.energy.n, 4);

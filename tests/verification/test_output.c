@@ -14,8 +14,8 @@
 
 static double fluence(double energy, double spot)
 {
-    const struct brv_reading reading = {NONE, energy, spot, NONE};
-    return 1e-4 * brv_reading_fluence(&reading, NONE); /* J/cm2 */
+    const struct brv_meter_reading reading = {NONE, energy, spot, NONE};
+    return 1e-4 * brv_meter_reading_fluence(&reading, NONE); /* J/cm2 */
 }
 
 /* Problems of a course; answers to the digits that are printed. */
@@ -98,10 +98,10 @@ static void intervals_hold_the_truth(void **state)
     assert_non_null(random);
     gsl_rng_set(random, 21);
     for (size_t k = 0; k < SETS; k++) {
-        struct brv_reading reading[N];
+        struct brv_meter_reading reading[N];
         struct brv_output output;
         for (size_t i = 0; i < N; i++)
-            reading[i] = (struct brv_reading){7.0 * (double)i, 0.5 + gsl_ran_gaussian(random, 0.01), NONE, NONE};
+            reading[i] = (struct brv_meter_reading){7.0 * (double)i, 0.5 + gsl_ran_gaussian(random, 0.01), NONE, NONE};
         assert_int_equal(brv_output_read(&output, reading, N, 6e-3, 0.2, 0.05, NULL), BRV_OK);
         mean_held += output.energy.low < 0.5 && output.energy.high > 0.5;
         slope_held += output.drift.low < 0.0 && output.drift.high > 0.0;
@@ -123,11 +123,11 @@ static void drift_by_the_closed_form(void **state)
     enum { N = 6 };
     (void)state;
     const double day[N] = {0.0, 3.0, 7.0, 8.0, 15.0, 31.0}, energy[N] = {0.500, 0.503, 0.496, 0.494, 0.489, 0.478};
-    struct brv_reading reading[N];
+    struct brv_meter_reading reading[N];
     struct brv_output output;
     double x = 0.0, y = 0.0, xx = 0.0, xy = 0.0, rest = 0.0;
     for (size_t i = 0; i < N; i++) {
-        reading[i] = (struct brv_reading){day[i], energy[i], NONE, NONE};
+        reading[i] = (struct brv_meter_reading){day[i], energy[i], NONE, NONE};
         x += day[i] / N;
         y += energy[i] / energy[0] / N;
     }
@@ -151,7 +151,7 @@ static void limits_are_three_deviations(void **state)
 {
     enum { N = 1000, CHARTS = 20 };
     (void)state;
-    static struct brv_reading reading[N];
+    static struct brv_meter_reading reading[N];
     size_t outside = 0;
     double limit = 0.0;
     gsl_rng *random = gsl_rng_alloc(gsl_rng_mt19937);
@@ -160,7 +160,7 @@ static void limits_are_three_deviations(void **state)
     for (size_t k = 0; k < CHARTS; k++) {
         struct brv_output output;
         for (size_t i = 0; i < N; i++)
-            reading[i] = (struct brv_reading){(double)i, 0.5 + gsl_ran_gaussian(random, 0.01), NONE, NONE};
+            reading[i] = (struct brv_meter_reading){(double)i, 0.5 + gsl_ran_gaussian(random, 0.01), NONE, NONE};
         assert_int_equal(brv_output_read(&output, reading, N, 6e-3, 0.2, 0.05, NULL), BRV_OK);
         outside += output.n_outside;
         limit += (output.limit_high - output.energy.mean) / 0.01 / CHARTS;
@@ -179,10 +179,10 @@ static void readings_do_not_mend_the_meter(void **state)
 {
     enum { FEW = 10, MANY = 1000 };
     (void)state;
-    static struct brv_reading reading[MANY];
+    static struct brv_meter_reading reading[MANY];
     struct brv_output few, many;
     for (size_t i = 0; i < MANY; i++)
-        reading[i] = (struct brv_reading){NONE, i % 2 ? 0.49 : 0.51, i % 2 ? 6.06e-3 : 5.94e-3, NONE};
+        reading[i] = (struct brv_meter_reading){NONE, i % 2 ? 0.49 : 0.51, i % 2 ? 6.06e-3 : 5.94e-3, NONE};
     assert_int_equal(brv_output_read(&few, reading, FEW, 5e-3, 0.2, 0.05, NULL), BRV_OK);
     assert_int_equal(brv_output_read(&many, reading, MANY, 5e-3, 0.2, 0.05, NULL), BRV_OK);
     check_close(few.fluence, 0.5 / (0.25 * BRV_PI * 36e-6), 1e-14, 0.0);
