@@ -12,7 +12,7 @@ HEADING = ARG5
 ASKED = ARG6
 CORNER = ARG7
 WORDS = ARG8
-HEIGHT = 560.0
+HEIGHT = 580.0
 
 folder = ARG0
 while (strlen(folder) > 0 && substr(folder, strlen(folder), strlen(folder)) ne '/') {
@@ -42,14 +42,16 @@ set xrange [begin - side:end + side]
 
 set lmargin at screen 0.085
 set rmargin at screen 0.80
-set tmargin at screen down_to(104)
-set bmargin at screen down_to(HEIGHT - 76)
+set tmargin at screen down_to(122)
+set bmargin at screen down_to(HEIGHT - 96)
 set ylabel 'energy of a pulse, mJ'
 set xlabel ACROSS eq 'day' ? 'day' : 'number of the reading'
 set format '%g'
 DOT = KIND eq 'png' ? 1.5 : 0.65
 
 set label 1 WORDS at screen 0.015, down_to(72) noenhanced
+set label 7 (ACROSS eq 'day' ? 'crosses: readings; dots: mean of a day; square: outside the limits' : 'dots: readings; square: outside the limits') \
+    at screen 0.015, down_to(94) left font SMALL textcolor rgb QUIET
 # Names at the right end of the lines, moved apart where they would touch.
 GAP = 0.045
 at_y(y) = 0.0 + (y - (least_seen - room)) / (most_seen - least_seen + 2.0 * room)
@@ -64,9 +66,9 @@ apart(y, other) = abs(y - other) >= GAP ? y : y > other ? other + GAP : other - 
 set label 2 sprintf('mean %.3g', mean) at graph 1.012, graph mean_at left textcolor rgb BLUE
 set label 3 sprintf('planned %.3g', planned) at graph 1.012, graph planned_at left
 if (limits) {
-    set label 4 'what these' at graph 1.012, graph apart(apart(at_y(high), mean_at), planned_at) left textcolor rgb BLUE
-    set label 5 'readings usually do' at graph 1.012, graph apart(apart(at_y(low), mean_at), planned_at) left textcolor rgb BLUE
-    set label 6 'limits: mean ∓ 2.66 × mean step from one to the next; a mark outside of them is to be looked into, it is no verdict' \
+    set label 4 sprintf('limit %.3g', high) at graph 1.012, graph apart(apart(at_y(high), mean_at), planned_at) left textcolor rgb BLUE
+    set label 5 sprintf('limit %.3g', low) at graph 1.012, graph apart(apart(at_y(low), mean_at), planned_at) left textcolor rgb BLUE
+    set label 6 'limits: mean ∓ 2.66 × mean step from one to the next, what these readings usually do; a point outside of them is to be looked into, it is no verdict' \
         at screen 0.015, down_to(HEIGHT - 31) left font SMALL textcolor rgb QUIET
 } else {
     set label 6 'too few for limits: they begin at eight' at screen 0.015, down_to(HEIGHT - 31) left font SMALL textcolor rgb QUIET

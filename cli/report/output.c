@@ -196,6 +196,12 @@ static double fluence_of(const struct brv_shifted *shift)
     return 1e-4 * shift->fluence;
 }
 
+/* Low and high of the room differ in the third digit only. */
+static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread)
+{
+    return which == BRV_HEADLINE_ROOM ? brv_term_spread(out, which, spread) : brv_term_compact(out, which, spread);
+}
+
 static void headline_row(FILE *to, const struct brv_output_answer *answer, size_t site, enum brv_headline which)
 {
     static const char *const whose_skin[BRV_N_SITE] = {"lesion", "neighb."};
@@ -208,7 +214,7 @@ static void headline_row(FILE *to, const struct brv_output_answer *answer, size_
     for (size_t i = 0; i < BRV_N_SHIFT; i++) {
         char text[BRV_TERM_SIZE];
         const struct brv_shifted *shift = &answer->shift[i];
-        cell(to, shift->there ? brv_term_compact(text, which, &shift->headlines.at[site][which]) : "-",
+        cell(to, shift->there ? value_of(text, which, &shift->headlines.at[site][which]) : "-",
              i + 1 == BRV_N_SHIFT);
     }
     fputc('\n', to);
