@@ -1,9 +1,9 @@
 # Published spots and fluences, with the scenario's own: ranges as bars, the name of each paper beside the panel.
 #
-#   gnuplot -d -c reported.gp DATA OUTPUT KIND NUMBERS HEADING ASKED CORNER LINE1 LINE2 LINE3 LINE4
+#   gnuplot -d -c reported.gp DATA OUTPUT KIND NUMBERS HEADING ASKED CORNER UNSEEN
 #
-# DATA is reported.csv. NUMBERS are the scenario's own spot in mm, fluence in J/cm² and wavelength in nm; LINE1 to LINE4 name
-# the papers whose settings were not seen.
+# DATA is reported.csv. NUMBERS are the scenario's own spot in mm, fluence in J/cm² and wavelength in nm; UNSEEN names the
+# papers whose settings were not seen, in lines parted by |.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -95,11 +95,15 @@ set label 1 'PUBLISHED RANGES, NOT ADVICE: of other people, skins and aims. No p
 set label 2 line_nm.' nm, pulses like here' at screen LEFT + 0.015, down_to(102) left textcolor rgb VERMILLION point pointtype 7 pointsize DOT linecolor rgb VERMILLION offset 0.8, 0
 set label 3 'other wavelength' at screen LEFT + 0.29, down_to(102) left textcolor rgb BLUE point pointtype 6 pointsize DOT linewidth 1.4 linecolor rgb BLUE offset 0.8, 0
 set label 4 'pulses of the other class, ms against ns' at screen LEFT + 0.46, down_to(102) left point pointtype 4 pointsize DOT linewidth 1.4 linecolor rgb QUIET offset 0.8, 0
-set label 5 'bars: ranges of spot and fluence as printed' at screen LEFT + 0.015, down_to(124) left font SMALL textcolor rgb QUIET
-set label 6 'this scenario' at first own_spot, first own_fluence left point pointtype 2 pointsize 2.2 * DOT linewidth 2.6 linecolor rgb BLACK offset 1.2, -1.0 front
+set label 5 'bars: ranges as printed; melasma is another disease than sun spots' at screen LEFT + 0.015, down_to(124) left font SMALL textcolor rgb QUIET
+set label 6 'this scenario' at screen LEFT + 0.46, down_to(124) left point pointtype 2 pointsize 1.5 * DOT linewidth 2.4 linecolor rgb BLACK offset 0.8, 0
+set label 7 '' at first own_spot, first own_fluence point pointtype 2 pointsize 2.2 * DOT linewidth 2.6 linecolor rgb BLACK front
+unseen = ARG8
 do for [k = 1:4] {
-    unseen = k == 1 ? ARG8 : k == 2 ? ARG9 : k == 3 ? ARGV[10] : ARGV[11]
-    set label 10 + k unseen at screen 0.015, down_to(BOTTOM + 46 + 16 * k) left noenhanced font SMALL textcolor rgb QUIET
+    bar = strstrt(unseen.'|', '|')
+    line = substr(unseen, 1, bar - 1)
+    unseen = substr(unseen, bar + 1, strlen(unseen))
+    set label 10 + k line at screen 0.015, down_to(BOTTOM + 46 + 16 * k) left noenhanced font SMALL textcolor rgb QUIET
 }
 set label 15 'No trial of nanosecond pulses in poikiloderma was found: nothing here implies evidence for it.' at screen 0.015, down_to(HEIGHT - 27) left font SMALL
 

@@ -24,13 +24,13 @@ static void draw(char pictures[BRV_PICTURES_SIZE], const struct brv_frame *frame
                  const struct brv_request *request)
 {
     char corner[BRV_FIGURE_TEXT], asked[BRV_FIGURE_TEXT], numbers[BRV_FIGURE_TEXT];
-    char line[BRV_REPORTED_LINES][BRV_REPORTED_LINE_SIZE];
+    char unseen[BRV_REPORTED_UNSEEN_SIZE];
     brv_figure_corner(corner, &request->scenario);
     brv_figure_asked(asked, &request->scenario);
-    brv_reported_figure(numbers, line, &request->scenario);
-    const struct brv_figure figure = {"reported",
-                                      {numbers, *request->title ? request->title : asked, *request->title ? asked : "",
-                                       corner, line[0], line[1], line[2], line[3], NULL}};
+    brv_reported_figure(numbers, unseen, &request->scenario);
+    const struct brv_figure figure = {
+        "reported",
+        {numbers, *request->title ? request->title : asked, *request->title ? asked : "", corner, unseen, NULL}};
     brv_frame_draw(frame, &figure, 1, options, pictures);
 }
 

@@ -99,11 +99,12 @@ static void say_fluence(FILE *to, const struct brv_output_answer *answer)
     char mean[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE], random[BRV_NUMBER_SIZE + 16];
     char percent[BRV_NUMBER_SIZE];
     if (isnan(output->random))
-        snprintf(random, sizeof random, "not known from one reading");
+        snprintf(random, sizeof random, "not known from one");
     else
         snprintf(random, sizeof random, "-+%s %%", brv_number_short(percent, 100.0 * output->random));
-    say(to, "FLUENCE", "%s J/cm2, %.3g x planned; random and systematic errors together: %s to %s J/cm2",
-        brv_number_short(mean, 1e-4 * output->fluence), output->fluence / answer->request->scenario.beam.fluence,
+    say(to, "FLUENCE", "%s J/cm2, %.3g x planned; %s: %s to %s J/cm2", brv_number_short(mean, 1e-4 * output->fluence),
+        output->fluence / answer->request->scenario.beam.fluence,
+        isnan(output->random) ? "by systematic errors alone" : "random and systematic errors together",
         output->low > 0.0 ? brv_number_short(low, 1e-4 * output->low) : "no lower end",
         brv_number_short(high, 1e-4 * output->high));
     say(to, "",
@@ -132,10 +133,10 @@ static void say_drift(FILE *to, const struct brv_output *output)
     brv_number_short(low, 100.0 * drift->low);
     brv_number_short(high, 100.0 * drift->high);
     if (drift->told)
-        say(to, "DRIFT", "a day %s %% of the first day's mean (95 %%: %s to %s), a line through %zu days; no forecast.",
-            slope, low, high, drift->n);
+        say(to, "DRIFT", "%s %% of the first day's mean a day (95 %%: %s to %s), from %zu days; no forecast.", slope,
+            low, high, drift->n);
     else
-        say(to, "DRIFT", "no drift can be told from %zu days: a day %s %% of the first day's mean (95 %%: %s to %s).",
+        say(to, "DRIFT", "no drift can be told from %zu days: %s %% of the first day's mean a day (95 %%: %s to %s).",
             drift->n, slope, low, high);
 }
 
@@ -214,8 +215,7 @@ static void headline_row(FILE *to, const struct brv_output_answer *answer, size_
     for (size_t i = 0; i < BRV_N_SHIFT; i++) {
         char text[BRV_TERM_SIZE];
         const struct brv_shifted *shift = &answer->shift[i];
-        cell(to, shift->there ? value_of(text, which, &shift->headlines.at[site][which]) : "-",
-             i + 1 == BRV_N_SHIFT);
+        cell(to, shift->there ? value_of(text, which, &shift->headlines.at[site][which]) : "-", i + 1 == BRV_N_SHIFT);
     }
     fputc('\n', to);
 }

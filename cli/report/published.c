@@ -28,7 +28,7 @@ const struct brv_published brv_published[] = {
     {532e-9, 0.29e4, 0.41e4, 3e-3, 4e-3, "750 ps", "solar lentigines", 20, "Negishi", 2018, "III-IV",
      "1 (93 %), 2 (7 %)", "93 % had more than 75 % clearance after 1", "darkening in 4.65 % of lesions",
      "pure.fujita-hu.ac.jp record", "negishi-2018", "abstract", true, -1, false, true, BRV_TREATED},
-    {532e-9, NO, NO, NO, NO, "ps against ns", "solar lentigines, split face", 20, "split face, Korea", 0, "Korean",
+    {532e-9, NO, NO, NO, NO, "ps and ns", "solar lentigines, split face", 20, "split face, Korea", 0, "Korean",
      "1", "ps cleared better", "darkening 5 % (ps) against 30 % (ns)",
      "discovery.researcher.life", "split-face-532", "abstract", true, -1, false, false, BRV_TREATED},
     {532e-9, NO, NO, NO, NO, "ns", "freckles, lentigines", 40, "J Cosmet Laser Ther", 2012, "Chinese",

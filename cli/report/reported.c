@@ -13,7 +13,7 @@
 
 #define LONG_PULSE 1e-6 /* pulses are of one class on either side of it [s] */
 
-enum { TEXT_SIZE = 1400, RANGE_SIZE = 32, FITS = 138 };
+enum { TEXT_SIZE = 1400, RANGE_SIZE = 32, FITS = 152 };
 
 static const char *const kind_name[BRV_N_PUBLISHED_KIND] = {"treated", "threshold", "animal"};
 
@@ -232,8 +232,9 @@ void brv_reported_text(FILE *to, const struct brv_request *request, bool whole)
     char cautions[BRV_CAUTION_SIZE], hash[BRV_HASH_SIZE];
     fprintf(to, "brevis %s   reported   %s   [scenario %s]\n\n", BRV_VERSION,
             *request->title ? request->title : "(no title)", brv_hash_scenario(hash, &request->scenario));
-    fputs("PUBLISHED RANGES, NOT ADVICE:\n", to);
-    brv_words_wrap(to, "", not_advice);
+    char head[TEXT_SIZE];
+    snprintf(head, sizeof head, "PUBLISHED RANGES, NOT ADVICE: %s", not_advice);
+    brv_words_wrap(to, "PAPERS", head);
     write_asked(to, &request->scenario);
     write_groups(to, &request->scenario, whole);
     if (whole)
@@ -307,8 +308,10 @@ static void csv_row(FILE *to, const struct brv_published *row, bool here, bool a
     const char *const text[] = {row->visits, row->outcome, row->adverse, row->source, row->seen, row->doi};
     for (size_t i = 0; i < sizeof text / sizeof *text; i++) csv_text(to, text[i]);
     fprintf(to, ",%d,%d,%d,%d", row->sun, here, alike, brv_reported_is_drawn(row));
-    snprintf(label, sizeof label, "%s: %s, %s%s%s", brv_published_name(name, row), line_text(line, row->wavelength),
-             row->condition, row->n ? ", n = " : "", n);
+    snprintf(label, sizeof label, "%s: %s; %s%s%s", brv_published_name(name, row), line_text(line, row->wavelength),
+             row->condition, row->n ? "; n = " : "", n);
+    for (char *c = label; *c; c++)
+        if (*c == ',') *c = ';'; /* gnuplot ends a text of a column at a comma, quotes or not */
     csv_text(to, label);
     fputs("\r\n", to);
 }
@@ -325,36 +328,39 @@ void brv_reported_csv(FILE *to, const struct brv_request *request)
 
 /* ---- the figure ---- */
 
-/* Each name once, in as many lines as there are. */
-static void list_unseen(char line[BRV_REPORTED_LINES][BRV_REPORTED_LINE_SIZE])
+/* Was the paper's name written for an earlier row? Rows with a fluence of their own are told each. */
+static bool is_told(size_t i)
+{
+    const struct brv_published *row = &brv_published[i];
+    for (size_t k = 0; k < i && isnan(row->low); k++)
+        if (!strcmp(brv_published[k].source, row->source)) return true;
+    return brv_reported_is_drawn(row);
+}
+
+static void list_unseen(char out[BRV_REPORTED_UNSEEN_SIZE])
 {
     char name[BRV_PUBLISHED_NAME_SIZE], range[RANGE_SIZE], item[BRV_PUBLISHED_NAME_SIZE + RANGE_SIZE + 16];
-    size_t at = 0;
-    snprintf(line[0], BRV_REPORTED_LINE_SIZE, "not drawn, settings not seen:");
-    for (size_t i = 1; i < BRV_REPORTED_LINES; i++) line[i][0] = '\0';
-    for (size_t i = 0; i < brv_n_published; i++) {
+    size_t used = (size_t)snprintf(out, BRV_REPORTED_UNSEEN_SIZE, "not drawn, settings not seen:"), length = used;
+    for (size_t i = 0; i < brv_n_published && used < BRV_REPORTED_UNSEEN_SIZE; i++) {
         const struct brv_published *row = &brv_published[i];
-        bool told = brv_reported_is_drawn(row);
-        for (size_t k = 0; k < i && isnan(row->low) && !told; k++)
-            told = brv_published[k].source == row->source || !strcmp(brv_published[k].source, row->source);
-        if (told) continue;
+        if (is_told(i)) continue;
         brv_published_name(name, row);
         if (isnan(row->low))
-            snprintf(item, sizeof item, "%s", name);
+            snprintf(item, sizeof item, "%s;", name);
         else
-            snprintf(item, sizeof item, "%s (%s J/cm²)", name, range_text(range, row->low, row->high, 1e-4));
-        if (strlen(line[at]) + strlen(item) + 3 > FITS && at + 1 < BRV_REPORTED_LINES) at++;
-        const size_t used = strlen(line[at]);
-        snprintf(line[at] + used, BRV_REPORTED_LINE_SIZE - used, "%s%s;", used ? " " : "", item);
+            snprintf(item, sizeof item, "%s (%s J/cm²);", name, range_text(range, row->low, row->high, 1e-4));
+        const bool breaks = length + strlen(item) + 1 > FITS;
+        length = (breaks ? 0 : length + 1) + strlen(item);
+        used += (size_t)snprintf(out + used, BRV_REPORTED_UNSEEN_SIZE - used, "%c%s", breaks ? '|' : ' ', item);
     }
 }
 
-void brv_reported_figure(char numbers[BRV_FIGURE_TEXT], char line[BRV_REPORTED_LINES][BRV_REPORTED_LINE_SIZE],
+void brv_reported_figure(char numbers[BRV_FIGURE_TEXT], char unseen[BRV_REPORTED_UNSEEN_SIZE],
                          const struct brv_scenario *ask)
 {
     snprintf(numbers, BRV_FIGURE_TEXT, "%.9e %.9e %.9e", 1e3 * ask->beam.spot, 1e-4 * ask->beam.fluence,
              1e9 * ask->beam.wavelength);
-    list_unseen(line);
+    list_unseen(unseen);
 }
 
 /* ---- the page ---- */

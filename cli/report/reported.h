@@ -11,7 +11,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
-enum { BRV_REPORTED_LINES = 4, BRV_REPORTED_LINE_SIZE = 160 };
+enum { BRV_REPORTED_UNSEEN_SIZE = 640 };
 
 /* Where a value lies among rows that tell a range of it: treated people, this wavelength, pulses of the same class. */
 struct brv_among {
@@ -42,8 +42,9 @@ void brv_reported_csv(FILE *to, const struct brv_request *request);
 /* Everything as a page in Markdown, docs/published_ranges.md; no scenario. */
 void brv_reported_page(FILE *to);
 
-/* What the figure wants besides: own spot in mm and fluence in J/cm2; names of rows that are not drawn, in lines. */
-void brv_reported_figure(char numbers[BRV_FIGURE_TEXT], char line[BRV_REPORTED_LINES][BRV_REPORTED_LINE_SIZE],
+/* What the figure wants besides: own spot in mm and fluence in J/cm2; names of rows that are not drawn, in lines
+ * parted by |. */
+void brv_reported_figure(char numbers[BRV_FIGURE_TEXT], char unseen[BRV_REPORTED_UNSEEN_SIZE],
                          const struct brv_scenario *ask);
 
 #endif

@@ -65,6 +65,10 @@ const struct brv_word brv_words[] = {
     {"time of sound", "Diameter of a grain over the speed of sound. Pulses shorter than that let pressure build up."},
     {"tan", "The neighbour once more with more pigment. What it does to a margin is shown; nothing is said of it."},
     {"without vaporisation", "Above the criterion a figure is absorbed energy over heat capacity, not a temperature: boiling is not in the model."},
+    {"reading", "What a meter said of one pulse. Readings of one day are one point: their mean."},
+    {"random and systematic", "What differs from reading to reading, which more readings narrow, and what is the same in all of them, which none mends."},
+    {"drift", "Slope of a line through the days' means. Told only where its interval does not hold 0."},
+    {"outside what readings usually do", "Further from their mean than 2.66 times the mean step from one day to the next. To be looked into; no verdict."},
     {"published", "Printed in a paper, of other people under other pulses. Never advice."},
 };
 const size_t brv_n_words = sizeof brv_words / sizeof *brv_words;
