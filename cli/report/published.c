@@ -97,7 +97,7 @@ const struct brv_published brv_published[] = {
     {1064e-9, NO, NO, NO, NO, "ns", "mixed pigment, also with 532 nm", 100, "Mhatre", 0, "Indian",
      "-", "10 % more than half better, 22 % not at all", "7 % worse",
      "docslib 11084061", "mhatre", "abstract", false, -1, false, false, BRV_TREATED},
-    {NO, NO, NO, NO, NO, "ablative fractional", "poikiloderma", 10, "Tierney", 2009, "-",
+    {NO, NO, NO, NO, NO, "ablative", "poikiloderma, fractional", 10, "Tierney", 2009, "-",
      "1 to 3, 6-8 weeks apart", "uneven colour 66.7 % better (61.8 to 71.6)", "-",
      "J. Drugs Dermatol. 8, 527", "tierney-2009", "abstract", true, -1, true, false, BRV_TREATED},
 };
