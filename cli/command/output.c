@@ -156,7 +156,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
         brv_output_text(stdout, answer);
         brv_frame_name_files(frame, pictures, "summary.txt, summary.json, readings.csv");
     }
-    return code;
+    return BRV_EXIT_DONE;
 }
 
 /* Readings of another order of magnitude than any scenario may have. */
