@@ -186,20 +186,18 @@ static int answer_readings(struct brv_output_answer *answer, const struct brv_op
     return code;
 }
 
-static int answer(struct brv_output_answer *answer, const struct brv_options *options)
+static int answer(struct brv_output_answer *answer, struct brv_output *output, const struct brv_options *options)
 {
-    struct brv_output output;
     struct brv_error error = {.place = ""};
     const struct brv_readings *readings = answer->readings;
     int code =
         brv_frame_failed("output",
-                         brv_output_read(&output, readings->reading, readings->n, answer->request->scenario.beam.spot,
+                         brv_output_read(output, readings->reading, readings->n, answer->request->scenario.beam.spot,
                                          answer->meter.share, answer->spot.share, &error),
                          &error);
     if (code) return code;
-    answer->output = &output;
     code = answer_readings(answer, options);
-    brv_output_free(&output);
+    brv_output_free(output);
     return code;
 }
 
@@ -216,14 +214,15 @@ int brv_command_output(int argc, char *argv[])
 
     struct brv_request request;
     struct brv_readings readings;
-    struct brv_output_answer asked = {.request = &request, .readings = &readings};
+    struct brv_output output;
+    struct brv_output_answer asked = {.request = &request, .readings = &readings, .output = &output};
     int code = read_error(&asked.meter, "meter-error", options.meter_error, BRV_OUTPUT_METER_ERROR);
     if (!code) code = read_error(&asked.spot, "spot-error", options.spot_error, BRV_OUTPUT_SPOT_ERROR);
     if (code) return code;
     code = read_readings(&readings, options.word[0]);
     const int second = read_scenario(&request, &options); /* the faults of both are told at once */
     if (!code) code = second;
-    if (!code) code = answer(&asked, &options);
+    if (!code) code = answer(&asked, &output, &options);
     brv_readings_free(&readings);
     return code;
 }

@@ -50,7 +50,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
         brv_reported_text(stdout, request, false);
         brv_frame_name_files(frame, pictures, "summary.txt (all rows), summary.json, reported.csv");
     }
-    return code;
+    return BRV_EXIT_DONE;
 }
 
 static int answer(const struct brv_options *options)
