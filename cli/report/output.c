@@ -66,7 +66,7 @@ static void say_readings(FILE *to, const struct brv_output_answer *answer)
     const bool by_day = output->n_day < output->n;
     char within[BRV_NUMBER_SIZE], set[BRV_NUMBER_SIZE];
     fprintf(to, "%-9s%-24s %-10s %-18s %-12s %-15s %s\n", "READINGS", "", "mean", "95 % interval", "deviation",
-            "standard error", by_day || (output->days && output->n_day > 1) ? "days" : "n");
+            "standard error", output->days ? "days" : "n");
     sample_row(to, "energy, mJ", &output->energy, 1e3);
     if (output->spot.n) sample_row(to, "spot, mm", &output->spot, 1e3);
     if (output->ratio.n) {
@@ -158,7 +158,7 @@ static void name_outside(char out[TEXT_SIZE], const struct brv_output *output)
 static void say_chart(FILE *to, const struct brv_output *output)
 {
     char low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE], outside[TEXT_SIZE];
-    const char *what = output->days && output->energy.n == output->n_day && output->drift.n > 1 ? "day" : "reading";
+    const char *what = output->days ? "day" : "reading";
     if (!output->limits) {
         say(to, "CHART", "no limits from %zu %s%s: they begin at %d, for with fewer one that is off hides itself.",
             output->n_day, what, output->n_day == 1 ? "" : "s", (int)BRV_OUTPUT_CHART_DAYS);
@@ -268,11 +268,6 @@ void brv_output_text(FILE *to, const struct brv_output_answer *answer)
 
 /* ---- CSV and figure ---- */
 
-static bool points_are_days(const struct brv_output *output)
-{
-    return output->days && output->day[output->n_day - 1].day > output->day[0].day;
-}
-
 void brv_output_csv(FILE *to, const struct brv_output_answer *answer)
 {
     const struct brv_output *output = answer->output;
@@ -296,8 +291,8 @@ void brv_output_figure(char numbers[BRV_FIGURE_TEXT], char words[BRV_FIGURE_TEXT
 {
     const struct brv_output *output = answer->output;
     char fluence[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
-    snprintf(numbers, BRV_FIGURE_TEXT, "%s %.9e %.9e %.9e %.9e", points_are_days(output) ? "day" : "reading",
-             output->energy.mean, output->limits ? output->limit_low : 0.0, output->limits ? output->limit_high : 0.0,
+    snprintf(numbers, BRV_FIGURE_TEXT, "%s %.9e %.9e %.9e %.9e", output->days ? "day" : "reading", output->energy.mean,
+             output->limits ? output->limit_low : 0.0, output->limits ? output->limit_high : 0.0,
              answer->request->scenario.beam.energy);
     snprintf(words, BRV_FIGURE_TEXT, "fluence of the mean: %s J/cm² (%s to %s), %.3g × planned",
              brv_number_short(fluence, 1e-4 * output->fluence),
@@ -333,7 +328,7 @@ static void json_readings(struct brv_json *json, const struct brv_output_answer 
     const struct brv_spread chart = {output->energy.mean, output->limit_low, output->limit_high};
     brv_json_open(json, "readings", '{');
     brv_json_number(json, "count", (double)output->n, "1");
-    brv_json_flag(json, "points_are_days", points_are_days(output));
+    brv_json_flag(json, "points_are_days", output->days);
     json_sample(json, "energy", &output->energy, "J");
     json_sample(json, "spot", &output->spot, "m");
     json_sample(json, "over_display", &output->ratio, "1");

@@ -103,11 +103,11 @@ static void sample_points(struct brv_sample *sample, const struct brv_meter_read
     if (count) brv_sample_read(sample, work, count);
 }
 
-static void list_days(struct brv_output *output, const struct brv_meter_reading reading[], size_t n, bool by_day)
+static void list_days(struct brv_output *output, const struct brv_meter_reading reading[], size_t n)
 {
     output->n_day = 0;
     for (size_t from = 0, end; from < n; from = end) {
-        end = end_of_day(reading, n, from, by_day);
+        end = end_of_day(reading, n, from, output->days);
         output->day[output->n_day++] =
             (struct brv_output_day){.day = output->days ? reading[from].day : (double)(from + 1),
                                     .n = end - from,
@@ -154,12 +154,11 @@ static void draw_limits(struct brv_output *output)
 
 /* ---- drift ---- */
 
-static void fit_drift(struct brv_output *output, double work[])
+static void fit_drift(struct brv_output *output, size_t n, double work[])
 {
-    const size_t n = output->n_day;
     double offset, slope, at_0, both, at_slope, squares;
-    output->drift = (struct brv_drift){output->days ? n : 0, (double)NAN, (double)NAN, (double)NAN, false};
-    if (!output->days || n < BRV_OUTPUT_DRIFT_DAYS) return;
+    output->drift = (struct brv_drift){n, (double)NAN, (double)NAN, (double)NAN, false};
+    if (n < BRV_OUTPUT_DRIFT_DAYS) return;
     for (size_t i = 0; i < n; i++) {
         work[i] = output->day[i].day;
         work[n + i] = output->day[i].energy / output->day[0].energy;
@@ -203,7 +202,7 @@ brv_status brv_output_read(struct brv_output *output, const struct brv_meter_rea
                            double planned_spot, double meter_error, double spot_error, struct brv_error *error)
 {
     assert(n > 0);
-    *output = (struct brv_output){.n = n, .planned_spot = planned_spot, .days = !isnan(reading[0].day)};
+    *output = (struct brv_output){.n = n, .planned_spot = planned_spot, .days = reading[n - 1].day > reading[0].day};
     output->day = calloc(n, sizeof *output->day);
     double *work = malloc(2 * n * sizeof *work);
     if (!output->day || !work) {
@@ -211,15 +210,14 @@ brv_status brv_output_read(struct brv_output *output, const struct brv_meter_rea
         brv_output_free(output);
         return brv_error_raise(error, BRV_MEMORY, "output");
     }
-    const bool by_day = output->days && reading[n - 1].day > reading[0].day;
     for (size_t i = 0; i < n; i++) output->n_spot += isnan(reading[i].spot) ? 0 : 1;
-    sample_points(&output->energy, reading, n, by_day, energy_of, work);
-    sample_points(&output->spot, reading, n, by_day, spot_of, work);
-    if (all_set(reading, n)) sample_points(&output->ratio, reading, n, by_day, ratio_of, work);
-    output->within = pooled(reading, n, by_day);
-    list_days(output, reading, n, by_day);
+    sample_points(&output->energy, reading, n, output->days, energy_of, work);
+    sample_points(&output->spot, reading, n, output->days, spot_of, work);
+    if (all_set(reading, n)) sample_points(&output->ratio, reading, n, output->days, ratio_of, work);
+    output->within = pooled(reading, n, output->days);
+    list_days(output, reading, n);
     draw_limits(output);
-    fit_drift(output, work);
+    fit_drift(output, isnan(reading[0].day) ? 0 : output->days ? output->n_day : 1, work);
     find_fluence(output, meter_error, spot_error);
     free(work);
     return BRV_OK;

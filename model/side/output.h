@@ -46,7 +46,7 @@ struct brv_sample {
 
 /* One point of the chart. */
 struct brv_output_day {
-    double day;    /* number of the reading where days were not told */
+    double day;    /* number of the reading where points are no days */
     size_t n;      /* readings */
     double energy; /* their mean [J] */
     bool outside;  /* of the limits, where there are some */
@@ -61,7 +61,7 @@ struct brv_drift {
 
 struct brv_output {
     size_t n, n_spot;          /* readings, and those with a spot */
-    bool days;                 /* were days told? */
+    bool days;                 /* are points days: were days told, and more than one? */
     struct brv_sample energy;  /* of the points [J] */
     struct brv_sample spot;    /* likewise; n = 0: never measured, the spot that was planned is taken [m] */
     struct brv_sample ratio;   /* reading over what the display said; n = 0: not told in every reading [1] */

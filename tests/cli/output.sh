@@ -56,6 +56,11 @@ check '  nor a drift' tells 'DRIFT *not told: the readings have no days'
 check '  nor limits' tells 'CHART *no limits from 1 reading'
 check '  the spot is the planned one' flat 'the spot was not measured: it is the planned one'
 check '  and the figure is there' [ -s "$box/1/readings.png" ]
+awk 'BEGIN { print "day,energy_mJ"; for (i = 1; i <= 9; i++) print "3," (i == 5 ? 600 : 500) }' >"$box/day.csv"
+check 'one day' exits 0 "$brevis" output --out "$box/day" "$box/day.csv" "$cheek"
+check '  of readings, not of days' tells 'energy, mJ .* 9$'
+check '  has no drift' tells 'no drift can be told from 1 day; a line and its interval need 3'
+check '  and a fifth reading that is off' tells 'CHART *outside what these readings usually do, .*: reading 5\.$'
 printf 'energy_J\n0.5\n0.1\n' >"$box/two.csv"
 check 'two that differ widely' exits 0 "$brevis" output --out "$box/2" "$box/two.csv" "$cheek"
 check '  have no lower end' tells 'together: no lower end to'

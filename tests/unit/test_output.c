@@ -75,6 +75,9 @@ static void one_day_only(void **state)
     assert_int_equal(output.ratio.n, 0); /* two were told without what the display said */
     assert_true(isnan(output.within));   /* no point holds two */
     assert_true(isnan(output.drift.slope));
+    assert_int_equal(output.drift.n, 1);
+    assert_false(output.days);
+    check_close(output.day[3].day, 4.0, 0.0, 0.0); /* the fourth reading, not day 5 */
     brv_output_free(&output);
 }
 
