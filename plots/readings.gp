@@ -39,6 +39,7 @@ room = most_seen > least_seen ? 0.12 * (most_seen - least_seen) : 0.1 * mean
 set yrange [least_seen - room:most_seen + room]
 side = end > begin ? 0.03 * (end - begin) : 0.5
 set xrange [begin - side:end + side]
+if (end - begin <= 10.0) { set xtics 1 } # days and readings are whole
 
 set lmargin at screen 0.085
 set rmargin at screen 0.80

@@ -15,7 +15,9 @@
 #include <stdarg.h>
 #include <string.h>
 
-enum { LABEL_WIDTH = 36, COLUMN_WIDTH = 18, TEXT_SIZE = 600, MOST_NAMED = 6 };
+#define SAME_SETTING 0.01 /* displays are rounded; this project's choice [1] */
+
+enum { LABEL_WIDTH = 29, COLUMN_WIDTH = 20, TEXT_SIZE = 600, MOST_NAMED = 6 };
 
 static const char *const shift_name[BRV_N_SHIFT] = {"planned", "measured", "low", "high"};
 static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
@@ -64,6 +66,7 @@ static void say_readings(FILE *to, const struct brv_output_answer *answer)
 {
     const struct brv_output *output = answer->output;
     const bool by_day = output->n_day < output->n;
+    const double read_at = answer->readings->reading[0].set, planned = answer->request->scenario.beam.energy;
     char within[BRV_NUMBER_SIZE], set[BRV_NUMBER_SIZE];
     fprintf(to, "%-9s%-24s %-10s %-18s %-12s %-15s %s\n", "READINGS", "", "mean", "95 % interval", "deviation",
             "standard error", output->days ? "days" : "n");
@@ -71,13 +74,15 @@ static void say_readings(FILE *to, const struct brv_output_answer *answer)
     if (output->spot.n) sample_row(to, "spot, mm", &output->spot, 1e3);
     if (output->ratio.n) {
         char name[64];
-        snprintf(name, sizeof name, "over display, %.12s",
-                 brv_number_unit(set, answer->readings->reading[0].set, BRV_ENERGY));
+        snprintf(name, sizeof name, "over display, %.12s", brv_number_unit(set, read_at, BRV_ENERGY));
         sample_row(to, name, &output->ratio, 1.0);
     }
     if (by_day)
         say(to, "", "%zu readings on %zu days; a day's mean is one point. Within a day readings deviate by %s mJ.",
             output->n, output->n_day, brv_number_short(within, 1e3 * output->within));
+    if (output->ratio.n && fabs(read_at / planned - 1.0) > SAME_SETTING)
+        say(to, "", "the display said %s, the scenario plans %s: readings of another setting than planned.",
+            brv_number_unit(set, read_at, BRV_ENERGY), brv_number_unit(within, planned, BRV_ENERGY));
 }
 
 static const char *whose(const struct brv_own_error *error, const char *otherwise)
@@ -129,9 +134,9 @@ static void say_drift(FILE *to, const struct brv_output *output)
             drift->n == 1 ? "" : "s", (int)BRV_OUTPUT_DRIFT_DAYS);
         return;
     }
-    brv_number_short(slope, 100.0 * drift->slope);
-    brv_number_short(low, 100.0 * drift->low);
-    brv_number_short(high, 100.0 * drift->high);
+    snprintf(slope, sizeof slope, "%.2g", 100.0 * drift->slope);
+    snprintf(low, sizeof low, "%.2g", 100.0 * drift->low);
+    snprintf(high, sizeof high, "%.2g", 100.0 * drift->high);
     if (drift->told)
         say(to, "DRIFT", "%s %% of the first day's mean a day (95 %%: %s to %s), from %zu days; no forecast.", slope,
             low, high, drift->n);
@@ -200,18 +205,17 @@ static double fluence_of(const struct brv_shifted *shift)
 /* Low and high of the room differ in the third digit only. */
 static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread)
 {
-    return which == BRV_HEADLINE_ROOM ? brv_term_spread(out, which, spread) : brv_term_compact(out, which, spread);
+    char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
+    if (which != BRV_HEADLINE_ROOM || isnan(spread->value)) return brv_term_compact(out, which, spread);
+    snprintf(out, BRV_TERM_SIZE, "%.16s (%.16s..%.16s)", brv_number_short(value, spread->value),
+             brv_number_short(low, spread->low), brv_number_short(high, spread->high));
+    return out;
 }
 
 static void headline_row(FILE *to, const struct brv_output_answer *answer, size_t site, enum brv_headline which)
 {
-    static const char *const whose_skin[BRV_N_SITE] = {"lesion", "neighb."};
     char label[BRV_TERM_SIZE];
-    brv_term_label(label, which);
-    if (brv_terms[which].shared)
-        fprintf(to, "%-*s", LABEL_WIDTH, label);
-    else
-        fprintf(to, "%-8s%-*s", whose_skin[site], LABEL_WIDTH - 8, label);
+    fprintf(to, "%-*s", LABEL_WIDTH, brv_term_label(label, which));
     for (size_t i = 0; i < BRV_N_SHIFT; i++) {
         char text[BRV_TERM_SIZE];
         const struct brv_shifted *shift = &answer->shift[i];
@@ -222,7 +226,7 @@ static void headline_row(FILE *to, const struct brv_output_answer *answer, size_
 
 static void sign_row(FILE *to, const struct brv_output_answer *answer)
 {
-    fprintf(to, "%-*s", LABEL_WIDTH, "model: sign in lesion, neighbour");
+    fprintf(to, "%-*s", LABEL_WIDTH, "model: sign in both");
     for (size_t i = 0; i < BRV_N_SHIFT; i++) {
         char text[32];
         const struct brv_shifted *shift = &answer->shift[i];
@@ -239,10 +243,12 @@ static void write_shift(FILE *to, const struct brv_output_answer *answer)
     for (size_t i = 0; i < BRV_N_SHIFT; i++) cell(to, shift_name[i], i + 1 == BRV_N_SHIFT);
     fputc('\n', to);
     plain_row(to, answer, "fluence, J/cm2", fluence_of);
-    for (size_t site = 0; site < BRV_N_SITE; site++)
-        for (size_t i = 0; i < N_SITE_ROW; i++) headline_row(to, answer, site, site_rows[i]);
     headline_row(to, answer, BRV_LESION, BRV_HEADLINE_ROOM);
     sign_row(to, answer);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        fputs(site == BRV_LESION ? "LESION\n" : "NEIGHBOUR\n", to);
+        for (size_t i = 0; i < N_SITE_ROW; i++) headline_row(to, answer, site, site_rows[i]);
+    }
 }
 
 void brv_output_text(FILE *to, const struct brv_output_answer *answer)
@@ -259,9 +265,8 @@ void brv_output_text(FILE *to, const struct brv_output_answer *answer)
     say_chart(to, answer->output);
     write_shift(to, answer);
     say(to, "",
-        "low, high: ends of the fluence, in the measured spot. Disrupted at %.0f C, %s; without vaporisation. "
-        "Brackets: "
-        "grains 0.316-3.16 x dark; sign: also its column; disrupted: also criteria 150 to 112 C.",
+        "low, high: ends of the fluence. Disrupted at %.0f C, %s; no vaporisation. Brackets: grains 0.316-3.16 x dark; "
+        "sign: also its column; disrupted: also criteria 150 to 112 C.",
         watch->criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", watch->place));
     brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
 }
