@@ -99,13 +99,16 @@ static void limits_from_eight_days_on(void **state)
     brv_output_free(&eight);
 }
 
-/* 0.1 ten times has no mean of 0.1 in the last bit. */
+/* One reading of 0.1 on a day, three on the last: their mean is not 0.1 in the last bit. */
 static void all_the_same(void **state)
 {
+    enum { N = 12 };
     (void)state;
-    double energy[10];
-    for (size_t i = 0; i < 10; i++) energy[i] = 0.1;
-    struct brv_output output = read_days(energy, 10);
+    struct brv_meter_reading reading[N];
+    for (size_t i = 0; i < N; i++) reading[i] = (struct brv_meter_reading){(double)(i < 9 ? i : 9), 0.1, NONE, NONE};
+    struct brv_output output = read_all(reading, N);
+    assert_int_equal(output.n_day, 10);
+    assert_true(output.day[9].energy > output.day[0].energy);
     assert_int_equal(output.n_outside, 0);
     assert_false(output.drift.told);
     brv_output_free(&output);
