@@ -5,17 +5,17 @@
 #include "scenario/keys.h"
 #include "scenario/nearest.h"
 #include "scenario/quantity.h"
+#include "scenario/record.h"
 #include "scenario/unit.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 
 #define LAST_DAY 36600.0 /* a hundred years; a date written as one number, 20240511, lies far beyond */
 
-enum { MOST_FIELDS = 32, MOST_FAULTS = 50, TEXT_SIZE = 320, WRITTEN_SIZE = BRV_SHOWN_SIZE + 8 };
+enum { WRITTEN_SIZE = BRV_SHOWN_SIZE + 8 };
 
 /* ---- columns ---- */
 
@@ -37,164 +37,11 @@ static const struct {
 
 #define KNOWN "day, energy_mJ or energy_J, spot_mm, set_mJ"
 
-/* ---- records: RFC 4180 ---- */
-
-struct field {
-    const char *text; /* without its quotes and without blanks around it */
-    int line, column;
-};
-
-struct record {
-    int line;
-    size_t n; /* may exceed MOST_FIELDS: those are counted, not kept */
-    bool blank;
-    struct field field[MOST_FIELDS];
-};
-
-struct scan {
-    const char *file, *at, *end;
-    int line, column;
-    char *word; /* where the fields of one record are put: room for all of the file, and one byte a field */
-    size_t used;
-    struct brv_faults *faults;
-    bool broken; /* a record has no end that can be told: nothing after it is read */
-};
-
-static void fault_at(struct scan *scan, int line, int column, const char *format, ...)
-    __attribute__((format(printf, 4, 5)));
-
-static void fault_at(struct scan *scan, int line, int column, const char *format, ...)
-{
-    char text[TEXT_SIZE];
-    va_list words;
-    va_start(words, format);
-    vsnprintf(text, sizeof text, format, words);
-    va_end(words);
-    if (scan->faults->n < MOST_FAULTS) brv_faults_add(scan->faults, scan->file, line, column, "%s", text);
-}
-
-static bool is_end(const struct scan *scan)
-{
-    return scan->at == scan->end;
-}
-
-/* Columns count letters, not bytes. */
-static char step(struct scan *scan)
-{
-    const char byte = *scan->at++;
-    if (byte == '\n') {
-        scan->line++;
-        scan->column = 1;
-    } else if (((unsigned char)byte & 0xC0u) != 0x80u) {
-        scan->column++;
-    }
-    return byte;
-}
-
-static void put(struct scan *scan, char byte)
-{
-    scan->word[scan->used++] = byte;
-}
-
-static bool ends_field(const struct scan *scan)
-{
-    return is_end(scan) || *scan->at == ',' || *scan->at == '\n' || *scan->at == '\r';
-}
-
-/* After the opening quote: two quotes stand for one. */
-static void take_quoted(struct scan *scan)
-{
-    const int line = scan->line, column = scan->column;
-    step(scan);
-    for (;;) {
-        if (is_end(scan)) {
-            fault_at(scan, line, column, "this quote is never closed");
-            scan->broken = true;
-            return;
-        }
-        const char byte = step(scan);
-        if (byte != '"')
-            put(scan, byte);
-        else if (!is_end(scan) && *scan->at == '"')
-            put(scan, step(scan));
-        else
-            break;
-    }
-    if (!ends_field(scan))
-        fault_at(scan, scan->line, scan->column, "text after a closing quote, allowed a comma or the end of the line");
-    while (!ends_field(scan)) step(scan);
-}
-
-static void take_plain(struct scan *scan)
-{
-    bool told = false;
-    while (!ends_field(scan)) {
-        if (*scan->at == '"' && !told) {
-            fault_at(scan, scan->line, scan->column, "a quote inside of a field that does not begin with one");
-            told = true;
-        }
-        put(scan, step(scan));
-    }
-}
-
-static const char *trimmed(char *text)
-{
-    char *end = text + strlen(text);
-    while (end > text && (end[-1] == ' ' || end[-1] == '\t')) *--end = '\0';
-    while (*text == ' ' || *text == '\t') text++;
-    return text;
-}
-
-static void take_field(struct scan *scan, struct record *record)
-{
-    char *word = scan->word + scan->used;
-    struct field field = {word, scan->line, scan->column};
-    if (!is_end(scan) && *scan->at == '"')
-        take_quoted(scan);
-    else
-        take_plain(scan);
-    put(scan, '\0');
-    field.text = trimmed(word);
-    if (record->n < MOST_FIELDS) record->field[record->n] = field;
-    record->n++;
-}
-
-static void take_end_of_line(struct scan *scan)
-{
-    if (is_end(scan)) return;
-    if (*scan->at == '\r') {
-        const int line = scan->line, column = scan->column;
-        step(scan);
-        if (is_end(scan) || *scan->at != '\n') {
-            fault_at(scan, line, column, "a carriage return that ends no line, allowed are CR LF or LF");
-            scan->broken = true;
-            return;
-        }
-    }
-    step(scan);
-}
-
-/* One record, or false at the end. */
-static bool take_record(struct scan *scan, struct record *record)
-{
-    if (is_end(scan) || scan->broken) return false;
-    *record = (struct record){.line = scan->line};
-    scan->used = 0;
-    for (;;) {
-        take_field(scan, record);
-        if (is_end(scan) || *scan->at != ',') break;
-        step(scan);
-    }
-    record->blank = record->n == 1 && !*record->field[0].text;
-    take_end_of_line(scan);
-    return true;
-}
-
 /* ---- the header ---- */
 
 struct head {
     size_t n;
-    int at[MOST_FIELDS]; /* enum column of each field, -1: refused */
+    int at[BRV_MOST_FIELDS]; /* enum column of each field, -1: refused */
     bool there[N_COLUMN];
     bool usable;
 };
@@ -206,52 +53,55 @@ static int column_called(const char *name)
     return -1;
 }
 
-static bool parted_by_semicolons(const struct record *record)
+static bool parted_by_semicolons(const struct brv_record *record)
 {
     return record->n == 1 && strchr(record->field[0].text, ';');
 }
 
-static void refuse_name(struct scan *scan, const struct field *field)
+static void refuse_name(struct brv_records *records, const struct brv_field *field)
 {
     char shown[BRV_SHOWN_SIZE];
     struct brv_nearest nearest = {.word = field->text};
     for (int i = 0; i < N_COLUMN; i++) brv_nearest_offer(&nearest, columns[i].name);
     const bool known = nearest.best && *field->text;
-    fault_at(scan, field->line, field->column, "column \"%s\": no device, no person: allowed only " KNOWN "%s%s%s",
-             brv_fault_shown(shown, field->text), known ? "; did you mean " : "", known ? nearest.best : "",
-             known ? "?" : "");
+    brv_records_fault(records, field->line, field->column,
+                      "column \"%s\": no device, no person: allowed only " KNOWN "%s%s%s",
+                      brv_fault_shown(shown, field->text), known ? "; did you mean " : "", known ? nearest.best : "",
+                      known ? "?" : "");
 }
 
-static void take_name(struct scan *scan, struct head *head, const struct field *field, size_t i)
+static void take_name(struct brv_records *records, struct head *head, const struct brv_field *field, size_t i)
 {
     const int column = column_called(field->text);
     head->at[i] = column;
     if (column < 0)
-        refuse_name(scan, field);
+        refuse_name(records, field);
     else if (head->there[column])
-        fault_at(scan, field->line, field->column, "column %s stands twice", field->text);
+        brv_records_fault(records, field->line, field->column, "column %s stands twice", field->text);
     else
         head->there[column] = true;
 }
 
-static void take_head(struct scan *scan, struct head *head, const struct record *record)
+static void take_head(struct brv_records *records, struct head *head, const struct brv_record *record)
 {
     *head = (struct head){.n = record->n};
     if (parted_by_semicolons(record)) {
-        fault_at(scan, record->line, 1,
-                 "columns are parted by semicolons, allowed are commas between columns and a point in numbers");
+        brv_records_fault(
+            records, record->line, 1,
+            "columns are parted by semicolons, allowed are commas between columns and a point in numbers");
         return;
     }
-    if (record->n > MOST_FIELDS) {
-        fault_at(scan, record->line, 1, "%zu columns, allowed only " KNOWN, record->n);
+    if (record->n > BRV_MOST_FIELDS) {
+        brv_records_fault(records, record->line, 1, "%zu columns, allowed only " KNOWN, record->n);
         return;
     }
-    for (size_t i = 0; i < record->n; i++) take_name(scan, head, &record->field[i], i);
+    for (size_t i = 0; i < record->n; i++) take_name(records, head, &record->field[i], i);
     head->usable = head->there[ENERGY_MJ] || head->there[ENERGY_J];
     if (!head->usable)
-        fault_at(scan, record->line, 1, "the column energy_mJ (or energy_J) is missing in the header; allowed " KNOWN);
+        brv_records_fault(records, record->line, 1,
+                          "the column energy_mJ (or energy_J) is missing in the header; allowed " KNOWN);
     if (head->there[ENERGY_MJ] && head->there[ENERGY_J])
-        fault_at(scan, record->line, 1, "energy_mJ and energy_J both stand here, allowed is one of them");
+        brv_records_fault(records, record->line, 1, "energy_mJ and energy_J both stand here, allowed is one of them");
 }
 
 /* ---- numbers ---- */
@@ -288,7 +138,7 @@ static bool looks_like_date(const char *text)
            strpbrk(text + first + 1, "-/.:");
 }
 
-static void refuse_number(struct scan *scan, const struct field *field, int column, size_t length)
+static void refuse_number(struct brv_records *records, const struct brv_field *field, int column, size_t length)
 {
     char shown[BRV_SHOWN_SIZE];
     const char *why = "a number is allowed, such as 75.3";
@@ -301,8 +151,8 @@ static void refuse_number(struct scan *scan, const struct field *field, int colu
     else if (length)
         why =
             "text after the number; its unit stands in the name of the column, allowed is a plain number such as 75.3";
-    fault_at(scan, field->line, field->column, "%s = %s%s%s", columns[column].name, brv_fault_shown(shown, field->text),
-             *field->text ? ": " : "", why);
+    brv_records_fault(records, field->line, field->column, "%s = %s%s%s", columns[column].name,
+                      brv_fault_shown(shown, field->text), *field->text ? ": " : "", why);
 }
 
 static void range_of(int column, double *least, double *most)
@@ -315,24 +165,25 @@ static void range_of(int column, double *least, double *most)
     *most = key->most;
 }
 
-static void refuse_range(struct scan *scan, const struct field *field, int column, double least, double most)
+static void refuse_range(struct brv_records *records, const struct brv_field *field, int column, double least,
+                         double most)
 {
     char shown[BRV_SHOWN_SIZE], from[BRV_UNIT_VALUE_SIZE], to[BRV_UNIT_VALUE_SIZE];
     const struct brv_unit *unit = columns[column].unit ? brv_unit_find(columns[column].unit) : NULL;
-    fault_at(scan, field->line, field->column, "%s = %s, allowed %s to %s%s", columns[column].name,
-             brv_fault_shown(shown, field->text), brv_unit_value(from, least, unit), brv_unit_value(to, most, unit),
-             column == DAY ? ": a running number, no date" : "");
+    brv_records_fault(records, field->line, field->column, "%s = %s, allowed %s to %s%s", columns[column].name,
+                      brv_fault_shown(shown, field->text), brv_unit_value(from, least, unit),
+                      brv_unit_value(to, most, unit), column == DAY ? ": a running number, no date" : "");
 }
 
 /* The number of a field in SI; NAN: empty, or refused and told. */
-static double take_number(struct scan *scan, const struct field *field, int column)
+static double take_number(struct brv_records *records, const struct brv_field *field, int column)
 {
     char written[WRITTEN_SIZE], why[BRV_QUANTITY_WHY_SIZE];
     double value = (double)NAN, least, most;
     const size_t length = number_length(field->text);
     if (!*field->text && columns[column].may_be_empty) return value;
     if (!length || field->text[length] || length > BRV_SHOWN_SIZE) {
-        refuse_number(scan, field, column, length);
+        refuse_number(records, field, column, length);
         return value;
     }
     snprintf(written, sizeof written, "%s %s", field->text, columns[column].unit ? columns[column].unit : "");
@@ -340,7 +191,7 @@ static double take_number(struct scan *scan, const struct field *field, int colu
     range_of(column, &least, &most);
     const bool read = brv_quantity_read(&value, written, columns[column].dimension, why);
     if (read && value >= least && value <= most) return value;
-    refuse_range(scan, field, column, least, most); /* beyond all numbers is beyond the range too */
+    refuse_range(records, field, column, least, most); /* beyond all numbers is beyond the range too */
     return (double)NAN;
 }
 
@@ -366,93 +217,90 @@ static bool grow(struct table *table)
 }
 
 /* Readings at two settings are no sample of one thing. */
-static void hold_to_one_setting(struct scan *scan, struct table *table, const struct field *field, double set)
+static void hold_to_one_setting(struct brv_records *records, struct table *table, const struct brv_field *field,
+                                double set)
 {
     char shown[BRV_SHOWN_SIZE];
     if (!table->set_line) {
         table->set_line = field->line;
         table->set = set;
     } else if (fabs(set - table->set) > 0.0) {
-        fault_at(scan, field->line, field->column,
-                 "set_mJ = %s, but %.6g in line %d: one file holds the readings of one setting",
-                 brv_fault_shown(shown, field->text), 1e3 * table->set, table->set_line);
+        brv_records_fault(records, field->line, field->column,
+                          "set_mJ = %s, but %.6g in line %d: one file holds the readings of one setting",
+                          brv_fault_shown(shown, field->text), 1e3 * table->set, table->set_line);
     }
 }
 
-static void take_row(struct scan *scan, struct table *table, const struct head *head, const struct record *record)
+static void take_row(struct brv_records *records, struct table *table, const struct head *head,
+                     const struct brv_record *record)
 {
     struct brv_meter_reading reading = {(double)NAN, (double)NAN, (double)NAN, (double)NAN};
     for (size_t i = 0; i < head->n; i++) {
-        const struct field *field = &record->field[i];
+        const struct brv_field *field = &record->field[i];
         if (head->at[i] < 0) continue;
-        const double value = take_number(scan, field, head->at[i]);
+        const double value = take_number(records, field, head->at[i]);
         if (head->at[i] == DAY) reading.day = value;
         if (head->at[i] == ENERGY_MJ || head->at[i] == ENERGY_J) reading.energy = value;
         if (head->at[i] == SPOT_MM) reading.spot = value;
         if (head->at[i] != SET_MJ || isnan(value)) continue;
         reading.set = value;
-        hold_to_one_setting(scan, table, field, value);
+        hold_to_one_setting(records, table, field, value);
     }
     table->readings->reading[table->readings->n++] = reading;
 }
 
-static void refuse_count(struct scan *scan, const struct head *head, const struct record *record)
+static void refuse_count(struct brv_records *records, const struct head *head, const struct brv_record *record)
 {
     if (record->blank)
-        fault_at(scan, record->line, 1, "an empty line between rows");
+        brv_records_fault(records, record->line, 1, "an empty line between rows");
     else
-        fault_at(scan, record->line, 1, "%zu fields where the header names %zu%s", record->n, head->n,
-                 record->n > head->n ? "; a decimal comma parts a number in two: allowed is a point, 75.3" : "");
+        brv_records_fault(records, record->line, 1, "%zu fields where the header names %zu%s", record->n, head->n,
+                          record->n > head->n ? "; a decimal comma parts a number in two: allowed is a point, 75.3"
+                                              : "");
 }
 
 /* Empty lines are let pass at the end of the file only. */
-static bool rest_is_blank(const struct scan *scan)
+static void take_rows(struct brv_records *records, struct table *table, const struct head *head)
 {
-    for (const char *at = scan->at; at < scan->end; at++)
-        if (!strchr("\r\n \t", *at)) return false;
-    return true;
-}
-
-static void take_rows(struct scan *scan, struct table *table, const struct head *head)
-{
-    struct record record;
-    while (take_record(scan, &record) && !scan->broken && scan->faults->n < MOST_FAULTS) {
-        if (record.blank && rest_is_blank(scan)) return;
+    struct brv_record record;
+    while (brv_records_take(records, &record) && !records->broken && records->faults->n < BRV_MOST_RECORD_FAULTS) {
+        if (record.blank && brv_records_rest_is_blank(records)) return;
         if (record.n != head->n || record.blank) {
-            refuse_count(scan, head, &record);
+            refuse_count(records, head, &record);
             continue;
         }
         if (table->readings->n == BRV_MOST_READINGS) {
-            fault_at(scan, record.line, 1, "more than %d rows", (int)BRV_MOST_READINGS);
+            brv_records_fault(records, record.line, 1, "more than %d rows", (int)BRV_MOST_READINGS);
             return;
         }
         if (!grow(table)) {
-            scan->faults->out_of_memory = 1;
+            records->faults->out_of_memory = 1;
             return;
         }
-        take_row(scan, table, head, &record);
+        take_row(records, table, head, &record);
     }
 }
 
-static void take_table(struct scan *scan, struct brv_readings *readings)
+static void take_table(struct brv_records *records, struct brv_readings *readings)
 {
-    struct record record;
+    struct brv_record record;
     struct head head;
     struct table table = {.readings = readings};
-    if (rest_is_blank(scan)) {
-        brv_faults_add(scan->faults, scan->file, 0, 0, "is empty: wanted are a header, allowed " KNOWN ", and rows");
+    if (brv_records_rest_is_blank(records)) {
+        brv_faults_add(records->faults, records->file, 0, 0,
+                       "is empty: wanted are a header, allowed " KNOWN ", and rows");
         return;
     }
-    if (!take_record(scan, &record) || scan->broken) return;
-    take_head(scan, &head, &record);
+    if (!brv_records_take(records, &record) || records->broken) return;
+    take_head(records, &head, &record);
     if (!head.usable) return;
-    const size_t before = scan->faults->n;
-    take_rows(scan, &table, &head);
-    if (!readings->n && scan->faults->n == before)
-        brv_faults_add(scan->faults, scan->file, 0, 0, "holds a header and no readings");
-    if (scan->faults->n >= MOST_FAULTS)
-        brv_faults_add(scan->faults, scan->file, 0, 0, "more may be wrong: after %d faults the rest was not read",
-                       (int)MOST_FAULTS);
+    const size_t before = records->faults->n;
+    take_rows(records, &table, &head);
+    if (!readings->n && records->faults->n == before)
+        brv_faults_add(records->faults, records->file, 0, 0, "holds a header and no readings");
+    if (records->faults->n >= BRV_MOST_RECORD_FAULTS)
+        brv_faults_add(records->faults, records->file, 0, 0, "more may be wrong: after %d faults the rest was not read",
+                       (int)BRV_MOST_RECORD_FAULTS);
 }
 
 /* ---- the file ---- */
@@ -472,16 +320,12 @@ static void sort_by_day(struct brv_readings *readings)
 static void parse_text(struct brv_readings *readings, const char *name, const char *text, size_t size,
                        struct brv_faults *faults)
 {
-    static const char mark[] = "\xEF\xBB\xBF";
-    const size_t skip = size >= 3 && !memcmp(text, mark, 3) ? 3 : 0;
-    struct scan scan = {.file = name, .at = text + skip, .end = text + size, .line = 1, .column = 1, .faults = faults};
-    scan.word = malloc(2 * size + 2); /* a field of no letters takes its comma and one byte */
-    if (!scan.word) {
+    struct brv_records records;
+    if (brv_records_begin(&records, name, text, size, faults))
+        take_table(&records, readings);
+    else
         faults->out_of_memory = 1;
-        return;
-    }
-    take_table(&scan, readings);
-    free(scan.word);
+    brv_records_free(&records);
 }
 
 int brv_readings_parse(struct brv_readings *readings, const char *name, const char *text, size_t size,
