@@ -41,6 +41,10 @@ const struct brv_command brv_commands[] = {
      BRV_COVER_OPTIONS, brv_command_cover},
     {"colour", "the measured colour that both skins would have, and what pigment a colour stands for",
      "[OPTIONS] SCENARIO", BRV_STUDY_OPTIONS, brv_command_colour},
+    {"output", "readings of your own meter: the fluence they make, its interval, drift, and what the shift does",
+     "[OPTIONS] READINGS.csv SCENARIO", BRV_OUTPUT_OPTIONS, brv_command_output},
+    {"reported", "published ranges of spot and fluence beside the scenario's own: what was done elsewhere, not advice",
+     "[OPTIONS] SCENARIO, or --page", BRV_REPORTED_OPTIONS, brv_command_reported},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

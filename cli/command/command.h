@@ -36,6 +36,8 @@ int brv_command_visits(int argc, char *argv[]);
 int brv_command_room(int argc, char *argv[]);
 int brv_command_cover(int argc, char *argv[]);
 int brv_command_colour(int argc, char *argv[]);
+int brv_command_output(int argc, char *argv[]);
+int brv_command_reported(int argc, char *argv[]);
 
 /* `--help` of one command, to stdout; returns BRV_EXIT_DONE. */
 int brv_command_help(const char *name);

@@ -29,6 +29,9 @@ static const struct {
     {BRV_OPTION_PART, "part", "I/N", "only part I of N, for several machines; --join puts the parts together"},
     {BRV_OPTION_JOIN, "join", NULL, "puts all parts together: the same bytes as one run"},
     {BRV_OPTION_DRAWS, "draws", "N", "how many times the inputs are drawn, 32 to 4096; default 256"},
+    {BRV_OPTION_METER_ERROR, "meter-error", "SHARE",
+     "error of the meter, the same in all readings, such as \"5 %\"; default 20 %"},
+    {BRV_OPTION_SPOT_ERROR, "spot-error", "SHARE", "error of a measured spot, likewise; default 5 %"},
     {BRV_OPTION_QUIET, "quiet", NULL, "say nothing but faults"},
     {BRV_OPTION_HELP, "help", NULL, "this text"},
 };
@@ -120,6 +123,12 @@ static const char *take_value(struct brv_options *options, int bit, const char *
     case BRV_OPTION_PART:
         return read_part(&options->part, &options->parts, value) ? NULL
                                                                  : "--part takes one of up to 9999, as 2/8, not ";
+    case BRV_OPTION_METER_ERROR:
+        options->meter_error = value;
+        return NULL;
+    case BRV_OPTION_SPOT_ERROR:
+        options->spot_error = value;
+        return NULL;
     case BRV_OPTION_DRAWS:
         return read_whole(&options->draws, value, 32, 4096) ? NULL : "--draws takes 32 to 4096, not ";
     default:

@@ -18,7 +18,9 @@ enum brv_option {
     BRV_OPTION_VARY = 1 << 10,
     BRV_OPTION_PART = 1 << 11,
     BRV_OPTION_JOIN = 1 << 12,
-    BRV_OPTION_DRAWS = 1 << 13
+    BRV_OPTION_DRAWS = 1 << 13,
+    BRV_OPTION_METER_ERROR = 1 << 14,
+    BRV_OPTION_SPOT_ERROR = 1 << 15
 };
 
 enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
@@ -32,12 +34,14 @@ enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
 #define BRV_TISSUE_OPTIONS  (BRV_OPTION_CSV | BRV_OPTION_SET)
 #define BRV_STUDY_OPTIONS                                                                                              \
     (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_NO_FIGURES | BRV_OPTION_THREADS | BRV_OPTION_SET | BRV_OPTION_QUIET)
-#define BRV_COMPARE_OPTIONS (BRV_STUDY_OPTIONS | BRV_OPTION_JSON)
-#define BRV_LADDER_OPTIONS  (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_THREADS | BRV_OPTION_SET | BRV_OPTION_QUIET)
-#define BRV_ROOM_OPTIONS    BRV_LADDER_OPTIONS
-#define BRV_SWEEP_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_VARY | BRV_OPTION_PART | BRV_OPTION_JOIN)
-#define BRV_COVER_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_JSON)
-#define BRV_SPREAD_OPTIONS  (BRV_STUDY_OPTIONS | BRV_OPTION_DRAWS)
+#define BRV_COMPARE_OPTIONS  (BRV_STUDY_OPTIONS | BRV_OPTION_JSON)
+#define BRV_LADDER_OPTIONS   (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_THREADS | BRV_OPTION_SET | BRV_OPTION_QUIET)
+#define BRV_ROOM_OPTIONS     BRV_LADDER_OPTIONS
+#define BRV_SWEEP_OPTIONS    (BRV_STUDY_OPTIONS | BRV_OPTION_VARY | BRV_OPTION_PART | BRV_OPTION_JOIN)
+#define BRV_COVER_OPTIONS    (BRV_STUDY_OPTIONS | BRV_OPTION_JSON)
+#define BRV_SPREAD_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_DRAWS)
+#define BRV_OUTPUT_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_METER_ERROR | BRV_OPTION_SPOT_ERROR)
+#define BRV_REPORTED_OPTIONS (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_PAGE)
 
 struct brv_options {
     unsigned given;                 /* bits of enum brv_option */
@@ -47,9 +51,10 @@ struct brv_options {
     unsigned threads;                  /* 0: not given */
     const char *vary[BRV_MOST_VARIES]; /* [n_vary] "KEY=FROM..TO:N" */
     size_t n_vary;
-    unsigned part, parts; /* of --part I/N; 0: not given */
-    unsigned draws;       /* 0: not given */
-    char **word;          /* [n_word] what is not an option: scenarios, a key */
+    unsigned part, parts;                 /* of --part I/N; 0: not given */
+    unsigned draws;                       /* 0: not given */
+    const char *meter_error, *spot_error; /* as written; NULL: not given */
+    char **word;                          /* [n_word] what is not an option: scenarios, a key */
     int n_word;
 };
 

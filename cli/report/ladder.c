@@ -41,7 +41,7 @@ static void add_misses(struct brv_sheet *lines, const struct brv_card *card)
     for (size_t i = 0; i < brv_n_published; i++) {
         const struct brv_published *row = &brv_published[i];
         if (row->sign_of < 0 || card->request->scenario.pulse.width > LONG_PULSE ||
-            !brv_published_is_at(i, card->request->scenario.beam.wavelength))
+            !brv_published_is_on_card(i, card->request->scenario.beam.wavelength))
             continue;
         const double sign = card->spots->result.site[row->sign_of].effect.crowd.threshold_sign.value;
         least = fmin(least, row->low / sign);
@@ -198,7 +198,7 @@ static void add_published(struct brv_sheet *lines, const struct brv_card *card)
 {
     const double wavelength = card->request->scenario.beam.wavelength;
     size_t n = 0;
-    for (size_t i = 0; i < brv_n_published; i++) n += brv_published_is_at(i, wavelength);
+    for (size_t i = 0; i < brv_n_published; i++) n += brv_published_is_on_card(i, wavelength);
     if (n == 0) {
         brv_sheet_add(lines, "PAPERS", "no published fluence at %.4g nm is in this program's list.", 1e9 * wavelength);
         return;
@@ -208,7 +208,7 @@ static void add_published(struct brv_sheet *lines, const struct brv_card *card)
         "published, not advice: other skins, pulses, spots and aims than here. Where they lie is no reason to move a "
         "step.");
     for (size_t i = 0; i < brv_n_published; i++)
-        if (brv_published_is_at(i, wavelength)) add_row(lines, &brv_published[i], card->spots);
+        if (brv_published_is_on_card(i, wavelength)) add_row(lines, &brv_published[i], card->spots);
 }
 
 static void add_all(struct brv_sheet *lines, const struct brv_card *card)

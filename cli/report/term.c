@@ -84,6 +84,10 @@ const struct brv_word brv_words[] = {
     {"ITA", "Individual typology angle, arctan((L* - 50)/b*) in degrees: smaller for darker skin. Of a skin it says more than a type by questionnaire does, and no setting follows from it."},
     {"class by ITA", "Very light, light, intermediate, tanned, brown, dark: names for ranges of ITA."},
     {"contrast of deep pigment", "The share of the light that comes back from skin which is missing where pigment lies in the dermis."},
+    {"reading", "What a meter said of one pulse. Readings of one day are one point: their mean."},
+    {"random and systematic", "What differs from reading to reading, which more readings narrow, and what is the same in all of them, which none mends."},
+    {"drift", "Slope of a line through the days' means. Told only where its interval does not hold 0."},
+    {"outside what readings usually do", "Further from their mean than 2.66 times the mean step from one day to the next. To be looked into; no verdict."},
     {"published", "Printed in a paper, of other people under other pulses. Never advice."},
 };
 const size_t brv_n_words = sizeof brv_words / sizeof *brv_words;
