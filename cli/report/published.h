@@ -35,7 +35,13 @@ extern const size_t brv_n_published;
 
 /* What was seen to go wrong, and how often. */
 struct brv_complication {
-    const char *event, *rate, *source, *seen; /* `source`: key of docs/sources.md, or keys */
+    const char *event, *under; /* what, and where; `under` is "" when the event says it all */
+    const char *rate;          /* as printed */
+    const char *source, *seen; /* key of docs/sources.md */
+    bool repeated;             /* after visits that were repeated, at 1064 nm: shown beside `brevis visits` */
+    double share;              /* of n people, for those; NAN for others [1] */
+    int n;
+    bool chosen; /* people are in the report because of it: no frequency follows from their number */
 };
 
 extern const struct brv_complication brv_complications[];

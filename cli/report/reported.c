@@ -222,7 +222,8 @@ static void write_complications(FILE *to)
     for (size_t i = 0; i < brv_n_complications; i++) {
         const struct brv_complication *row = &brv_complications[i];
         char text[TEXT_SIZE];
-        snprintf(text, sizeof text, "%s: %s [%s, %s]", row->event, row->rate, row->source, row->seen);
+        snprintf(text, sizeof text, "%s%s%s: %s%s [%s, %s]", row->event, *row->under ? ", " : "", row->under, row->rate,
+                 row->chosen ? ", reported for it" : "", row->source, row->seen);
         brv_words_wrap(to, "", text);
     }
 }
@@ -396,8 +397,8 @@ void brv_reported_page(FILE *to)
           to);
     for (size_t i = 0; i < brv_n_complications; i++) {
         const struct brv_complication *row = &brv_complications[i];
-        fprintf(to, "| %s | %s | [%s](sources.md#%s), %s |\n", row->event, row->rate, row->source, row->source,
-                row->seen);
+        fprintf(to, "| %s%s%s | %s%s | [%s](sources.md#%s), %s |\n", row->event, *row->under ? ", " : "", row->under,
+                row->rate, row->chosen ? ", reported for it" : "", row->source, row->source, row->seen);
     }
     fputs("\nNot in the table: thresholds of single grains and of phantoms, which "
           "[validation.md](validation.md) holds the model against.\n\n"

@@ -9,7 +9,7 @@
 #include "report/json.h"
 #include "report/note.h"
 #include "report/number.h"
-#include "report/outcome.h"
+#include "report/published.h"
 #include "report/term.h"
 #include "report/words.h"
 #include "scenario/keys.h"
@@ -210,19 +210,20 @@ static void write_notes(FILE *to, const struct brv_notes *notes, const struct ow
     }
 }
 
-/* All outcomes, what they are once for each kind. */
+/* What papers saw after visits that were repeated; what it is once for each kind. */
 static void write_outcomes(FILE *to)
 {
-    char text[TEXT_SIZE], one[BRV_OUTCOME_SIZE];
-    size_t used = (size_t)snprintf(text, sizeof text, "1064 nm, ns, by their abstracts.");
-    for (size_t i = 0; i < brv_n_outcomes && used < sizeof text; i++) {
-        const bool more = i > 0 && !strcmp(brv_outcomes[i].what, brv_outcomes[i - 1].what);
-        used += (size_t)snprintf(text + used, sizeof text - used, "%s %s%s%s",
-                                 more ? ";"
-                                 : i  ? "."
-                                      : "",
-                                 more ? "" : brv_outcomes[i].what, more ? "" : " in ",
-                                 brv_outcome_text(one, &brv_outcomes[i]));
+    char text[TEXT_SIZE];
+    const char *kind = "";
+    size_t used = (size_t)snprintf(text, sizeof text, "1064 nm, ns, by their abstracts");
+    for (size_t i = 0; i < brv_n_complications && used < sizeof text; i++) {
+        const struct brv_complication *row = &brv_complications[i];
+        if (!row->repeated) continue;
+        const bool more = !strcmp(row->event, kind);
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%s %s%s: %s (%s)", more ? ";" : ". Of ",
+                                 more ? "" : row->event, row->rate, row->chosen ? ", reported for it" : "", row->under,
+                                 row->source);
+        kind = row->event;
     }
     brv_words_wrap(to, "PAPERS", text);
 }
@@ -344,15 +345,15 @@ static void json_visits(struct brv_json *json, const struct brv_visits *visits)
 static void json_published(struct brv_json *json)
 {
     brv_json_open(json, "published", '[');
-    for (size_t i = 0; i < brv_n_outcomes; i++) {
-        const struct brv_outcome *outcome = &brv_outcomes[i];
-        const double share = outcome->seen_in ? (double)outcome->seen_in / outcome->n : outcome->share;
+    for (size_t i = 0; i < brv_n_complications; i++) {
+        const struct brv_complication *row = &brv_complications[i];
+        if (!row->repeated) continue;
         brv_json_open(json, NULL, '{');
-        brv_json_text(json, "what", outcome->what);
-        brv_json_sourced(json, "share", share, "1", outcome->source, outcome->seen);
-        brv_json_number(json, "n", outcome->n, "1");
-        brv_json_flag(json, "report_of_such_cases", outcome->chosen);
-        brv_json_text(json, "under", outcome->under);
+        brv_json_text(json, "what", row->event);
+        brv_json_sourced(json, "share", row->share, "1", row->source, row->seen);
+        brv_json_number(json, "n", row->n, "1");
+        brv_json_flag(json, "report_of_such_cases", row->chosen);
+        brv_json_text(json, "under", row->under);
         brv_json_close(json, '}');
     }
     brv_json_close(json, ']');

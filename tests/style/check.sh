@@ -69,7 +69,7 @@ keys=$({
     grep -rhoE 'Sources?: \[[a-z0-9.-]+\](, \[[a-z0-9.-]+\])*' model | grep -oE '\[[a-z0-9.-]+\]' | tr -d '[]'
     sed -n 's/^ .*"\([a-z0-9.-]*\)", "\(seen\|second-hand\|abstract\|memory\|choice\)"}.*/\1/p' model/scenario/keys.c
     sed -n 's/.*, "\([a-z0-9.-]*\)", "\(seen\|abstract\|memory\)"}.*/\1/p' model/effect/threshold.c
-    sed -n 's/.*, "\([a-z0-9.-]*\)", *"\(seen\|abstract\|memory\|second-hand\)",* *.*},$/\1/p' cli/report/published.c cli/report/outcome.c
+    sed -n 's/.*, "\([a-z0-9.-]*\)", *"\(seen\|abstract\|memory\|second-hand\)",* *.*},$/\1/p' cli/report/published.c
     awk -F, '/^[WMA][0-9]/ { print $12 }' tests/validation/thresholds.csv
     grep -rhoE '"[a-z0-9.-]+ \((seen|abstract|memory|exact|computed|closed)[^"]*"' tests/verification tests/validation tests/unit | sed 's/^"\([a-z0-9.-]*\) .*/\1/'
 } | grep -v '^-$' | sort -u)
