@@ -1,6 +1,7 @@
 /* `brevis explain`: what may stand in a scenario, from the one table of keys. */
 #include "command/command.h"
 #include "command/options.h"
+#include "report/body.h"
 #include "report/term.h"
 #include "scenario/allowed.h"
 #include "scenario/fault.h"
@@ -19,7 +20,8 @@ static const struct {
 } sections[] = {
     {"light", "the pulse that reaches the skin, once or in a train"},
     {"skin", "a list of layers from the surface inwards, each `- layer: NAME` and its keys;\n"
-             "        or a ready skin: light, intermediate, dark"},
+             "        or a ready skin: light, intermediate, dark, which may have a body site:\n"
+             "        {ready: light, site: neck}"},
     {"grain", "one pigment grain"},
     {"surface", "what lies on the skin and when, and how warm skin and body are at the start"},
     {"below", "what lies under the last layer, when that is not endless"},
@@ -29,6 +31,7 @@ static const struct {
     {"cover", "how spots are laid on an area of skin, for `brevis cover`"},
     {"room", "who else the light may reach, for `brevis room`"},
     {"visits", "several visits with the same pulse, for `brevis visits`"},
+    {"film", "make-up, sunscreen or soot on the skin, or the word none: an absorbing layer above depth 0"},
 };
 
 static const char title_text[] = "title   one line of text, for the reader; it changes no number\n";
@@ -47,6 +50,22 @@ static const char choices_text[] =
 static const char spread_text[] =
     "spread  values of the scenario that `brevis spread` draws too, each with low and high, as in\n"
     "        `skin.basal.melanosomes: 4 % to 9 %`; what the scenario does not give is drawn anyway\n";
+
+static const char film_text[] =
+    "Which film absorbs how much is for the user to say: no default, nothing is known of a product. No film is "
+    "melted,\n"
+    "boiled or burnt: above 112 C its figure is absorbed energy over heat capacity.\n"
+    "Grains of metal are left out: there are no honest data, and such a grain does not absorb like a dark ball.\n"
+    "Published instead: after gold salts, even 26 years ago, nanosecond pulses turned skin blue at once (Cohen and\n"
+    "Ross 2015, 5 cases); permanent make-up may blacken. Keep away.\n";
+
+static const char site_text[] =
+    "skin: {ready: light, site: neck} takes the thicknesses of a body site. Epidermis by histology or microscope "
+    "only;\n"
+    "ultrasound for a dermis only. No site value: the default stays, 50 + 10 um of epidermis, an endless dermis.\n"
+    "Pigment per area stays that of the ready skin, which is what its colour fixes. In brackets 5 to 95 of 100 people\n"
+    "or the range over regions; chosen: a third either way, nothing is printed. The method matters more than the\n"
+    "site. Of a neck physics has no more to say: fewer appendages and slow healing are not in the model.\n";
 
 static const char set_text[] =
     "On the command line a path takes a value to one key: --set light.spot=\"6 mm\",\n"
@@ -116,7 +135,7 @@ static void print_all(void)
     }
     printf("\n%s\n%s\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or "
            "skin.blood\n"
-           "The words of tables and cards: brevis explain terms\n",
+           "The words of tables and cards: brevis explain terms; body sites: brevis explain sites\n",
            lesion_text, choices_text, spread_text, set_text);
 }
 
@@ -213,6 +232,42 @@ static void print_plain_ready(void)
     fputs(ready_text, stdout);
 }
 
+/* ---- body sites ---- */
+
+static const char *site_source(char out[BRV_ALLOWED_SIZE], const struct brv_body_site *site)
+{
+    const struct brv_measured *measured = site->epidermis.value > 0.0 ? &site->epidermis : &site->dermis;
+    snprintf(out, BRV_ALLOWED_SIZE, "%s (%s)", measured->source, measured->seen);
+    return out;
+}
+
+static void print_page_sites(void)
+{
+    char epidermis[BRV_MEASURED_SIZE], horny[BRV_MEASURED_SIZE], dermis[BRV_MEASURED_SIZE], source[BRV_ALLOWED_SIZE];
+    printf("\n## Body sites\n\n%s\n", site_text);
+    puts("| site | where | epidermis | horny layer | dermis | source |\n| --- | --- | --- | --- | --- | --- |");
+    for (size_t i = 0; i < BRV_N_BODY_SITE; i++) {
+        const struct brv_body_site *site = &brv_body_sites[i];
+        printf("| `%s` | %s | %s | %s | %s | %s |\n", site->name, site->where,
+               brv_body_measured(epidermis, &site->epidermis), brv_body_measured(horny, &site->horny),
+               brv_body_measured(dermis, &site->dermis), site_source(source, site));
+    }
+}
+
+static void print_plain_sites(void)
+{
+    char epidermis[BRV_MEASURED_SIZE], horny[BRV_MEASURED_SIZE], dermis[BRV_MEASURED_SIZE], source[BRV_ALLOWED_SIZE];
+    fputs("body sites, thickness\n", stdout);
+    for (size_t i = 0; i < BRV_N_BODY_SITE; i++) {
+        const struct brv_body_site *site = &brv_body_sites[i];
+        printf("  %-15s epidermis %s%s%s\n  %-15s dermis    %s; %s\n", site->name,
+               brv_body_measured(epidermis, &site->epidermis), site->horny.value > 0.0 ? "; horny layer " : "",
+               site->horny.value > 0.0 ? brv_body_measured(horny, &site->horny) : "", "",
+               brv_body_measured(dermis, &site->dermis), site_source(source, site));
+    }
+    fputs(site_text, stdout);
+}
+
 static void print_page(void)
 {
     puts("# What may stand in a scenario\n\nThis page is written by `brevis explain --page` from the table of keys in "
@@ -223,9 +278,11 @@ static void print_page(void)
         puts("| key | meaning | units | allowed | default | source |\n| --- | --- | --- | --- | --- | --- |");
         for (size_t row = 0; row < brv_n_keys; row++)
             if (in_section(&brv_keys[row], sections[i].section)) print_page_row(&brv_keys[row]);
+        if (!strcmp(sections[i].section, "film")) printf("\n%s", film_text);
     }
     print_page_defaults();
     print_page_ready();
+    print_page_sites();
     printf("\n## lesion\n\n%s\n## choices\n\n%s\n## spread\n\n%s\n## On the command line\n\n%s", lesion_text,
            choices_text, spread_text, set_text);
 }
@@ -256,7 +313,10 @@ static bool explain_section(const char *word)
     if (text) fputs(text, stdout);
     if (section >= 0) print_section((size_t)section);
     if (!strcmp(word, "skin")) print_plain_ready();
-    return text || section >= 0;
+    if (!strcmp(word, "film")) fputs(film_text, stdout);
+    const bool sites = !strcmp(word, "sites") || !strcmp(word, "site") || !strcmp(word, "skin.site");
+    if (sites) print_plain_sites();
+    return text || section >= 0 || sites;
 }
 
 /* ---- one key ---- */

@@ -7,6 +7,7 @@
 #include "base/constants.h"
 #include "effect/effect_crowd.h"
 #include "scenario/keys.h"
+#include "scenario/film.h"
 
 #include <math.h>
 #include <stdbool.h>
@@ -437,9 +438,9 @@ static void say_layers(char boundaries[WORDS_ROOM], char names[BRV_MOST_LAYERS *
     size_t n_name = 0;
     double depth = 0.0;
     names[0] = '\0';
-    for (size_t i = 0; i < skin->n_layer; i++) {
-        n_name += (size_t)snprintf(names + n_name, BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE - n_name, "%s%s", i ? "|" : "",
-                                   request->layer_name[i]);
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) { /* a film lies above the picture */
+        n_name += (size_t)snprintf(names + n_name, BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE - n_name, "%s%s",
+                                   *names ? "|" : "", request->layer_name[i]);
         depth += skin->layer[i].thickness;
         if (i + 1 < skin->n_layer)
             n_boundary += (size_t)snprintf(boundaries + n_boundary, WORDS_ROOM - n_boundary, "%.9e ", depth);

@@ -41,7 +41,8 @@ static void note_narrow(struct brv_notes *notes, const struct brv_result *result
     const struct brv_tissue *tissue = &result->site[BRV_LESION].tissue;
     const struct brv_layer *last = &tissue->layer[tissue->n_layer - 1];
     bool clear = false;
-    for (size_t i = 0; i < tissue->n_layer; i++) clear |= tissue->layer[i].scattering <= 0.0;
+    for (size_t i = 0; i < tissue->n_layer; i++)
+        clear |= tissue->layer[i].scattering <= 0.0 && tissue->layer[i].kind != BRV_FILM; /* too thin to matter */
     if (result->ask.beam.method != BRV_METHOD_SPOT) return;
     if (clear || result->ask.beam.spot * last->scattering * (1.0 - last->anisotropy) < 1.0)
         add(notes,
@@ -154,6 +155,16 @@ static void note_room(struct brv_notes *notes, const struct brv_result *result)
         add(notes, "here a tan does NOT narrow the room; in people it does: trust the caution, not this figure.");
 }
 
+/* A film is told of before anything else: it is not tissue, and above the criterion it is no longer there. */
+static void note_film(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_film_effect *film = &result->site[BRV_LESION].effect.film;
+    if (!film->there) return;
+    add(notes, film->above ? "a film so hot may boil, burn or fly off: its figure is energy / heat capacity "
+                             "only, and so is what skin gets from it."
+                           : "the film is heated first; what it is made of, and how it clings, is not modelled.");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -161,6 +172,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     const double warm = fmax(lesion->warm, neighbour->warm), coldest = fmin(lesion->coldest, neighbour->coldest);
     char time[BRV_NUMBER_SIZE];
+    note_film(notes, result);
     if (above_criterion(result))
         add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
             result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C);

@@ -1,5 +1,6 @@
 #include "scenario/walk.h"
 
+#include "scenario/film_section.h"
 #include "scenario/layers.h"
 #include "scenario/nearest.h"
 #include "scenario/rival.h"
@@ -11,8 +12,9 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const top_keys[] = {"title",  "light",  "skin",  "lesion", "grain",  "surface", "below",   "watch",
-                                       "vessel", "ladder", "cover", "room",   "visits", "spread",  "choices", NULL};
+static const char *const top_keys[] = {"title",  "light", "skin",   "lesion",  "grain", "surface",
+                                       "below",  "watch", "vessel", "ladder",  "cover", "room",
+                                       "visits", "film",  "spread", "choices", NULL};
 
 void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
 {
@@ -306,7 +308,7 @@ static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
     } else {
         brv_walk_fault(walk, node->key_at,
                        "%s is not a section; a scenario has title, light, skin, lesion, grain, surface, below, watch, "
-                       "vessel, ladder, cover, room, visits, spread, choices",
+                       "vessel, ladder, cover, room, visits, film, spread, choices",
                        shown);
     }
     if (meant) mark_failed_section(walk, meant);
@@ -322,7 +324,7 @@ static void find_sections(struct brv_walk *walk, const struct brv_node *root)
     walk->lesion = (struct brv_section){lesion, lesion && lesion->refused};
 }
 
-/* The skin comes first: the others name its layers. The lesion comes last: it copies skin and grain. */
+/* The skin comes first: the others name its layers. The lesion copies skin and grain. The film comes last, on both. */
 void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const struct brv_document *document,
                        struct brv_faults *faults)
 {
@@ -348,4 +350,5 @@ void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const
     if (skin->node && !skin->failed) brv_layers_skin(walk, skin->node);
     for (size_t i = 0; i < sizeof plain / sizeof *plain; i++) take_section(walk, plain[i]);
     if (walk->lesion.node && !walk->lesion.failed) brv_layers_lesion(walk, walk->lesion.node);
+    brv_film_section(walk);
 }

@@ -152,7 +152,7 @@ static void lay_source(struct beside *beside)
         const double radius =
             sqrt(0.5 * (inner * inner + outer * outer)); /* what is straight in r^2 has its mean there */
         for (size_t i = 0; i < n_depth; i++) {
-            const double depth = 0.5 * (beside->slab.face[i] + beside->slab.face[i + 1]);
+            const double depth = 0.5 * (beside->slab.face[i] + beside->slab.face[i + 1]) - beside->layers->above;
             beside->share[j * n_depth + i] = light_share(beside->ask->light, depth, radius);
         }
     }
@@ -206,7 +206,9 @@ static brv_status build_field(struct brv_field *field, const struct beside *besi
     const size_t n_radius = shown(beside->radial.face, beside->radial.n, light->map_radius[light->n_map_radius - 1]);
     const brv_status status = brv_field_build(field, n_depth, n_radius, error);
     if (status) return status;
-    for (size_t i = 0; i < n_depth; i++) field->depth[i] = 0.5 * (beside->slab.face[i] + beside->slab.face[i + 1]);
+    for (size_t i = 0; i < n_depth; i++) {
+        field->depth[i] = 0.5 * (beside->slab.face[i] + beside->slab.face[i + 1]) - beside->layers->above;
+    }
     for (size_t j = 0; j < n_radius; j++)
         field->radius[j] = 0.5 * (beside->radial.face[j] + beside->radial.face[j + 1]);
     for (size_t k = 0; k < 2; k++)

@@ -210,6 +210,21 @@ const struct brv_key brv_keys[] = {
  AT(brv_visits_ask, count), "how many visits, all with the same pulse; whole; brevis visits needs count and returns, and proposes none of them", "-", "choice"},
 {BRV_SCOPE_VISITS, "returns", BRV_QUANTITY, BRV_SHARE, 0, 1, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_visits_ask, returns), "share of the missing pigment that is back at the next visit; nobody has measured it, the interval is the clinician's", "-", "choice"},
+
+{BRV_SCOPE_FILM, "thickness", BRV_QUANTITY, BRV_LENGTH, 0.1e-6, 20e-6, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_film_ask, thickness), "thickness of a film on the skin; a film needs thickness and absorption, and has no default for either", "-", "choice"},
+{BRV_SCOPE_FILM, "absorption", BRV_QUANTITY, BRV_PER_LENGTH, 0, 1e7, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_film_ask, absorption), "absorption coefficient of the film at this wavelength, measured by the user or supposed", "-", "choice"},
+{BRV_SCOPE_FILM, "reduced_scattering", BRV_QUANTITY, BRV_PER_LENGTH, 0, 1e7, false, ONE(0), NO_SPREAD, NULL,
+ AT(brv_film_ask, reduced_scattering), "reduced scattering of the film; by default it is clear", "-", "choice"},
+{BRV_SCOPE_FILM, "index", BRV_NUMBER, BRV_PURE, 1, 2.5, false, ONE(1.40), ONE(1.37), ONE(1.50), NULL,
+ AT(brv_film_ask, index), "refractive index; by default that of skin, the range reaches to oils", "oily-film", "memory"},
+{BRV_SCOPE_FILM, "conductivity", BRV_QUANTITY, BRV_CONDUCTIVITY, 0.01, 500, false, ONE(0.16), ONE(0.12), ONE(0.25), NULL,
+ AT(brv_film_ask, conductivity), "thermal conductivity; by default that of an oily film", "oily-film", "memory"},
+{BRV_SCOPE_FILM, "density", BRV_QUANTITY, BRV_DENSITY, 100, 2e4, false, ONE(900), ONE(800), ONE(1300), NULL,
+ AT(brv_film_ask, density), "density; by default that of an oily film", "oily-film", "memory"},
+{BRV_SCOPE_FILM, "heat_capacity", BRV_QUANTITY, BRV_HEAT_CAPACITY, 100, 1e4, false, ONE(2000), ONE(1600), ONE(2400), NULL,
+ AT(brv_film_ask, heat_capacity), "heat capacity per mass; by default that of an oily film", "oily-film", "memory"},
 };
 /* clang-format on */
 
@@ -261,6 +276,8 @@ void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site,
         return &ask->room;
     case BRV_SCOPE_VISITS:
         return &ask->visits;
+    case BRV_SCOPE_FILM:
+        return &ask->film;
     case BRV_N_SCOPE:
         break;
     }
@@ -277,7 +294,7 @@ bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *n
 
 const char *brv_scope_name(enum brv_scope scope)
 {
-    static const char *const name[BRV_N_SCOPE] = {"light", "light",  "skin",   "grain", "surface", "below",
-                                                  "watch", "vessel", "ladder", "cover", "room",    "visits"};
+    static const char *const name[BRV_N_SCOPE] = {"light",  "light",  "skin",  "grain", "surface", "below", "watch",
+                                                  "vessel", "ladder", "cover", "room",  "visits",  "film"};
     return scope < BRV_N_SCOPE ? name[scope] : "";
 }

@@ -1,6 +1,7 @@
 #include "scenario/scenario.h"
 
 #include "base/constants.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 
 #include <assert.h>
@@ -15,8 +16,15 @@
 double brv_skin_thickness(const struct brv_skin *skin)
 {
     double sum = 0.0;
-    for (size_t i = 0; i < skin->n_layer; i++) sum += skin->layer[i].thickness;
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) sum += skin->layer[i].thickness;
     return sum;
+}
+
+size_t brv_skin_layer(const struct brv_skin *skin, enum brv_layer_kind kind)
+{
+    size_t i = 0;
+    while (i < skin->n_layer && skin->layer[i].kind != (int)kind) i++;
+    return i;
 }
 
 /* ---- ready skins ---- */
@@ -133,7 +141,7 @@ static void fill_depths(struct brv_watch *watch, const struct brv_skin *skin)
 {
     const double whole = brv_skin_thickness(skin);
     double top = 0.0, basal = 0.0;
-    for (size_t i = 0; i < skin->n_layer && basal <= 0.0; i++) {
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer && basal <= 0.0; i++) {
         if (skin->layer[i].kind == BRV_BASAL) basal = top + 0.5 * skin->layer[i].thickness;
         top += skin->layer[i].thickness;
     }
@@ -151,7 +159,7 @@ bool brv_vessel_room(const struct brv_skin *skin, double depth, double diameter,
 {
     bool found = false;
     double top = 0.0;
-    for (size_t i = 0; i < skin->n_layer; i++) {
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) {
         const struct brv_layer_ask *layer = &skin->layer[i];
         const double first = top + 0.5 * diameter, last = top + layer->thickness - 0.5 * diameter;
         top += layer->thickness;
@@ -200,8 +208,11 @@ void brv_scenario_fill(struct brv_scenario *ask)
     fill_scope(&ask->cover, BRV_SCOPE_COVER, 0);
     fill_scope(&ask->room, BRV_SCOPE_ROOM, 0);
     fill_scope(&ask->visits, BRV_SCOPE_VISITS, 0);
+    fill_scope(&ask->film, BRV_SCOPE_FILM, 0);
+    brv_film_cover(ask);
     fill_skin(&ask->skin[BRV_NEIGHBOUR]);
     fill_skin(&ask->skin[BRV_LESION]);
+    brv_film_lay(ask);
 
     fill_beam(&ask->beam);
     fill_until(ask);

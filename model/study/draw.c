@@ -1,6 +1,8 @@
 #include "study/draw.h"
 
 #include "base/constants.h"
+#include "scenario/body.h"
+#include "scenario/film.h"
 #include "tissue/chromophore.h"
 
 #include <math.h>
@@ -61,7 +63,8 @@ static void write_keys(const struct draw *draw, bool lesion_alone)
     }
 }
 
-/* Pigment of a ready skin: shares of the volume of 10 and of 50 um, as brv_skin_preset lays them. A lesion that was described
+/* Pigment of a ready skin: shares of the volume of 10 and of 50 um, as brv_skin_preset lays them; at a body site the
+ * pigment per area is kept, as brv_body_place does. A lesion that was described
  * keeps its ratio to them: held, it would be paler than darker skins around it. */
 static void write_ready_skin(const struct draw *draw)
 {
@@ -70,13 +73,17 @@ static void write_ready_skin(const struct draw *draw)
     if (whole < 0.0) return;
     const double wanted = 6.0 * whole * special(draw, BRV_INPUT_BASAL_SHARE, BRV_BASAL_SHARE);
     const double packed = brv_melanosomes_times(wanted, 1.0);
-    const double share[] = {brv_melanosomes_times((6.0 * whole - packed) / 5.0, 1.0), packed};
-    for (size_t i = 0; i < 2; i++) {
+    const size_t place[] = {brv_skin_layer(asked, BRV_EPIDERMIS), brv_skin_layer(asked, BRV_BASAL)};
+    const double thicker =
+        asked->body ? draw->ask->skin[BRV_NEIGHBOUR].layer[place[0]].thickness / BRV_BODY_UPPER : 1.0;
+    const double share[] = {brv_melanosomes_times((6.0 * whole - packed) / 5.0 / thicker, 1.0), packed};
+    for (size_t k = 0; k < 2; k++) {
+        const size_t i = place[k];
         const double before = asked->layer[i].melanosomes;
         const double lesion = draw->asked->skin[BRV_LESION].layer[i].melanosomes;
-        draw->ask->skin[BRV_NEIGHBOUR].layer[i].melanosomes = share[i];
+        draw->ask->skin[BRV_NEIGHBOUR].layer[i].melanosomes = share[k];
         if (draw->asked->lesion_given && before > 0.0)
-            draw->ask->skin[BRV_LESION].layer[i].melanosomes = brv_melanosomes_times(share[i], lesion / before);
+            draw->ask->skin[BRV_LESION].layer[i].melanosomes = brv_melanosomes_times(share[k], lesion / before);
     }
 }
 
@@ -234,6 +241,7 @@ void brv_draw_apply(struct brv_scenario *draw, const struct brv_scenario *ask, c
     *draw = *ask;
     const struct draw all = {draw, ask, inputs, u};
     write_keys(&all, false);
+    brv_film_lay(draw);
     write_ready_skin(&all);
     derive_lesion(&all);
     write_keys(&all, true);

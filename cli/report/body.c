@@ -1,0 +1,63 @@
+#include "report/body.h"
+
+#include <stdio.h>
+
+static double um(double thickness)
+{
+    return 1e6 * thickness;
+}
+
+const char *brv_body_measured(char out[BRV_MEASURED_SIZE], const struct brv_measured *measured)
+{
+    if (measured->value > 0.0)
+        snprintf(out, BRV_MEASURED_SIZE, "%.4g um (%.4g to %.4g%s), %s", um(measured->value), um(measured->low),
+                 um(measured->high), measured->chosen ? ", chosen" : "", measured->method);
+    else
+        snprintf(out, BRV_MEASURED_SIZE, "no site value");
+    return out;
+}
+
+const char *brv_body_text(char out[BRV_BODY_SIZE], const struct brv_skin *skin)
+{
+    out[0] = '\0';
+    if (!skin->body) return out;
+    const struct brv_body_site *site = &brv_body_sites[skin->body - 1];
+    char epidermis[BRV_MEASURED_SIZE], horny[BRV_MEASURED_SIZE], dermis[BRV_MEASURED_SIZE],
+        above[BRV_MEASURED_SIZE + 16];
+    const bool own = site->epidermis.value > 0.0, deep = site->dermis.value > 0.0;
+    snprintf(above, sizeof above, ", horny layer %s", brv_body_measured(horny, &site->horny));
+    snprintf(out, BRV_BODY_SIZE, "%s: epidermis %s%s%s; dermis %s%s", site->name,
+             brv_body_measured(epidermis, &site->epidermis), own ? "" : ", the default 50 + 10 um stays",
+             site->horny.value > 0.0 ? above : "", brv_body_measured(dermis, &site->dermis),
+             deep ? ", over endless fat" : ", endless");
+    return out;
+}
+
+static void digest_one(struct brv_json *json, const char *name, const struct brv_measured *measured)
+{
+    const struct brv_spread spread = {measured->value, measured->low, measured->high};
+    brv_json_open(json, name, '{');
+    if (measured->value > 0.0) {
+        brv_json_spread(json, "thickness", &spread, 1.0, 0.0, "m", measured->source);
+        brv_json_text(json, "method", measured->method);
+        brv_json_text(json, "seen", measured->seen);
+        brv_json_flag(json, "low_and_high_chosen", measured->chosen);
+    } else {
+        brv_json_text(json, "thickness", "no site value");
+    }
+    brv_json_close(json, '}');
+}
+
+void brv_body_digest(struct brv_json *json, const struct brv_skin *skin)
+{
+    if (!skin->body) return;
+    const struct brv_body_site *site = &brv_body_sites[skin->body - 1];
+    brv_json_open(json, "site", '{');
+    brv_json_text(json, "name", site->name);
+    brv_json_text(json, "where", site->where);
+    digest_one(json, "epidermis", &site->epidermis);
+    digest_one(json, "horny", &site->horny);
+    digest_one(json, "dermis", &site->dermis);
+    brv_json_text(json, "pigment", "per area as in the skin without a site");
+    brv_json_close(json, '}');
+}

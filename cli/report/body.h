@@ -1,0 +1,21 @@
+/* A body site in words: which thicknesses it gave, by what method, and where there is no value. */
+#ifndef BRV_CLI_REPORT_BODY_H
+#define BRV_CLI_REPORT_BODY_H
+
+#include "report/json.h"
+#include "scenario/body.h"
+
+enum { BRV_BODY_SIZE = 360 };
+
+/* "neck: no site value for the epidermis, the default 50 + 10 um stays; dermis 986 um (618 to 1342) by ultrasound, over
+ * endless fat"; "" without a site. Thicknesses that the scenario wrote itself count as its own. Returns `out`.       */
+const char *brv_body_text(char out[BRV_BODY_SIZE], const struct brv_skin *skin);
+
+/* One layer of a site, or "no site value": "56.6 um (37.7 to 75.5), histology". Returns `out`. */
+enum { BRV_MEASURED_SIZE = 96 };
+const char *brv_body_measured(char out[BRV_MEASURED_SIZE], const struct brv_measured *measured);
+
+/* Object `site`, where there is one. */
+void brv_body_digest(struct brv_json *json, const struct brv_skin *skin);
+
+#endif
