@@ -27,9 +27,9 @@ const char *brv_body_text(char out[BRV_BODY_SIZE], const struct brv_skin *skin)
     const bool own = site->epidermis.value > 0.0, deep = site->dermis.value > 0.0;
     snprintf(above, sizeof above, ", horny layer %s", brv_body_measured(horny, &site->horny));
     snprintf(out, BRV_BODY_SIZE, "%s: epidermis %s%s%s; dermis %s%s", site->name,
-             brv_body_measured(epidermis, &site->epidermis), own ? "" : ", the default 50 + 10 um stays",
+             brv_body_measured(epidermis, &site->epidermis), own ? "" : " (default 50 + 10 um)",
              site->horny.value > 0.0 ? above : "", brv_body_measured(dermis, &site->dermis),
-             deep ? ", over endless fat" : ", endless");
+             deep ? ", on fat" : ", endless");
     return out;
 }
 

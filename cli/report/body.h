@@ -7,8 +7,8 @@
 
 enum { BRV_BODY_SIZE = 360 };
 
-/* "neck: no site value for the epidermis, the default 50 + 10 um stays; dermis 986 um (618 to 1342) by ultrasound, over
- * endless fat"; "" without a site. Thicknesses that the scenario wrote itself count as its own. Returns `out`.       */
+/* "neck: epidermis no site value (default 50 + 10 um); dermis 986 um (618 to 1342), ultrasound, on fat"; "" without a
+ * site. Returns `out`.                                                                                            */
 const char *brv_body_text(char out[BRV_BODY_SIZE], const struct brv_skin *skin);
 
 /* One layer of a site, or "no site value": "56.6 um (37.7 to 75.5), histology". Returns `out`. */

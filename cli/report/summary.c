@@ -35,7 +35,7 @@ static const double to_J_cm2 = 1e-4;
 /* `LABEL   what   lesion   neighbour`, the two in columns. */
 static void row(FILE *to, const char *label, const char *what, const char *lesion, const char *neighbour)
 {
-    fprintf(to, "%-9s%-51s%-24s %s\n", label, what, lesion, neighbour);
+    fprintf(to, "%-9s%-50s %-24s %s\n", label, what, lesion, neighbour);
 }
 
 static void number_row(FILE *to, const char *label, const char *what, double lesion, double neighbour)
