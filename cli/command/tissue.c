@@ -113,6 +113,8 @@ static const size_t n_layer_rows = sizeof layer_rows / sizeof *layer_rows;
 /* Was the number of this row given outright in any of the layers from..to? */
 static bool row_given(const struct layer_row *row, const struct brv_skin *skin, size_t layer)
 {
+    const bool clear = skin->layer[layer].kind == BRV_FILM && !(skin->layer[layer].reduced_scattering > 0.0);
+    if (row->key && clear && !strcmp(row->key, "reduced_scattering")) return false; /* by default */
     return row->key && brv_key_given(&skin->layer[layer], BRV_SCOPE_LAYER, row->key);
 }
 

@@ -63,6 +63,8 @@ const struct brv_word brv_words[] = {
     {"sensitivity index", "Share of the variance of an answer that goes back to one input: alone (first order), or in all ways it enters (total)."},
     {"relaxation time", "How long a grain, heated at once, needs to lose heat; by definitions that differ up to ten-fold, so each is named."},
     {"time of sound", "Diameter of a grain over the speed of sound. Pulses shorter than that let pressure build up."},
+    {"film", "What lies on the skin and absorbs: make-up, sunscreen, soot. The user says how much; it is heated first, and depths go on counting from the skin below it."},
+    {"body site", "A place of the body whose thicknesses a ready skin takes, with method and source; 'no site value' where none was measured in a way that can be used."},
     {"tan", "The neighbour once more with more pigment. What it does to a margin is shown; nothing is said of it."},
     {"without vaporisation", "Above the criterion a figure is absorbed energy over heat capacity, not a temperature: boiling is not in the model."},
     {"published", "Printed in a paper, of other people under other pulses. Never advice."},

@@ -4,7 +4,8 @@
  * A site without an epidermis of its own keeps the default, a site without a dermis an endless one; both are told.
  * low and high: mean +- 1.645 standard deviations where a paper prints them (5 to 95 of 100 people), the range over regions,
  * or a third either way where nothing is printed, a choice of this project.
- * Sources: [sandby-moller-2003], [chopra-2015], [selcuk-thickness], [ultrasound-2022], [whitton-everall-1973].
+ * Sources: [sandby-moller-2003], [chopra-2015], [selcuk-thickness], [ultrasound-2022],
+ * [whitton-everall-1973], [jacques-penetration].
  * Tests: tests/unit/test_body.c, which works the table out again from what the papers print.                     */
 #ifndef BRV_SCENARIO_BODY_H
 #define BRV_SCENARIO_BODY_H

@@ -135,7 +135,7 @@ static void keys_are_known(void **state)
             "FILE:4:1: fluence is not a section; write fluence in light, indented below it\n"
             "FILE:5:1: skn is not a section; did you mean skin?\n"
             "FILE:6:1: qwerty is not a section; a scenario has title, light, skin, lesion, grain, surface, below, "
-            "watch, vessel, spread\n");
+            "watch, vessel, ladder, cover, room, visits, film, spread, choices\n");
 }
 
 static void what_is_needed_is_missed_once(void **state)
@@ -372,7 +372,8 @@ static void layers_have_names(void **state)
             "FILE:9:12: skin: layer: a name is wanted here\n"
             "FILE:10:5: skin: word: write `- layer: word`, with its keys below, one a line\n");
     refused(LIGHT "skin: {basal: {thickness: 10 um}}\n",
-            "FILE:2:7: skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`\n");
+            "FILE:2:7: skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`, or in place of "
+            "a list `ready: light` (light, intermediate or dark) and what differs from it\n");
 }
 
 static void layers_are_not_too_many(void **state)
