@@ -1,5 +1,8 @@
 #include "report/body.h"
 
+#include "report/number.h"
+#include "report/words.h"
+
 #include <stdio.h>
 
 static double um(double thickness)
@@ -31,6 +34,27 @@ const char *brv_body_text(char out[BRV_BODY_SIZE], const struct brv_skin *skin)
              site->horny.value > 0.0 ? above : "", brv_body_measured(dermis, &site->dermis),
              deep ? ", on fat" : ", endless");
     return out;
+}
+
+const char *brv_film_text(char out[BRV_BODY_SIZE], const struct brv_film_ask *film)
+{
+    char thickness[BRV_NUMBER_SIZE], absorption[BRV_NUMBER_SIZE];
+    out[0] = '\0';
+    if (!film->given) return out;
+    snprintf(
+        out, BRV_BODY_SIZE,
+        "%s, %s on the skin: heated first; above 112 C its heat is energy / heat capacity only, and so is what skin "
+        "gets of it",
+        brv_number_unit(thickness, film->thickness, BRV_LENGTH),
+        brv_number_unit(absorption, film->absorption, BRV_PER_LENGTH));
+    return out;
+}
+
+void brv_body_lines(FILE *to, const struct brv_scenario *ask)
+{
+    char text[BRV_BODY_SIZE];
+    if (*brv_body_text(text, &ask->skin[BRV_NEIGHBOUR])) brv_words_wrap(to, "SITE", text);
+    if (*brv_film_text(text, &ask->film)) brv_words_wrap(to, "FILM", text);
 }
 
 static void digest_one(struct brv_json *json, const char *name, const struct brv_measured *measured)

@@ -24,7 +24,7 @@ static void move_written(struct brv_walk *walk, size_t site)
         for (size_t i = BRV_MOST_LAYERS - 1; i > 0; i--) written[i][row] = written[i - 1][row];
         written[0][row] = (struct brv_written){.node = NULL};
     }
-    memmove(&walk->layer[site][1], &walk->layer[site][0], (BRV_MOST_LAYERS - 1) * sizeof *walk->layer[site]);
+    for (size_t i = BRV_MOST_LAYERS - 1; i > 0; i--) walk->layer[site][i] = walk->layer[site][i - 1];
     walk->layer[site][0] = walk->section[BRV_SCOPE_FILM].node;
 }
 

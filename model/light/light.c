@@ -47,14 +47,15 @@ static int ascending(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* 0, the faces of layers and a grid that is even in the square root of the depth; returns how many. */
+/* 0, the faces of layers and a grid that is even in the square root of the depth in the skin; returns how many. */
 static size_t lay_depths(double depth[MOST_DEPTH], const struct brv_light *light, double end)
 {
     size_t n = 0, kept = 1;
     for (size_t i = 0; i < N_DEPTH; i++) {
         const double share = (double)i / (N_DEPTH - 1);
-        depth[n++] = end * share * share;
+        depth[n++] = light->above + (end - light->above) * share * share;
     }
+    if (light->above > 0.0) depth[n++] = 0.0;
     for (size_t i = 1; i < light->n_layer; i++)
         if (light->top[i] + light->above < end) depth[n++] = light->top[i] + light->above;
     qsort(depth, n, sizeof *depth, ascending);

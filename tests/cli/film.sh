@@ -43,7 +43,12 @@ check '  as CSV too' sh -c "'$brevis' tissue --csv '$soot' | grep -q 'neighbour,
 check 'explained' exits 0 "$brevis" explain film
 check '  with what is left out, and why' tells 'even 26 years ago, nanosecond pulses turned skin blue at once'
 check 'a window under a film' exits 0 "$brevis" window --no-figures --force --out "$box/window" "$soot"
+check '  says so' tells '^FILM *2 um, 2000 /cm on the skin: heated first'
 check 'test spots through a film' exits 0 "$brevis" ladder --force --out "$box/ladder" --set 'ladder.first=0.2 J/cm2' --set ladder.ratio=1.5 --set ladder.count=3 "$soot"
+check '  says so' tells '^FILM *2 um, 2000 /cm on the skin: heated first'
+check 'test spots at a site' exits 0 "$brevis" ladder --force --out "$box/ladder" --set skin.site=neck scenarios/test_spots_694nm.yaml
+check '  say what has no value' tells '^SITE *neck: epidermis no site value'
+check '  on the page to print too' grep -q 'neck: epidermis no site value' "$box/ladder/card.html"
 check 'a curve over its absorption' exits 0 "$brevis" sweep --no-figures --force --out "$box/sweep" --vary film.absorption=10/cm..1000/cm:3:log "$soot"
 
 # ---- a body site ----
@@ -74,7 +79,7 @@ check 'nothing is called safe' sh -c "! cat '$box'/*/summary.txt | grep -qiE 'sa
 
 # ---- refused ----
 check 'an unknown site' exits 3 run --out "$box/none" scenarios/wrong/unknown_site.yaml
-check '  the nearest is named' says 'unknown_site.yaml:4:9: .*did you mean forehead'
+check '  the nearest is named' says 'unknown_site.yaml:4:9: .*did you mean neck'
 check 'a thick film' exits 3 run --out "$box/none" --set 'film.thickness=50 um' "$soot"
 check '  what is allowed' says 'allowed 0.1 um to 20 um'
 check 'a film without absorption' exits 3 run --out "$box/none" scenarios/wrong/film_without_absorption.yaml

@@ -139,7 +139,7 @@ static void skins_take_the_thicknesses(void **state)
 }
 
 #define THERE                                                                                                          \
-    "There are dorsal_forearm, shoulder, buttock, upper_lip, behind_ear, face, back_of_hand, forehead, glabella, "      \
+    "There are dorsal_forearm, shoulder, buttock, upper_lip, behind_ear, face, back_of_hand, forehead, glabella, "     \
     "temple, eyelid, nose, cheek, submandibular, neck\n"
 
 static void what_is_no_site_is_refused(void **state)
@@ -151,9 +151,10 @@ static void what_is_no_site_is_refused(void **state)
             "FILE:2:28: skin.site: one word is wanted, such as neck; `brevis explain sites` lists them\n");
     refused(LIGHT "skin: {site: neck}\n",
             "FILE:2:8: skin.site: a site goes with a ready skin, as in {ready: light, site: neck}\n");
-    refused(LIGHT "skin:\n  - site: neck\n  - layer: dermis\n",
-            "FILE:3:5: skin.site: a site gives the thickness of layers, so it goes with a ready skin in place of a list, "
-            "as in skin: {ready: light, site: neck}\n");
+    refused(
+        LIGHT "skin:\n  - site: neck\n  - layer: dermis\n",
+        "FILE:3:5: skin.site: a site gives the thickness of layers, so it goes with a ready skin in place of a list, "
+        "as in skin: {ready: light, site: neck}\n");
     static const char *const set[] = {"skin.site=neck"};
     refused_with(LIGHT "skin:\n  - layer: dermis\n", set, 1,
                  "--set skin.site:1:1: skin.site goes with a ready skin, not with a list of layers\n");
@@ -206,10 +207,8 @@ static void ranges_of_a_site_are_drawn(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(the_table_is_what_the_papers_print),
-        cmocka_unit_test(pigment_per_area_stays),
-        cmocka_unit_test(skins_take_the_thicknesses),
-        cmocka_unit_test(what_is_no_site_is_refused),
+        cmocka_unit_test(the_table_is_what_the_papers_print), cmocka_unit_test(pigment_per_area_stays),
+        cmocka_unit_test(skins_take_the_thicknesses),         cmocka_unit_test(what_is_no_site_is_refused),
         cmocka_unit_test(ranges_of_a_site_are_drawn),
     };
     return cmocka_run_group_tests_name("body", tests, NULL, NULL);

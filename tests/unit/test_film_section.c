@@ -50,22 +50,25 @@ static void what_is_no_film_is_refused(void **state)
     (void)state;
     refused(LIGHT SKIN "film: {thickness: 50 um, absorption: 2000 /cm}\n",
             "FILE:3:19: film.thickness = 50 um, allowed 0.1 um to 20 um\n");
-    refused(LIGHT SKIN "film: {thickness: 5 um}\n",
-            "FILE:3:1: film.absorption is missing: absorption coefficient of the film at this wavelength, measured by the "
-            "user or supposed, 0 /cm to 100000 /cm\n");
+    refused(
+        LIGHT SKIN "film: {thickness: 5 um}\n",
+        "FILE:3:1: film.absorption is missing: absorption coefficient of the film at this wavelength, measured by the "
+        "user or supposed, 0 /cm to 100000 /cm\n");
     refused(LIGHT SKIN "film: {thickness: 5 um, absorption: 3 mm}\n",
             "FILE:3:37: film.absorption = 3 mm: mm is a length; 1/length is wanted, such as /cm\n");
-    refused(LIGHT SKIN "film: {}\n",
-            "FILE:3:7: film is empty; thickness and absorption are wanted below it, as in {thickness: 5 um, absorption: "
-            "2000 /cm}, or the word none\n");
+    refused(
+        LIGHT SKIN "film: {}\n",
+        "FILE:3:7: film is empty; thickness and absorption are wanted below it, as in {thickness: 5 um, absorption: "
+        "2000 /cm}, or the word none\n");
     refused(LIGHT SKIN "film: soot\n",
             "FILE:3:7: film = soot; thickness and absorption are wanted below it, as in {thickness: 5 um, absorption: "
             "2000 /cm}, or the word none\n");
     refused(LIGHT SKIN FILM "lesion: {film.absorption: 3 /cm}\n",
             "FILE:4:10: lesion.film: only keys of skin and grain can differ in the lesion\n");
-    refused(LIGHT "skin:\n  - layer: film\n    kind: horny\n  - layer: dermis\n",
-            "FILE:3:12: skin: layer: film: a film lies on the skin and has a section of its own: film: {thickness: 5 um, "
-            "absorption: 2000 /cm}\n");
+    refused(
+        LIGHT "skin:\n  - layer: film\n    kind: horny\n  - layer: dermis\n",
+        "FILE:3:12: skin: layer: film: a film lies on the skin and has a section of its own: film: {thickness: 5 um, "
+        "absorption: 2000 /cm}\n");
     refused(LIGHT SKIN FILM "grain: {layer: film}\n",
             "FILE:4:16: grain.layer = film: the skin has no such layer, only epidermis, basal, dermis\n");
     refused(LIGHT SKIN FILM "spread: {skin.film.thickness: 4 um to 6 um}\n",
@@ -111,8 +114,8 @@ static void a_film_is_drawn(void **state)
         n_film += brv_keys[inputs.input[i].key].scope == BRV_SCOPE_FILM;
         u[i] = 1.0;
         for (size_t site = 0; site < BRV_N_SITE; site++) /* no key of a layer is drawn in the film */
-            assert_true(brv_keys[inputs.input[i].key].scope != BRV_SCOPE_LAYER ||
-                        inputs.input[i].id != BRV_INPUT_KEY || !(inputs.input[i].where[site] & 1u));
+            assert_true(brv_keys[inputs.input[i].key].scope != BRV_SCOPE_LAYER || inputs.input[i].id != BRV_INPUT_KEY ||
+                        !(inputs.input[i].where[site] & 1u));
     }
     assert_int_equal(n_film, 5); /* absorption, and index, conductivity, density, heat capacity by default */
     brv_draw_apply(&draw, &outcome.request.scenario, &inputs, u);
@@ -127,12 +130,9 @@ static void a_film_is_drawn(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_film_lies_on_both_skins),
-        cmocka_unit_test(none_takes_it_away),
-        cmocka_unit_test(what_is_no_film_is_refused),
-        cmocka_unit_test(faults_of_layers_keep_their_places),
-        cmocka_unit_test(sixteen_layers_leave_no_room),
-        cmocka_unit_test(a_film_is_drawn),
+        cmocka_unit_test(a_film_lies_on_both_skins),    cmocka_unit_test(none_takes_it_away),
+        cmocka_unit_test(what_is_no_film_is_refused),   cmocka_unit_test(faults_of_layers_keep_their_places),
+        cmocka_unit_test(sixteen_layers_leave_no_room), cmocka_unit_test(a_film_is_drawn),
     };
     return cmocka_run_group_tests_name("film_section", tests, NULL, NULL);
 }

@@ -123,10 +123,11 @@ static void heat_of_a_film_is_that_of_a_plane_source(void **state)
             double time;
             const double found = at(&site->history, BRV_N_GRAIN_PROBE + d, when[k], &time);
             const double z = ask.watch.depth[d] + 0.2e-6;
-            const double exact =
-                given / (4e6 * sqrt(acos(-1.0) * alpha * time)) * exp(-z * z / (4.0 * alpha * time));
-            if (exact < 1e-3 * given / (4e6 * sqrt(acos(-1.0) * alpha * time))) continue; /* cells are wide down there */
-            snprintf(what, sizeof what, "skin under a film heated at once, %g um, %g s, K", 1e6 * ask.watch.depth[d], when[k]);
+            const double exact = given / (4e6 * sqrt(acos(-1.0) * alpha * time)) * exp(-z * z / (4.0 * alpha * time));
+            if (exact < 1e-3 * given / (4e6 * sqrt(acos(-1.0) * alpha * time)))
+                continue; /* cells are wide down there */
+            snprintf(what, sizeof what, "skin under a film heated at once, %g um, %g s, K", 1e6 * ask.watch.depth[d],
+                     when[k]);
             /* the source is 0.2 um thick and not a plane: (d / sqrt(4 alpha t))^2 = 1e-4 at 1 ms; the cells widen by
              * 6 % of the depth, which tells where the profile is steep */
             check_row(what, "carslaw-jaeger (closed form)", found, exact, 3e-3 * exact, "thickness of film and cells");
@@ -211,10 +212,10 @@ static void a_film_of_nothing_changes_nothing(void **state)
             for (double z = 0.0; z < 2e-3; z += 1.3e-4)
                 check_close(brv_light_fluence(&two->light, z), brv_light_fluence(&one->light, z), close[k], 0.0);
             check_close(two->effect.vessel.fluence_ratio, one->effect.vessel.fluence_ratio, close[k], 0.0);
-            check_close(two->effect.peak[BRV_PROBE_MEAN].value, one->effect.peak[BRV_PROBE_MEAN].value,
-                        close[k] + 1e-6, 0.0); /* 1e-6: the steps of the clock */
-            check_close(two->effect.crowd.threshold_sign.value, one->effect.crowd.threshold_sign.value,
-                        close[k] + 2e-4, 0.0); /* heat that the epidermis lends the film; seen: 5e-5 */
+            check_close(two->effect.peak[BRV_PROBE_MEAN].value, one->effect.peak[BRV_PROBE_MEAN].value, close[k] + 1e-6,
+                        0.0); /* 1e-6: the steps of the clock */
+            check_close(two->effect.crowd.threshold_sign.value, one->effect.crowd.threshold_sign.value, close[k] + 2e-4,
+                        0.0); /* heat that the epidermis lends the film; seen: 5e-5 */
             assert_int_equal(two->tissue.grain.layer, one->tissue.grain.layer + 1);
             for (size_t i = 0; i < with.watch.n_depth; i++)
                 check_close(with.watch.depth[i], ask.watch.depth[i], 0.0, 0.0);
