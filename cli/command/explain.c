@@ -59,14 +59,6 @@ static const char film_text[] =
     "Published instead: after gold salts, even 26 years ago, nanosecond pulses turned skin blue at once (Cohen and\n"
     "Ross 2015, 5 cases); permanent make-up may blacken. Keep away.\n";
 
-static const char site_text[] =
-    "skin: {ready: light, site: neck} takes the thicknesses of a body site. Epidermis by histology or microscope "
-    "only;\n"
-    "ultrasound for a dermis only. No site value: the default stays, 50 + 10 um of epidermis, an endless dermis.\n"
-    "Pigment per area stays that of the ready skin, which is what its colour fixes. In brackets 5 to 95 of 100 people\n"
-    "or the range over regions; chosen: a third either way, nothing is printed. The method matters more than the\n"
-    "site. Of a neck physics has no more to say: fewer appendages and slow healing are not in the model.\n";
-
 static const char set_text[] =
     "On the command line a path takes a value to one key: --set light.spot=\"6 mm\",\n"
     "--set skin.basal.melanosomes=\"8 %\", --set watch.depths=\"[0 um, 1 mm]\". It replaces what the\n"
@@ -232,42 +224,6 @@ static void print_plain_ready(void)
     fputs(ready_text, stdout);
 }
 
-/* ---- body sites ---- */
-
-static const char *site_source(char out[BRV_ALLOWED_SIZE], const struct brv_body_site *site)
-{
-    const struct brv_measured *measured = site->epidermis.value > 0.0 ? &site->epidermis : &site->dermis;
-    snprintf(out, BRV_ALLOWED_SIZE, "%s (%s)", measured->source, measured->seen);
-    return out;
-}
-
-static void print_page_sites(void)
-{
-    char epidermis[BRV_MEASURED_SIZE], horny[BRV_MEASURED_SIZE], dermis[BRV_MEASURED_SIZE], source[BRV_ALLOWED_SIZE];
-    printf("\n## Body sites\n\n%s\n", site_text);
-    puts("| site | where | epidermis | horny layer | dermis | source |\n| --- | --- | --- | --- | --- | --- |");
-    for (size_t i = 0; i < BRV_N_BODY_SITE; i++) {
-        const struct brv_body_site *site = &brv_body_sites[i];
-        printf("| `%s` | %s | %s | %s | %s | %s |\n", site->name, site->where,
-               brv_body_measured(epidermis, &site->epidermis), brv_body_measured(horny, &site->horny),
-               brv_body_measured(dermis, &site->dermis), site_source(source, site));
-    }
-}
-
-static void print_plain_sites(void)
-{
-    char epidermis[BRV_MEASURED_SIZE], horny[BRV_MEASURED_SIZE], dermis[BRV_MEASURED_SIZE], source[BRV_ALLOWED_SIZE];
-    fputs("body sites, thickness\n", stdout);
-    for (size_t i = 0; i < BRV_N_BODY_SITE; i++) {
-        const struct brv_body_site *site = &brv_body_sites[i];
-        printf("  %-15s epidermis %s%s%s\n  %-15s dermis    %s; %s\n", site->name,
-               brv_body_measured(epidermis, &site->epidermis), site->horny.value > 0.0 ? "; horny layer " : "",
-               site->horny.value > 0.0 ? brv_body_measured(horny, &site->horny) : "", "",
-               brv_body_measured(dermis, &site->dermis), site_source(source, site));
-    }
-    fputs(site_text, stdout);
-}
-
 static void print_page(void)
 {
     puts("# What may stand in a scenario\n\nThis page is written by `brevis explain --page` from the table of keys in "
@@ -282,7 +238,7 @@ static void print_page(void)
     }
     print_page_defaults();
     print_page_ready();
-    print_page_sites();
+    brv_body_list(stdout, true);
     printf("\n## lesion\n\n%s\n## choices\n\n%s\n## spread\n\n%s\n## On the command line\n\n%s", lesion_text,
            choices_text, spread_text, set_text);
 }
@@ -315,7 +271,7 @@ static bool explain_section(const char *word)
     if (!strcmp(word, "skin")) print_plain_ready();
     if (!strcmp(word, "film")) fputs(film_text, stdout);
     const bool sites = !strcmp(word, "sites") || !strcmp(word, "site") || !strcmp(word, "skin.site");
-    if (sites) print_plain_sites();
+    if (sites) brv_body_list(stdout, false);
     return text || section >= 0 || sites;
 }
 

@@ -85,3 +85,49 @@ void brv_body_digest(struct brv_json *json, const struct brv_skin *skin)
     brv_json_text(json, "pigment", "per area as in the skin without a site");
     brv_json_close(json, '}');
 }
+
+/* ---- all of them ---- */
+
+static const char site_text[] =
+    "skin: {ready: light, site: neck} takes the thicknesses of a body site. Epidermis by histology or microscope "
+    "only;\n"
+    "ultrasound for a dermis only. No site value: the default stays, 50 + 10 um of epidermis, an endless dermis.\n"
+    "Pigment per area stays that of the ready skin, which is what its colour fixes. In brackets 5 to 95 of 100 people\n"
+    "or the range over regions; chosen: a third either way, nothing is printed. The method matters more than the\n"
+    "site. Of a neck physics has no more to say: fewer appendages and slow healing are not in the model.\n";
+
+static const char *source_of(const struct brv_body_site *site, const char **seen)
+{
+    const struct brv_measured *measured = site->epidermis.value > 0.0 ? &site->epidermis : &site->dermis;
+    *seen = measured->seen;
+    return measured->source;
+}
+
+static void list_one(FILE *to, const struct brv_body_site *site, bool page)
+{
+    char epidermis[BRV_MEASURED_SIZE], horny[BRV_MEASURED_SIZE], dermis[BRV_MEASURED_SIZE];
+    const char *seen, *source = source_of(site, &seen);
+    const bool apart = site->horny.value > 0.0;
+    brv_body_measured(epidermis, &site->epidermis);
+    brv_body_measured(horny, &site->horny);
+    brv_body_measured(dermis, &site->dermis);
+    if (page)
+        fprintf(to, "| `%s` | %s | %s | %s | %s | %s (%s) |\n", site->name, site->where, epidermis, horny, dermis,
+                source, seen);
+    else
+        fprintf(to, "  %-15s epidermis %s%s%s\n  %-15s dermis    %s; %s (%s)\n", site->name, epidermis,
+                apart ? "; horny layer " : "", apart ? horny : "", "", dermis, source, seen);
+}
+
+void brv_body_list(FILE *to, bool page)
+{
+    if (page)
+        fprintf(to,
+                "\n## Body sites\n\n%s\n| site | where | epidermis | horny layer | dermis | source |\n"
+                "| --- | --- | --- | --- | --- | --- |\n",
+                site_text);
+    else
+        fputs("body sites, thickness\n", to);
+    for (size_t i = 0; i < BRV_N_BODY_SITE; i++) list_one(to, &brv_body_sites[i], page);
+    if (!page) fputs(site_text, to);
+}

@@ -5,6 +5,7 @@
 #include "report/json.h"
 #include "scenario/body.h"
 
+#include <stdbool.h>
 #include <stdio.h>
 
 enum { BRV_BODY_SIZE = 360 };
@@ -23,6 +24,9 @@ void brv_body_lines(FILE *to, const struct brv_scenario *ask);
 /* One layer of a site, or "no site value": "56.6 um (37.7 to 75.5), histology". Returns `out`. */
 enum { BRV_MEASURED_SIZE = 96 };
 const char *brv_body_measured(char out[BRV_MEASURED_SIZE], const struct brv_measured *measured);
+
+/* The table of sites with what it means, plain or for a page in Markdown. */
+void brv_body_list(FILE *to, bool page);
 
 /* Object `site`, where there is one. */
 void brv_body_digest(struct brv_json *json, const struct brv_skin *skin);

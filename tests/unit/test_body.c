@@ -51,13 +51,16 @@ static void work_out(double range[3], const struct table_row *row)
 static void check_site(const struct table_row *row, void *context)
 {
     double range[3];
+    char what[80], source[80];
     size_t *n = context;
     const int which = brv_body_find(table_text(row, "site"));
     if (which < 0) table_fail(row, "no such site", table_text(row, "site"));
     const struct brv_measured *measured = measured_of(&brv_body_sites[which], table_text(row, "layer"));
     const double step = 0.51 * (strcmp(table_text(row, "layer"), "dermis") ? 0.1e-6 : 1e-6); /* digits in the table */
     work_out(range, row);
-    check_close(measured->value, 1e-6 * range[0], 0.0, step);
+    snprintf(what, sizeof what, "thickness, %s of %s, um", table_text(row, "layer"), table_text(row, "site"));
+    snprintf(source, sizeof source, "%s (%s)", measured->source, measured->seen);
+    check_row(what, source, 1e6 * measured->value, range[0], 1e6 * step, "rounding; groups are joined");
     check_close(measured->low, 1e-6 * range[1], 0.0, step);
     check_close(measured->high, 1e-6 * range[2], 0.0, step);
     assert_string_equal(measured->source, table_text(row, "source"));
