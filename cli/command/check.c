@@ -2,6 +2,7 @@
 #include "command/command.h"
 #include "command/options.h"
 #include "report/asked.h"
+#include "report/body.h"
 #include "report/number.h"
 #include "scenario/allowed.h"
 #include "scenario/choices.h"
@@ -38,12 +39,13 @@ static void print_light(const struct brv_scenario *ask)
 static void print_layers(const struct brv_request *request)
 {
     const struct brv_skin *skin = &request->scenario.skin[BRV_NEIGHBOUR];
-    char thickness[BRV_ALLOWED_SIZE];
+    char thickness[BRV_ALLOWED_SIZE], site[BRV_BODY_SIZE];
     fputs("  layers  ", stdout);
     for (size_t i = 0; i < skin->n_layer; i++)
         printf("%s%s %s", i ? ", " : "", request->layer_name[i],
                value_of(thickness, BRV_SCOPE_LAYER, "thickness", skin->layer[i].thickness));
     putchar('\n');
+    if (*brv_body_text(site, skin)) printf("  site    %s\n", site);
 }
 
 static void print_colour(const struct brv_scenario *ask)

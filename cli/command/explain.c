@@ -1,6 +1,7 @@
 /* `brevis explain`: what may stand in a scenario, from the one table of keys. */
 #include "command/command.h"
 #include "command/options.h"
+#include "report/body.h"
 #include "report/term.h"
 #include "scenario/allowed.h"
 #include "scenario/fault.h"
@@ -19,7 +20,8 @@ static const struct {
 } sections[] = {
     {"light", "the pulse that reaches the skin, once or in a train"},
     {"skin", "a list of layers from the surface inwards, each `- layer: NAME` and its keys;\n"
-             "        or a ready skin: light, intermediate, dark; or a measured colour"},
+             "        or a ready skin: light, intermediate, dark, which may have a body site:\n"
+             "        {ready: light, site: neck}; or a measured colour"},
     {"skin.colour",
      "the colour that was measured, in place of the pigment: `skin: {colour: {L: 62, b: 17}}` makes the\n"
      "        layers of a ready skin, with as many melanosomes as give this model's skin the same ITA;\n"
@@ -33,6 +35,7 @@ static const struct {
     {"cover", "how spots are laid on an area of skin, for `brevis cover`"},
     {"room", "who else the light may reach, for `brevis room`"},
     {"visits", "several visits with the same pulse, for `brevis visits`"},
+    {"film", "make-up, sunscreen or soot on the skin, or the word none: an absorbing layer above depth 0"},
 };
 
 static const char title_text[] = "title   one line of text, for the reader; it changes no number\n";
@@ -51,6 +54,14 @@ static const char choices_text[] =
 static const char spread_text[] =
     "spread  values of the scenario that `brevis spread` draws too, each with low and high, as in\n"
     "        `skin.basal.melanosomes: 4 % to 9 %`; what the scenario does not give is drawn anyway\n";
+
+static const char film_text[] =
+    "Which film absorbs how much is for the user to say: no default, nothing is known of a product. No film is "
+    "melted,\n"
+    "boiled or burnt: above 112 C its figure is absorbed energy over heat capacity.\n"
+    "Grains of metal are left out: there are no honest data, and such a grain does not absorb like a dark ball.\n"
+    "Published instead: after gold salts, even 26 years ago, nanosecond pulses turned skin blue at once (Cohen and\n"
+    "Ross 2015, 5 cases); permanent make-up may blacken. Keep away.\n";
 
 static const char set_text[] =
     "On the command line a path takes a value to one key: --set light.spot=\"6 mm\",\n"
@@ -120,7 +131,7 @@ static void print_all(void)
     }
     printf("\n%s\n%s\n%s\n%s\nOne section: brevis explain light. One key in full: brevis explain light.spot, or "
            "skin.blood\n"
-           "The words of tables and cards: brevis explain terms\n",
+           "The words of tables and cards: brevis explain terms; body sites: brevis explain sites\n",
            lesion_text, choices_text, spread_text, set_text);
 }
 
@@ -227,9 +238,11 @@ static void print_page(void)
         puts("| key | meaning | units | allowed | default | source |\n| --- | --- | --- | --- | --- | --- |");
         for (size_t row = 0; row < brv_n_keys; row++)
             if (in_section(&brv_keys[row], sections[i].section)) print_page_row(&brv_keys[row]);
+        if (!strcmp(sections[i].section, "film")) printf("\n%s", film_text);
     }
     print_page_defaults();
     print_page_ready();
+    brv_body_list(stdout, true);
     printf("\n## lesion\n\n%s\n## choices\n\n%s\n## spread\n\n%s\n## On the command line\n\n%s", lesion_text,
            choices_text, spread_text, set_text);
 }
@@ -264,7 +277,10 @@ static bool explain_section(const char *word)
         putchar('\n');
         print_section((size_t)section_called("skin.colour"));
     }
-    return text || section >= 0;
+    if (!strcmp(word, "film")) fputs(film_text, stdout);
+    const bool sites = !strcmp(word, "sites") || !strcmp(word, "site") || !strcmp(word, "skin.site");
+    if (sites) brv_body_list(stdout, false);
+    return text || section >= 0 || sites;
 }
 
 /* ---- one key ---- */

@@ -1,6 +1,7 @@
 #include "command/command.h"
 
 #include "base/constants.h"
+#include "report/body.h"
 #include "command/options.h"
 #include "report/asked.h"
 #include "report/caution.h"
@@ -113,7 +114,28 @@ static const size_t n_layer_rows = sizeof layer_rows / sizeof *layer_rows;
 /* Was the number of this row given outright in any of the layers from..to? */
 static bool row_given(const struct layer_row *row, const struct brv_skin *skin, size_t layer)
 {
+    const bool clear = skin->layer[layer].kind == BRV_FILM && !(skin->layer[layer].reduced_scattering > 0.0);
+    if (row->key && clear && !strcmp(row->key, "reduced_scattering")) return false; /* by default */
     return row->key && brv_key_given(&skin->layer[layer], BRV_SCOPE_LAYER, row->key);
+}
+
+/* A given thickness may be a body site's. */
+static const char *given_source(const struct brv_skin *skin, const struct layer_row *row, size_t layer,
+                                const char **seen)
+{
+    const int kind = skin->layer[layer].kind;
+    *seen = "given";
+    if (!skin->body || strcmp(row->key, "thickness") != 0) return "this scenario";
+    const struct brv_body_site *site = &brv_body_sites[skin->body - 1];
+    const struct brv_measured *measured = kind == BRV_HORNY       ? &site->horny
+                                          : kind == BRV_EPIDERMIS ? &site->epidermis
+                                          : kind == BRV_DERMIS    ? &site->dermis
+                                                                  : NULL;
+    if (!measured || !(measured->value > 0.0)) return "this scenario";
+    const double thickness = measured->value - (kind == BRV_EPIDERMIS ? BRV_BODY_BASAL : 0.0);
+    if (skin->layer[layer].thickness < thickness || skin->layer[layer].thickness > thickness) return "this scenario";
+    *seen = measured->seen;
+    return measured->source;
 }
 
 static const char *row_source(const struct layer_row *row, const char **seen)
@@ -205,14 +227,21 @@ static void print_site(const struct brv_request *request, size_t site)
 
 static void print_table(const struct brv_request *request)
 {
-    char cautions[BRV_CAUTION_SIZE], colour[BRV_ASKED_SIZE];
+    char cautions[BRV_CAUTION_SIZE], colour[BRV_ASKED_SIZE], site[BRV_BODY_SIZE];
     const double nm = 1e9 * request->scenario.beam.wavelength;
     printf("Skin at %.4g nm%s%s\n", nm, *request->title ? ": " : "", request->title);
     if (*brv_asked_colour(colour, &request->scenario)) printf("Measured colour: %s\n", colour);
+    if (*brv_body_text(site, &request->scenario.skin[BRV_NEIGHBOUR])) brv_words_wrap(stdout, "Site", site);
     print_site(request, BRV_NEIGHBOUR);
     print_site(request, BRV_LESION);
     puts("\n  * given in the scenario. Absorption in a grain varies ten-fold (jacques-1998). Water is partly counted\n"
          "  twice, in water and in the rest. Shading is that of rays through a sphere. Sources: docs/sources.md");
+    if (request->scenario.film.given)
+        puts("  The film: what is not marked * is a default for an oily film (oily-film, memory), clear and as dense "
+             "in\n"
+             "  light as skin; `brevis explain film`.");
+    if (request->scenario.skin[BRV_NEIGHBOUR].body)
+        puts("  Thicknesses marked * and pigment are those of the site: `brevis explain sites`.");
     if (nm > 1000.0) puts("  Blood above 1000 nm: the last value of the table is held.");
     brv_words_wrap(stdout, "CAUTION", brv_caution_text(cautions));
 }
@@ -239,9 +268,15 @@ static void print_csv_site(const struct brv_request *request, size_t site)
             const struct layer_row *row = &layer_rows[r];
             const bool given = row_given(row, skin, i);
             const char *source = row_source(row, &seen);
+            const bool film = tissue.layer[i].kind == BRV_FILM;
             print_csv_row(brv_site_name[site], request->layer_name[i], row->name,
-                          row->value(&tissue.layer[i]) * row->scale, row->unit, given ? "this scenario" : source,
-                          given ? "given" : seen);
+                          row->value(&tissue.layer[i]) * row->scale, row->unit,
+                          given  ? given_source(skin, row, i, &seen)
+                          : film ? "oily-film"
+                                 : source,
+                          given  ? seen
+                          : film ? "memory"
+                                 : seen);
         }
     fill_grain(grain, &tissue.grain, &skin->grain);
     for (size_t i = 0; i < N_GRAIN_ROW; i++)

@@ -205,8 +205,9 @@ static void map_site(FILE *to, const struct brv_light *light, const char *name)
     for (size_t j = 0; j < light->n_map_radius; j++) {
         brv_number_exact(radius, light->map_radius[j]);
         for (size_t i = 0; i < light->n_map_depth; i++)
-            fprintf(to, "%s,%s,%s,%s\r\n", name, radius, text_of(depth, light->map_depth, i, own),
-                    brv_number_exact(fluence, light->map[i * light->n_map_radius + j]));
+            if (light->map_depth[i] >= 0.0) /* of the skin, not of a film on it */
+                fprintf(to, "%s,%s,%s,%s\r\n", name, radius, text_of(depth, light->map_depth, i, own),
+                        brv_number_exact(fluence, light->map[i * light->n_map_radius + j]));
     }
     free(depth);
 }

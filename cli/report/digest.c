@@ -4,6 +4,7 @@
 #include "heat/heat_beside.h"
 #include "light/light_sensitivity.h"
 #include "report/asked.h"
+#include "report/body.h"
 #include "report/caution.h"
 #include "report/csv.h"
 #include "report/digest_effect.h"
@@ -245,6 +246,34 @@ static void write_audit(struct brv_json *json, const struct brv_site *site, cons
     brv_json_number(json, "residual_light", site->light.layered.residual, "1");
 }
 
+/* A film on the skin, where there is one. */
+static void write_film(struct brv_json *json, const struct brv_result *result)
+{
+    if (!result->ask.film.given) return;
+    brv_json_open(json, "film", '{');
+    brv_json_text(
+        json, "meaning",
+        "heated first; no melting, boiling, burning or smoke: its rise is absorbed energy over heat capacity");
+    brv_json_number(json, "thickness", result->ask.film.thickness, "m");
+    brv_json_number(json, "absorption", result->ask.film.absorption, "1/m");
+    for (size_t which = 0; which < BRV_N_SITE; which++) {
+        const struct brv_site *site = &result->site[which];
+        const struct brv_film_effect *film = &site->effect.film;
+        const double here = site->light.mean_fluence[site->tissue.grain.layer];
+        brv_json_open(json, brv_site_name[which], '{');
+        brv_json_number(json, "takes_up", film->absorbed, "1");
+        brv_json_number(json, "light_at_grain_over_bare_skin", here / result->bare[which].fluence, "1");
+        brv_json_spread(json, "rise_of_its_mean", &film->peak, 1.0, 0.0, "K",
+                        "jacques-1998: darkness of the grains below it; the film's own numbers are not varied");
+        brv_json_number(json, "rise_of_its_hottest_cell", film->warmest, "K");
+        brv_json_flag(json, "energy_over_heat_capacity_only", film->above);
+        brv_json_number(json, "rise_of_grain_layer_by_its_heat", film->gives, "K");
+        brv_json_number(json, "rise_of_grain_layer_by_its_heat_time", film->gives_time, "s");
+        brv_json_close(json, '}');
+    }
+    brv_json_close(json, '}');
+}
+
 typedef void (*site_writer)(struct brv_json *json, const struct brv_site *site, const struct brv_request *request);
 
 static void write_sites(struct brv_json *json, const char *name, char bracket, site_writer write,
@@ -316,6 +345,8 @@ void brv_digest_write(FILE *to, const struct brv_request *request, const struct 
     brv_digest_program(&json, request);
     write_beam(&json, result);
     write_asked(&json, &request->scenario);
+    brv_body_digest(&json, &request->scenario.skin[BRV_NEIGHBOUR]);
+    write_film(&json, result);
     write_sites(&json, "light", '{', write_light, request, result);
     write_sites(&json, "grain", '{', write_grain, request, result);
     write_sites(&json, "layers", '[', write_layers, request, result);

@@ -42,6 +42,7 @@ static const char *probe_name(char out[NAME_SIZE], size_t probe, const struct br
         snprintf(out, NAME_SIZE, "quarter_spot_deep");
     for (size_t k = 0; k < BRV_N_MARK; k++)
         if (probe == history->mark[k]) mark_name(out, k, site);
+    if (probe == history->film) snprintf(out, NAME_SIZE, "mean_of_film");
     for (size_t i = 0; i < site->tissue.n_layer; i++)
         if (probe > history->quarter && probe == history->mean[i])
             snprintf(out, NAME_SIZE, "mean_of_%s", request->layer_name[i]);
@@ -184,6 +185,7 @@ static void write_damage(struct brv_json *json, const struct brv_site *site, con
                   "log10 of Omega; 0.53, 1 and 1e4 are published for first, second, third degree; "
                   "null: none. cem43 is null above 50 C");
     for (size_t probe = BRV_PROBE_LAYER; probe < site->history.n_probe; probe++) {
+        if (probe == site->history.film) continue; /* it is no tissue */
         brv_json_open(json, probe_name(name, probe, site, request), '{');
         brv_json_spread(json, "log10_omega", &effect->log_damage[probe], 1.0 / log(10.0), 0.0, "1", SPREAD_SOURCE);
         brv_json_number(json, "cem43", effect->minutes[probe], "min");

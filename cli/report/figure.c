@@ -7,6 +7,8 @@
 #include "base/constants.h"
 #include "effect/effect_crowd.h"
 #include "scenario/keys.h"
+#include "scenario/body.h"
+#include "scenario/film.h"
 
 #include <math.h>
 #include <stdbool.h>
@@ -82,6 +84,21 @@ static void say_cover(char out[WORDS_ROOM], const struct brv_scenario *ask)
                  brv_number_short(degrees, ask->surface.outside_temperature - BRV_ZERO_C));
 }
 
+static int say_film(char *out, size_t room, const struct brv_film_ask *film)
+{
+    char thickness[BRV_NUMBER_SIZE], absorption[BRV_NUMBER_SIZE];
+    if (!film->given) return 0;
+    return snprintf(out, room, "; film of %s, %s", quantity(thickness, film->thickness, BRV_LENGTH),
+                    quantity(absorption, film->absorption, BRV_PER_LENGTH));
+}
+
+static void say_body(char *out, size_t room, const struct brv_skin *skin)
+{
+    if (!skin->body) return;
+    const struct brv_body_site *site = &brv_body_sites[skin->body - 1];
+    snprintf(out, room, "; %s%s", site->name, site->epidermis.value > 0.0 ? "" : ", epidermis: no site value");
+}
+
 void brv_figure_asked(char out[BRV_FIGURE_TEXT], const struct brv_scenario *ask)
 {
     char pulses[WORDS_ROOM], cover[WORDS_ROOM];
@@ -96,8 +113,10 @@ void brv_figure_asked(char out[BRV_FIGURE_TEXT], const struct brv_scenario *ask)
                      : ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "on the axis, where it is twice that"
                                                                  : "on the axis");
     if (*cover)
-        snprintf(out + n, WORDS_ROOM - (size_t)n, "; %.60s from %s to %s", cover,
-                 quantity(from, ask->surface.from, BRV_TIME), quantity(to, ask->surface.to, BRV_TIME));
+        n += snprintf(out + n, WORDS_ROOM - (size_t)n, "; %.60s from %s to %s", cover,
+                      quantity(from, ask->surface.from, BRV_TIME), quantity(to, ask->surface.to, BRV_TIME));
+    n += say_film(out + n, WORDS_ROOM - (size_t)n, &ask->film);
+    say_body(out + n, WORDS_ROOM - (size_t)n, &ask->skin[BRV_NEIGHBOUR]);
 }
 
 static size_t depth_to_draw(const struct brv_watch *watch)
@@ -437,9 +456,9 @@ static void say_layers(char boundaries[WORDS_ROOM], char names[BRV_MOST_LAYERS *
     size_t n_name = 0;
     double depth = 0.0;
     names[0] = '\0';
-    for (size_t i = 0; i < skin->n_layer; i++) {
-        n_name += (size_t)snprintf(names + n_name, BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE - n_name, "%s%s", i ? "|" : "",
-                                   request->layer_name[i]);
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) { /* a film lies above the picture */
+        n_name += (size_t)snprintf(names + n_name, BRV_MOST_LAYERS * BRV_LAYER_NAME_SIZE - n_name, "%s%s",
+                                   *names ? "|" : "", request->layer_name[i]);
         depth += skin->layer[i].thickness;
         if (i + 1 < skin->n_layer)
             n_boundary += (size_t)snprintf(boundaries + n_boundary, WORDS_ROOM - n_boundary, "%.9e ", depth);

@@ -53,9 +53,10 @@ const char *brv_hash_scenario(char out[BRV_HASH_SIZE], const struct brv_scenario
     struct brv_scenario copy = *ask; /* brv_key_scope hands out pointers that may be written to */
     uint64_t hash = FNV_START;
     for (size_t scope = 0; scope < BRV_N_SCOPE; scope++) {
-        if (scope == BRV_SCOPE_LAYER || scope == BRV_SCOPE_GRAIN || scope == BRV_SCOPE_LADDER) continue;
+        if (scope == BRV_SCOPE_LAYER || scope == BRV_SCOPE_GRAIN || scope == BRV_SCOPE_COLOUR)
+            continue; /* skins follow */
         const void *section = brv_key_scope(&copy, (enum brv_scope)scope, 0, 0);
-        if (scope > BRV_SCOPE_LADDER && !is_given(section)) continue; /* what stands around the pulse, if it does */
+        if (scope >= BRV_SCOPE_LADDER && !is_given(section)) continue; /* what stands around the pulse, if it does */
         add_scope(&hash, section, (enum brv_scope)scope);
     }
     for (size_t site = 0; site < BRV_N_SITE; site++) {

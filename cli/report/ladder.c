@@ -2,6 +2,7 @@
 
 #include "base/constants.h"
 #include "report/asked.h"
+#include "report/body.h"
 #include "report/caution.h"
 #include "report/hash.h"
 #include "report/number.h"
@@ -66,7 +67,7 @@ static void add_skin(struct brv_sheet *lines, const struct brv_card *card)
 {
     const struct brv_scenario *ask = &card->request->scenario;
     const size_t layer = card->spots->result.site[BRV_LESION].tissue.grain.layer;
-    char diameter[BRV_NUMBER_SIZE], lesion[BRV_NUMBER_SIZE], neighbour[BRV_NUMBER_SIZE];
+    char diameter[BRV_NUMBER_SIZE], lesion[BRV_NUMBER_SIZE], neighbour[BRV_NUMBER_SIZE], text[BRV_BODY_SIZE];
     brv_sheet_add(lines, "SKIN",
                   "pigment of %s: %s %% around the lesion, %s %% in it%s; grains of %s, %.3g times as dark as usual.",
                   card->request->layer_name[layer],
@@ -75,6 +76,8 @@ static void add_skin(struct brv_sheet *lines, const struct brv_card *card)
                   ask->lesion_given ? "" : " (none was described: 2.5 times as much, 60 % at most)",
                   brv_number_unit(diameter, ask->skin[BRV_LESION].grain.diameter, BRV_LENGTH),
                   ask->skin[BRV_LESION].grain.darkness);
+    if (*brv_body_text(text, &ask->skin[BRV_NEIGHBOUR])) brv_sheet_add(lines, "SITE", "%s", text);
+    if (*brv_film_text(text, &ask->film)) brv_sheet_add(lines, "FILM", "%s", text);
 }
 
 /* What stands above the table. */

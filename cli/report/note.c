@@ -2,6 +2,7 @@
 
 #include "base/constants.h"
 #include "report/number.h"
+#include "scenario/body.h"
 #include "tissue/chromophore.h"
 
 #include <math.h>
@@ -41,7 +42,8 @@ static void note_narrow(struct brv_notes *notes, const struct brv_result *result
     const struct brv_tissue *tissue = &result->site[BRV_LESION].tissue;
     const struct brv_layer *last = &tissue->layer[tissue->n_layer - 1];
     bool clear = false;
-    for (size_t i = 0; i < tissue->n_layer; i++) clear |= tissue->layer[i].scattering <= 0.0;
+    for (size_t i = 0; i < tissue->n_layer; i++)
+        clear |= tissue->layer[i].scattering <= 0.0 && tissue->layer[i].kind != BRV_FILM; /* too thin to matter */
     if (result->ask.beam.method != BRV_METHOD_SPOT) return;
     if (clear || result->ask.beam.spot * last->scattering * (1.0 - last->anisotropy) < 1.0)
         add(notes,
@@ -154,6 +156,25 @@ static void note_room(struct brv_notes *notes, const struct brv_result *result)
         add(notes, "here a tan does NOT narrow the room; in people it does: trust the caution, not this figure.");
 }
 
+/* Of a body site physics knows a thickness and no more. */
+static void note_body(struct brv_notes *notes, const struct brv_skin *skin)
+{
+    if (!skin->body) return;
+    const struct brv_body_site *site = &brv_body_sites[skin->body - 1];
+    add(notes, "%s: %s; healing, appendages and vessels there are not in the model.", site->name,
+        site->epidermis.value > 0.0 ? "thickness only" : "no site value for the epidermis");
+}
+
+/* A film is told of before anything else: it is not tissue, and above the criterion it is no longer there. */
+static void note_film(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_film_effect *film = &result->site[BRV_LESION].effect.film;
+    if (!film->there) return;
+    add(notes, film->above ? "a film so hot may boil, burn or fly off: its figures, and what it gives, are energy / "
+                             "heat capacity only."
+                           : "the film is heated first; what it is made of, and how it clings, is not modelled.");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -161,6 +182,8 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     const double warm = fmax(lesion->warm, neighbour->warm), coldest = fmin(lesion->coldest, neighbour->coldest);
     char time[BRV_NUMBER_SIZE];
+    note_film(notes, result);
+    note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
     if (above_criterion(result))
         add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
             result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C);
@@ -233,6 +256,19 @@ static void note_lesion(struct brv_notes *notes, const struct brv_result *result
         add(notes, "no lesion was described, and no basal row to darken: lesion and neighbour are the same.");
 }
 
+/* A sign is a column of pigment, wherever that lies. */
+static void note_deep(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_tissue *tissue = &result->site[BRV_LESION].tissue;
+    bool deep = false;
+    for (size_t i = 0; i < tissue->n_layer; i++)
+        deep |= (tissue->layer[i].kind == BRV_DERMIS || tissue->layer[i].kind == BRV_FAT) &&
+                tissue->layer[i].absorption_pigment > 0.0;
+    if (deep)
+        add(notes,
+            "pigment in the dermis counts for a sign as if nothing lay above it: how much is seen is not asked.");
+}
+
 static void note_alone(struct brv_notes *notes, const struct brv_result *result)
 {
     bool alone = false;
@@ -289,6 +325,7 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     if (result->site[BRV_LESION].light.method != BRV_METHOD_LAYERED) note_beam(notes, result);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
         add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
+    note_deep(notes, result);
     note_dark(notes, result);
     note_alone(notes, result);
     note_sideways(notes, result);

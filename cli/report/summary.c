@@ -3,6 +3,7 @@
 #include "base/constants.h"
 #include "heat/heat_beside.h"
 #include "report/asked.h"
+#include "report/body.h"
 #include "report/caution.h"
 #include "report/digest_effect.h"
 #include "report/hash.h"
@@ -24,6 +25,8 @@
 #define MOST_NOTE_LINES   8
 #define NOTHING_LEFT      1e-8 /* of its rise: what a grain has left is then only rounding */
 #define TRAIN_LINES       3    /* that a train takes from them */
+#define FILM_LINES        3    /* likewise a film on the skin */
+#define SITE_LINES        2    /* likewise a body site */
 
 static const double to_J_cm2 = 1e-4;
 
@@ -32,7 +35,7 @@ static const double to_J_cm2 = 1e-4;
 /* `LABEL   what   lesion   neighbour`, the two in columns. */
 static void row(FILE *to, const char *label, const char *what, const char *lesion, const char *neighbour)
 {
-    fprintf(to, "%-9s%-51s%-24s %s\n", label, what, lesion, neighbour);
+    fprintf(to, "%-9s%-50s %-24s %s\n", label, what, lesion, neighbour);
 }
 
 static void number_row(FILE *to, const char *label, const char *what, double lesion, double neighbour)
@@ -88,7 +91,7 @@ static void write_asked(FILE *to, const struct brv_request *request, const struc
 {
     const struct brv_scenario *ask = &request->scenario;
     char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE],
-        outside[BRV_ASKED_SIZE], hash[BRV_HASH_SIZE];
+        outside[BRV_ASKED_SIZE], hash[BRV_HASH_SIZE], site[BRV_BODY_SIZE];
     fprintf(to, "brevis %s   %s   [scenario %s]\n\n", BRV_VERSION, *request->title ? request->title : "(no title)",
             brv_hash_scenario(hash, ask));
     fprintf(to, "ASKED    %.4g nm, %s %s pulse, %s %s spot, %s = %s, %s outside, skin at %.1f C\n",
@@ -99,6 +102,7 @@ static void write_asked(FILE *to, const struct brv_request *request, const struc
             brv_number_unit(energy, ask->beam.energy, BRV_ENERGY), brv_asked_meets(outside, ask),
             ask->surface.temperature - BRV_ZERO_C);
     write_repeated(to, result);
+    if (*brv_body_text(site, &ask->skin[BRV_NEIGHBOUR])) brv_words_wrap(to, "SITE", site);
     row(to, "", "", "lesion", "neighbour");
 }
 
@@ -137,6 +141,38 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     row(to, "LIGHT", what, shared_text(one, lesion, layer), shared_text(two, neighbour, layer));
     snprintf(what, sizeof what, "light at the grain, at 1 mm, over incident");
     row(to, "", what, light_text(one, lesion, layer), light_text(two, neighbour, layer));
+}
+
+/* "62.1, 38.5": what the film takes up, and the light at the grain over that under bare skin. */
+static const char *film_text(char out[BRV_NUMBER_SIZE], const struct brv_result *result, size_t which)
+{
+    char taken[BRV_NUMBER_SIZE], left[BRV_NUMBER_SIZE];
+    const struct brv_site *site = &result->site[which];
+    const double through = site->light.mean_fluence[site->tissue.grain.layer] / result->bare[which].fluence;
+    snprintf(out, BRV_NUMBER_SIZE, "%.12s, %.12s", brv_number_short(taken, 100.0 * site->effect.film.absorbed),
+             brv_number_short(left, 100.0 * through));
+    return out;
+}
+
+/* What lies on the skin is heated first: what it takes, how hot it gets, what it hands on. */
+static void write_film(FILE *to, const struct brv_request *request, const struct brv_result *result)
+{
+    const struct brv_film_effect *lesion = &result->site[BRV_LESION].effect.film;
+    const struct brv_film_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect.film;
+    const struct brv_film_ask *ask = &result->ask.film;
+    char what[2 * BRV_NUMBER_SIZE], thick[BRV_NUMBER_SIZE], dark[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE],
+        two[BRV_NUMBER_SIZE];
+    if (!lesion->there) return;
+    snprintf(what, sizeof what, "%.9s, %.12s: takes; light left, %%",
+             brv_number_unit(thick, ask->thickness, BRV_LENGTH),
+             brv_number_unit(dark, ask->absorption, BRV_PER_LENGTH));
+    row(to, "FILM", what, film_text(one, result, BRV_LESION), film_text(two, result, BRV_NEIGHBOUR));
+    spread_row(to, "", lesion->above ? "rise of its mean, energy / heat capacity, K" : "rise of its mean, K",
+               &lesion->peak, &neighbour->peak, 1.0, 0.0);
+    snprintf(what, sizeof what, "rise of %.14s by its heat, at %.9s, K",
+             request->layer_name[result->site[BRV_LESION].tissue.grain.layer],
+             brv_number_unit(one, lesion->gives_time, BRV_TIME));
+    number_row(to, "", what, lesion->gives, neighbour->gives);
 }
 
 /* "49 ns (mean to 1/2, d2/39.9a) to 481 ns (diffusion length, d2/4a)": the ends of the table of definitions. */
@@ -490,6 +526,8 @@ static void write_notes(FILE *to, const struct brv_result *result)
     brv_notes_make(&notes, result);
     const int room = MOST_NOTE_LINES - (result->site[0].history.n_pulse > 1 ? TRAIN_LINES : 0) -
                      (brv_surface_changes(&result->ask) ? 1 : 0) - (brv_heat_draws(&result->ask) ? 1 : 0) -
+                     (result->ask.film.given ? FILM_LINES : 0) -
+                     (result->ask.skin[BRV_NEIGHBOUR].body ? SITE_LINES : 0) -
                      (result->ask.skin[BRV_NEIGHBOUR].colour.given ? 1 : 0);
     int lines = 0;
     for (size_t i = 0; i < notes.n; i++) {
@@ -507,6 +545,7 @@ void brv_summary_write(FILE *to, const struct brv_request *request, const struct
     char cautions[BRV_CAUTION_SIZE];
     write_asked(to, request, result);
     write_light(to, request, result);
+    write_film(to, request, result);
     write_grain(to, request, result);
     write_sign(to, result);
     write_layers(to, request, result);

@@ -2,6 +2,7 @@
 
 #include "base/constants.h"
 #include "report/asked.h"
+#include "report/body.h"
 #include "report/caution.h"
 #include "report/digest.h"
 #include "report/csv.h"
@@ -329,6 +330,7 @@ static void say_asked(FILE *to, const struct brv_sweep *sweep)
         brv_asked_meets(meets, ask), ask->surface.temperature - BRV_ZERO_C);
     if (*brv_asked_train(more, &ask->pulse)) fprintf(to, "%-9s%s\n", "", more);
     if (*brv_asked_cover(more, ask)) fprintf(to, "%-9s%s\n", "", more);
+    brv_body_lines(to, ask);
 }
 
 static void say_varied(FILE *to, const struct brv_sweep *sweep)

@@ -73,6 +73,8 @@ const struct brv_word brv_words[] = {
     {"threshold of the darkest", "Fluence that disrupts 5 % of the grains there at a visit, by number: the darkest and largest of them."},
     {"relaxation time", "How long a grain, heated at once, needs to lose heat; by definitions that differ up to ten-fold, so each is named."},
     {"time of sound", "Diameter of a grain over the speed of sound. Pulses shorter than that let pressure build up."},
+    {"film", "What lies on the skin and absorbs: make-up, sunscreen, soot. The user says how much; it is heated first, and depths go on counting from the skin below it."},
+    {"body site", "A place of the body whose thicknesses a ready skin takes, with method and source; 'no site value' where none was measured in a way that can be used."},
     {"tan", "The neighbour once more with more pigment. What it does to a margin is shown; nothing is said of it."},
     {"without vaporisation", "Above the criterion a figure is absorbed energy over heat capacity, not a temperature: boiling is not in the model."},
     {"edition", "Whose exposure limits: a directive, a guideline, a standard, each of its year. They differ, and the one in force is for the laser protection adviser to say."},

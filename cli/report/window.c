@@ -3,6 +3,7 @@
 #include "base/constants.h"
 #include "effect/effect_crowd.h"
 #include "report/asked.h"
+#include "report/body.h"
 #include "report/caution.h"
 #include "report/digest.h"
 #include "report/csv.h"
@@ -242,6 +243,7 @@ static void write_asked(FILE *to, const struct brv_window_answer *answer)
             brv_number_unit(high, window->fluence[window->n_fluence - 1], BRV_FLUENCE),
             brv_number_unit(own, ask->pulse.width, BRV_TIME), brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE));
     if (*brv_asked_cover(text, ask)) fprintf(to, "         %s\n", text);
+    brv_body_lines(to, ask);
 }
 
 static void mark_row(FILE *to, const char *label, const char *what, double lesion, double neighbour,

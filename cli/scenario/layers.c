@@ -1,6 +1,7 @@
 #include "scenario/layers.h"
 
 #include "scenario/allowed.h"
+#include "scenario/body.h"
 #include "scenario/nearest.h"
 #include "scenario/slip.h"
 #include "scenario/value.h"
@@ -35,6 +36,10 @@ static void check_layer_name(struct brv_walk *walk, const struct brv_node *node,
     else if (!strcmp(name, "grain"))
         brv_walk_fault(walk, node->at,
                        "skin: layer: grain: a layer needs another name, since lesion.grain is the grain");
+    else if (!strcmp(name, "film"))
+        brv_walk_fault(walk, node->at,
+                       "skin: layer: film: a film lies on the skin and has a section of its own: film: {thickness: 5 "
+                       "um, absorption: 2000 /cm}");
     else if (brv_value_layer(walk, name) >= 0)
         brv_walk_fault(walk, node->at,
                        "skin: layer: %s: a layer above has this name already; give another name, and its kind", shown);
@@ -119,10 +124,24 @@ static bool refuse_bare_layer(struct brv_walk *walk, const struct brv_node *node
     return true;
 }
 
+/* `- site: neck` among the layers, or in one of them. */
+static bool refuse_site_in_list(struct brv_walk *walk, const struct brv_node *map)
+{
+    const struct brv_node *site = map->kind == BRV_NODE_MAP ? brv_node_child(map, "site") : NULL;
+    if (!site) return false;
+    walk->section[BRV_SCOPE_LAYER].failed = true;
+    brv_walk_fault(
+        walk, site->key_at,
+        "skin.site: a site gives the thickness of layers, so it goes with a ready skin in place of a list, as "
+        "in skin: {ready: light, site: neck}");
+    return true;
+}
+
 static void take_layer(struct brv_walk *walk, const struct brv_node *map)
 {
     struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
     const struct brv_target target = {BRV_SCOPE_LAYER, BRV_NEIGHBOUR, skin->n_layer, false};
+    if (refuse_site_in_list(walk, map)) return;
     if (!map->refused && refuse_bare_layer(walk, map)) return;
     if (map->kind != BRV_NODE_MAP) {
         walk->section[BRV_SCOPE_LAYER].failed = true;
@@ -186,7 +205,7 @@ static void layer_unknown(struct brv_walk *walk, const struct brv_node *node, co
 /* Keys of a skin in words; the rest names layers. */
 static bool is_skin_word(const char *key)
 {
-    static const char *const word[] = {"ready", "colour"};
+    static const char *const word[] = {"ready", "colour", "site"};
     for (size_t i = 0; i < sizeof word / sizeof *word; i++)
         if (!strcmp(word[i], key)) return true;
     return false;
@@ -301,7 +320,55 @@ static bool take_colour(struct brv_walk *walk, const struct brv_node *colour)
     return true;
 }
 
-/* A skin in words: a ready one or one of a measured colour, and what differs from it. */
+/* ---- a body site ---- */
+
+static void unknown_site(struct brv_walk *walk, const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE], names[320];
+    struct brv_nearest nearest = {.word = node->text};
+    size_t n = 0;
+    for (size_t i = 0; i < BRV_N_BODY_SITE && n < sizeof names; i++) {
+        brv_nearest_offer(&nearest, brv_body_sites[i].name);
+        n += (size_t)snprintf(names + n, sizeof names - n, "%s%s", i ? ", " : "", brv_body_sites[i].name);
+    }
+    walk->section[BRV_SCOPE_LAYER].failed = true;
+    brv_fault_shown(shown, node->text);
+    if (nearest.best)
+        brv_walk_fault(walk, node->at, "skin.site = %s: no such site; did you mean %s? There are %s", shown,
+                       nearest.best, names);
+    else
+        brv_walk_fault(walk, brv_node_place(node), "skin.site = %s: no such site; there are %s", shown, names);
+}
+
+/* Takes the thicknesses of `site: NAME` where that stands beside what gave the layers. */
+static void take_site(struct brv_walk *walk, const struct brv_node *map)
+{
+    const struct brv_node *site = brv_node_child(map, "site");
+    const char *const *kinds = brv_keys[brv_walk_row("skin", "kind")].words;
+    struct brv_skin *skin = &walk->request->scenario.skin[BRV_NEIGHBOUR];
+    if (!site || site->refused) return;
+    const int which = site->kind == BRV_NODE_TEXT ? brv_body_find(site->text) : -1;
+    if (site->kind != BRV_NODE_TEXT) {
+        walk->section[BRV_SCOPE_LAYER].failed = true;
+        brv_walk_fault(walk, site->at,
+                       "skin.site: one word is wanted, such as neck; `brevis explain sites` lists them");
+    } else if (which < 0) {
+        unknown_site(walk, site);
+    } else {
+        brv_body_place(skin, &brv_body_sites[which]);
+        for (size_t i = 0; i < skin->n_layer; i++)
+            snprintf(walk->request->layer_name[i], BRV_LAYER_NAME_SIZE, "%s", kinds[skin->layer[i].kind]);
+    }
+}
+
+/* What stands beside that which gave the layers. */
+static void take_rest(struct brv_walk *walk, const struct brv_node *map)
+{
+    take_site(walk, map);
+    take_changes(walk, map, BRV_NEIGHBOUR);
+}
+
+/* A skin in words: a ready one or one of a measured colour, at a body site, and what differs from it. */
 static void take_words(struct brv_walk *walk, const struct brv_node *map)
 {
     const struct brv_node *ready = brv_node_child(map, "ready"), *colour = brv_node_child(map, "colour");
@@ -309,7 +376,12 @@ static void take_words(struct brv_walk *walk, const struct brv_node *map)
         walk->section[BRV_SCOPE_LAYER].failed = true;
         brv_walk_fault(walk, colour->key_at, "skin.colour: a ready skin has its own pigment; give ready or colour");
     } else if (colour) {
-        if (take_colour(walk, colour)) take_changes(walk, map, BRV_NEIGHBOUR);
+        if (take_colour(walk, colour)) take_rest(walk, map);
+    } else if (!ready && brv_node_child(map, "site")) {
+        walk->section[BRV_SCOPE_LAYER].failed = true;
+        brv_walk_fault(
+            walk, brv_node_child(map, "site")->key_at,
+            "skin.site: a site goes with a ready skin or a measured colour, as in {ready: light, site: neck}");
     } else if (!ready) {
         refuse_skin_map(walk, map);
     } else if (ready->refused || ready->kind != BRV_NODE_TEXT) {
@@ -317,14 +389,16 @@ static void take_words(struct brv_walk *walk, const struct brv_node *map)
         if (!ready->refused)
             brv_walk_fault(walk, ready->at, "skin.ready: one word is wanted: light, intermediate or dark");
     } else if (take_ready_skin(walk, ready)) {
-        take_changes(walk, map, BRV_NEIGHBOUR);
+        take_rest(walk, map);
     }
 }
 
 void brv_layers_skin(struct brv_walk *walk, const struct brv_node *node)
 {
     if (node->kind == BRV_NODE_TEXT) {
-        if (take_ready_skin(walk, node)) take_changes(walk, node, BRV_NEIGHBOUR);
+        if (!take_ready_skin(walk, node)) return;
+        take_site(walk, node);
+        take_changes(walk, node, BRV_NEIGHBOUR);
     } else if (node->kind == BRV_NODE_MAP) {
         take_words(walk, node);
     } else if (node->kind == BRV_NODE_LIST && node->n > 0) {

@@ -265,6 +265,16 @@ static void put_value(const struct setting *setting, struct brv_node *map, const
         read_text(setting, node);
 }
 
+/* Words that take keys all the same: a ready skin a site, and `film: none` turns into what is set. */
+static bool takes_keys(struct brv_node *node, const char *segment)
+{
+    if (node->kind != BRV_NODE_TEXT || !node->key || !node->text || !*node->text) return false;
+    if (!strcmp(node->key, "skin")) return !strcmp(segment, "site");
+    if (strcmp(node->key, "film") || strcmp(node->text, "none")) return false;
+    make_map(node);
+    return true;
+}
+
 static void follow(const struct setting *setting)
 {
     const char *section = section_of(setting->path);
@@ -277,7 +287,11 @@ static void follow(const struct setting *setting)
     }
 
     if (node->refused) return;
-    if (node->kind == BRV_NODE_LIST) {
+    if (takes_keys(node, segment)) {
+        put_value(setting, node, segment);
+    } else if (node->kind == BRV_NODE_LIST && !strcmp(segment, "site")) {
+        refuse(setting, "%s goes with a ready skin, not with a list of layers", "skin.site");
+    } else if (node->kind == BRV_NODE_LIST) {
         refuse(setting, "one key of the layer is wanted, as in skin.%s.thickness", segment);
     } else if (node->kind == BRV_NODE_TEXT && *node->text) {
         const bool ready_skin = node->key && !strcmp(node->key, "skin");

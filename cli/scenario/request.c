@@ -28,10 +28,10 @@ void brv_request_take(struct brv_request *request, const struct brv_document *do
 
 void brv_request_change(struct brv_document *document, const char *const set[], size_t n_set, struct brv_faults *faults)
 {
-    static const char *const section[] = {"skin", "lesion"}; /* those with layers in them */
-    for (size_t i = 0; i < sizeof section / sizeof *section; i++) {
-        struct brv_node *node = brv_node_child(&document->root, section[i]);
-        if (node && node->kind == BRV_NODE_MAP) brv_path_nest(node, faults);
+    static const char *const dotted[] = {"lesion", "skin"}; /* where `basal.melanosomes: 14 %` may stand */
+    for (size_t i = 0; i < sizeof dotted / sizeof *dotted && document->root.kind == BRV_NODE_MAP; i++) {
+        struct brv_node *map = brv_node_child(&document->root, dotted[i]);
+        if (map && map->kind == BRV_NODE_MAP) brv_path_nest(map, faults);
     }
     for (size_t i = 0; i < n_set && document->root.kind == BRV_NODE_MAP; i++) brv_path_set(document, set[i], faults);
 }

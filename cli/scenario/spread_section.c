@@ -77,6 +77,8 @@ static bool find_key(struct brv_opened *opened, const struct entry *entry)
     const char *section = grain ? "grain" : skin || lesion ? "skin" : part[0];
     const int layer = strcmp(section, "skin") ? 0 : brv_value_layer(entry->walk, part[1]);
     if (layer < 0) return refuse_layer(entry);
+    if (!strcmp(section, "skin") && entry->walk->request->scenario.skin[BRV_NEIGHBOUR].layer[layer].kind == BRV_FILM)
+        return refuse(entry, entry->node->key_at, "is no path: a film has a section of its own, as in film.absorption");
     const int row = brv_walk_row(section, part[n - 1]);
     if (row < 0) return refuse_key(entry, section, part[n - 1]);
     *opened =

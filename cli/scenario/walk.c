@@ -1,6 +1,7 @@
 #include "scenario/walk.h"
 
 #include "scenario/colour_section.h"
+#include "scenario/film_section.h"
 #include "scenario/layers.h"
 #include "scenario/nearest.h"
 #include "scenario/rival.h"
@@ -12,8 +13,9 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const top_keys[] = {"title",  "light",  "skin",  "lesion", "grain",  "surface", "below",   "watch",
-                                       "vessel", "ladder", "cover", "room",   "visits", "spread",  "choices", NULL};
+static const char *const top_keys[] = {"title",  "light", "skin",   "lesion",  "grain", "surface",
+                                       "below",  "watch", "vessel", "ladder",  "cover", "room",
+                                       "visits", "film",  "spread", "choices", NULL};
 
 void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
 {
@@ -307,7 +309,7 @@ static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
     } else {
         brv_walk_fault(walk, node->key_at,
                        "%s is not a section; a scenario has title, light, skin, lesion, grain, surface, below, watch, "
-                       "vessel, ladder, cover, room, visits, spread, choices",
+                       "vessel, ladder, cover, room, visits, film, spread, choices",
                        shown);
     }
     if (meant) mark_failed_section(walk, meant);
@@ -323,7 +325,7 @@ static void find_sections(struct brv_walk *walk, const struct brv_node *root)
     walk->lesion = (struct brv_section){lesion, lesion && lesion->refused};
 }
 
-/* The skin comes first: the others name its layers. The lesion comes last: it copies skin and grain. */
+/* The skin comes first: the others name its layers. The lesion copies skin and grain. The film comes last, on both. */
 void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const struct brv_document *document,
                        struct brv_faults *faults)
 {
@@ -350,4 +352,5 @@ void brv_walk_document(struct brv_walk *walk, struct brv_request *request, const
     for (size_t i = 0; i < sizeof plain / sizeof *plain; i++) take_section(walk, plain[i]);
     if (request->scenario.skin[BRV_NEIGHBOUR].colour.given) brv_colour_section(walk);
     if (walk->lesion.node && !walk->lesion.failed) brv_layers_lesion(walk, walk->lesion.node);
+    brv_film_section(walk);
 }

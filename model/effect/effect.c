@@ -23,6 +23,7 @@ static const struct brv_scaling as_it_is = {1.0, 1.0};
 /* Which layer a probe lies in. */
 static size_t layer_of(size_t probe, const struct brv_history *history, const struct brv_light *light)
 {
+    if (probe == history->film) return 0;
     for (size_t i = 0; i < BRV_MOST_MEANS; i++)
         if (history->mean[i] == probe) return i;
     size_t layer = light->n_layer - 1;
@@ -53,7 +54,7 @@ struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const str
     const bool grain = probe < BRV_N_GRAIN_PROBE;
     const size_t layer = grain ? tissue->grain.layer : layer_of(probe, history, light);
     const bool own = tissue->layer[layer].absorption_pigment > 0.0;
-    const bool mean = grain || history->mean[layer] == probe;
+    const bool mean = grain || probe == history->film || history->mean[layer] == probe;
     const double here = mean ? sensitivity->mean[k][layer] : brv_light_answer(light, k, history->depth[probe]);
     const double source = own && mean ? sensitivity->mean[k][layer] : pigment_light(tissue, light, k);
     return (struct brv_scaling){here, sensitivity->uptake[k] * source};
@@ -103,17 +104,20 @@ static void judge_peaks(struct brv_effect *effect, const struct site *site)
 static void judge_cold(struct brv_effect *effect, const struct brv_history *history)
 {
     effect->coldest = INFINITY;
-    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++)
+    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
+        if (probe == history->film) continue;
         for (size_t i = 0; i < history->n_time; i++) {
             const double cooled = history->cooled ? history->cooled[probe * history->n_time + i] : 0.0;
             effect->coldest = fmin(effect->coldest, history->start[probe] + cooled);
         }
+    }
 }
 
 static double warmest_cell(const struct brv_history *history)
 {
     double most = 0.0;
-    for (size_t i = 0; i < history->n_cell; i++) most = fmax(most, history->peak[i]);
+    for (size_t i = 0; i < history->n_cell; i++)
+        if (history->face[i] >= 0.0) most = fmax(most, history->peak[i]); /* of the skin, not of a film on it */
     return most;
 }
 
@@ -149,7 +153,10 @@ static brv_status judge_damage(struct brv_effect *effect, const struct site *sit
     if (!kelvin) return brv_error_raise(error, BRV_MEMORY, "effect");
     effect->illustrative = site->ask->pulse.width < SHORT_PULSE;
     effect->most_damaged = BRV_PROBE_LAYER;
+    const double none = -(double)INFINITY;
     for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
+        effect->log_damage[probe] = (struct brv_spread){none, none, none};
+        if (probe == history->film) continue; /* it is no tissue */
         const struct brv_damage_pair *pair =
             brv_effect_rates(site->tissue, site->light, history, probe, site->ask->watch.damage);
         struct brv_spread *damage = &effect->log_damage[probe];
@@ -185,7 +192,7 @@ static double time_warm(const struct brv_history *history, size_t probe)
 static void judge_warmth(struct brv_effect *effect, const struct brv_history *history)
 {
     for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++)
-        effect->warm = fmax(effect->warm, time_warm(history, probe));
+        if (probe != history->film) effect->warm = fmax(effect->warm, time_warm(history, probe));
 }
 
 /* Fluence of every pulse at which a place of the grain just reaches a temperature. Darker grains need less: the spread
@@ -301,10 +308,27 @@ static double warmest_place(const struct brv_effect *effect, const struct brv_hi
 {
     double start = 0.0, most = 0.0;
     for (size_t probe = 0; probe < history->n_probe; probe++) {
+        if (probe == history->film) continue;
         start = fmax(start, history->start[probe]);
         most = fmax(most, effect->hottest[probe].value);
     }
     return history->n_pulse > 1 && history->field.n_depth ? most : fmax(most, start + warmest_cell(history));
+}
+
+static void judge_film(struct brv_effect *effect, const struct site *site)
+{
+    const struct brv_history *history = site->history;
+    struct brv_film_effect *film = &effect->film;
+    film->there = history->film != BRV_NO_PROBE;
+    if (!film->there) return;
+    film->absorbed = site->light->layered.absorbed[0];
+    film->peak = effect->peak[history->film];
+    film->warmest = film->peak.value;
+    for (size_t i = 0; i < history->n_cell && history->face[i] < 0.0; i++)
+        film->warmest = fmax(film->warmest, history->peak[i]);
+    film->gives = history->film_gives;
+    film->gives_time = history->film_gives_time;
+    film->above = history->start[history->film] + film->warmest > effect->ceiling;
 }
 
 /* The first pulse's row at a time after its start. */
@@ -361,6 +385,7 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     effect->ceiling = brv_criteria[0].temperature;
     if (effect->place == BRV_PLACE_MEAN) effect->ceiling = fmin(effect->ceiling, effect->criterion);
     effect->above = warmest_place(effect, history) > effect->ceiling;
+    judge_film(effect, &site);
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));
     judge_dermis(effect, &site);
     judge_pressure(effect, tissue, history);

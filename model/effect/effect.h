@@ -58,6 +58,17 @@ struct brv_vessel_effect {
     double relaxation;      /* d^2 / 16 alpha [s] */
 };
 
+/* A film on the skin. Its mean is a probe of the history like any other; here stands what is read off it alone. */
+struct brv_film_effect {
+    bool there;
+    double absorbed;        /* of the whole beam's energy [1] */
+    struct brv_spread peak; /* highest rise of its mean; low and high are for the darkness of the grains below [K] */
+    double warmest;         /* highest rise of any of its cells [K] */
+    double gives;           /* highest rise that its heat brings to the mean of the grain's layer [K] */
+    double gives_time;      /* when [s] */
+    bool above;             /* it passes the ceiling: energy over heat capacity, not a temperature */
+};
+
 /* A depth of 0.3 or 1 mm. */
 struct brv_dermis_effect {
     bool there;
@@ -95,8 +106,9 @@ struct brv_effect {
     struct brv_pressure_effect pressure;
     struct brv_vessel_effect vessel;
     struct brv_dermis_effect dermis[BRV_N_MARK]; /* 0.3 and 1 mm */
+    struct brv_film_effect film;
     double ceiling; /* above it a figure is energy over heat capacity: 112 degC, or a lower criterion of the mean [K] */
-    bool above;     /* grain or a layer passes it: 'without vaporisation' */
+    bool above;     /* grain or a layer of the skin passes it: 'without vaporisation' */
     double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);
                         INFINITY where the disc takes care of it [s] */
     double warm;     /* longest time that any layer probe spends above BRV_WARM, in all [s] */

@@ -133,6 +133,7 @@ static brv_status least_of(double *least, size_t *where, struct place *place, co
     *where = BRV_NO_PROBE;
     for (place->probe = BRV_PROBE_LAYER; place->probe < history->n_probe && !status; place->probe++) {
         double factor;
+        if (place->probe == history->film) continue; /* it is no tissue */
         place->pair = brv_effect_rates(site->tissue, site->light, history, place->probe, site->ask->watch.damage);
         place->scaling =
             k == AS_IT_IS ? as_it_is : brv_effect_scaling(site->tissue, site->light, history, place->probe, k);

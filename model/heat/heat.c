@@ -46,7 +46,7 @@ double brv_heat_span(const struct brv_heat_ask *ask)
 double brv_heat_thickness(const struct brv_tissue *tissue)
 {
     double sum = 0.0;
-    for (size_t i = 0; i < tissue->n_layer; i++) sum += tissue->layer[i].thickness;
+    for (size_t i = tissue->layer[0].kind == BRV_FILM; i < tissue->n_layer; i++) sum += tissue->layer[i].thickness;
     return sum;
 }
 
@@ -136,6 +136,7 @@ static brv_status make_history(struct brv_history *history, const struct brv_hea
     const brv_status status = brv_history_build(history, &room, error);
     if (status) return status;
     keep_times(history, ask->timeline);
+    history->film = BRV_NO_PROBE;
     history->quarter = BRV_N_GRAIN_PROBE + scenario->watch.n_depth;
     brv_layers_name(history, layers);
     history->window = brv_pulse_window(&scenario->pulse);

@@ -64,7 +64,7 @@ bool brv_heat_draws(const struct brv_scenario *ask);
 /* ---- for the parts ---- */
 
 double brv_heat_span(const struct brv_heat_ask *ask);       /* from the start of the run to its end [s] */
-double brv_heat_thickness(const struct brv_tissue *tissue); /* of all layers; may be INFINITY [m] */
+double brv_heat_thickness(const struct brv_tissue *tissue); /* of the skin, without a film; may be INFINITY [m] */
 double brv_heat_adiabatic(const struct brv_chain *chain,
                           const double deposit[]); /* highest rise without conduction [K] */
 struct brv_source brv_heat_source(const double deposit[], const struct brv_pulse *pulse);

@@ -25,6 +25,7 @@ struct beside {
     const struct brv_heat_ask *ask;
     const struct brv_layers *layers;
     struct brv_slab slab; /* coarse */
+    size_t skin;          /* its first cell that is not of a film: maps show skin */
     struct brv_radial radial;
     struct brv_chain chain; /* of the mode in hand */
     double *all, *pigment;  /* [n_depth] axis deposit by one pulse [J/m2] */
@@ -85,6 +86,7 @@ static brv_status build_cells(struct beside *beside, struct brv_error *error)
         brv_disc_grid_for(ask->scenario->beam.spot, light_end + ENDS * brv_beside_travelled(ask), FINENESS);
     brv_status status = brv_heat_slab(&beside->slab, ask, &depth, error);
     if (status) return status;
+    beside->skin = beside->layers->above > 0.0 ? beside->slab.first_cell[1] : 0;
     double *face = brv_array_new(brv_disc_count(&across) + 1);
     if (!face) return brv_error_raise(error, BRV_MEMORY, "heat");
     const size_t n = brv_disc_faces(&across, face);
@@ -152,7 +154,7 @@ static void lay_source(struct beside *beside)
         const double radius =
             sqrt(0.5 * (inner * inner + outer * outer)); /* what is straight in r^2 has its mean there */
         for (size_t i = 0; i < n_depth; i++) {
-            const double depth = 0.5 * (beside->slab.face[i] + beside->slab.face[i + 1]);
+            const double depth = 0.5 * (beside->slab.face[i] + beside->slab.face[i + 1]) - beside->layers->above;
             beside->share[j * n_depth + i] = light_share(beside->ask->light, depth, radius);
         }
     }
@@ -202,11 +204,13 @@ static brv_status build_field(struct brv_field *field, const struct beside *besi
                               struct brv_error *error)
 {
     const struct brv_light *light = beside->ask->light;
-    const size_t n_depth = shown(beside->slab.face, beside->slab.chain.n, FIELD_DEEPEST);
+    const double *face = beside->slab.face + beside->skin;
+    const double above = beside->layers->above;
+    const size_t n_depth = shown(face, beside->slab.chain.n - beside->skin, FIELD_DEEPEST);
     const size_t n_radius = shown(beside->radial.face, beside->radial.n, light->map_radius[light->n_map_radius - 1]);
     const brv_status status = brv_field_build(field, n_depth, n_radius, error);
     if (status) return status;
-    for (size_t i = 0; i < n_depth; i++) field->depth[i] = 0.5 * (beside->slab.face[i] + beside->slab.face[i + 1]);
+    for (size_t i = 0; i < n_depth; i++) field->depth[i] = 0.5 * (face[i] + face[i + 1]) - above;
     for (size_t j = 0; j < n_radius; j++)
         field->radius[j] = 0.5 * (beside->radial.face[j] + beside->radial.face[j + 1]);
     for (size_t k = 0; k < 2; k++)
@@ -221,7 +225,7 @@ static void add_field(struct brv_field *field, const struct beside *beside, size
     for (size_t k = 0; k < 2; k++)
         for (size_t i = 0; i < field->n_depth; i++)
             for (size_t j = 0; j < field->n_radius; j++)
-                field->rise[k][i * field->n_radius + j] += shape[j] * beside->state[k * n_depth + i];
+                field->rise[k][i * field->n_radius + j] += shape[j] * beside->state[k * n_depth + beside->skin + i];
 }
 
 /* ---- modes ---- */

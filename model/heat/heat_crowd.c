@@ -63,7 +63,7 @@ static brv_status make_room(struct brv_crowd *crowd, const size_t mean[], const 
     crowd->n_size = lay_sizes(crowd->size, tissue->grain.diameter_spread);
     crowd->n_beat = beats_wanted(ask, diameter_of(crowd, crowd->n_size - 1, &tissue->grain));
     for (size_t i = 0; i < tissue->n_layer; i++) {
-        if (mean[i] == BRV_NO_PROBE) continue;
+        if (mean[i] == BRV_NO_PROBE) continue; /* a film is none of them */
         crowd->layer[crowd->n_layer] = i;
         crowd->probe[crowd->n_layer++] = mean[i];
     }

@@ -85,13 +85,14 @@ void brv_heat_deposit(double all[], double pigment[], const struct brv_slab *sla
 {
     const struct brv_tissue *tissue = ask->tissue;
     const double fluence = brv_beam_axis_fluence(&ask->scenario->beam);
+    const double above = brv_tissue_above(tissue);
     const bool endless = isinf(tissue->layer[tissue->n_layer - 1].thickness);
     for (size_t layer = 0; layer < slab->n_layer; layer++) {
         const struct brv_layer *here = &tissue->layer[layer];
         const double share = here->absorption > 0.0 ? here->absorption_pigment / here->absorption : 0.0;
         for (size_t i = slab->first_cell[layer]; i < slab->first_cell[layer + 1]; i++) {
-            const double below = endless && i + 1 == slab->chain.n ? (double)INFINITY : slab->face[i + 1];
-            const double taken = fluence * brv_light_absorbed(ask->light, slab->face[i], below);
+            const double below = endless && i + 1 == slab->chain.n ? (double)INFINITY : slab->face[i + 1] - above;
+            const double taken = fluence * brv_light_absorbed(ask->light, slab->face[i] - above, below);
             all[i] = here->absorption > 0.0 && taken > BRV_HEAT_NOTHING ? taken : 0.0;
             pigment[i] = share * all[i];
         }
@@ -110,6 +111,7 @@ static void add_probe(struct brv_layers *layers, double depth, size_t layer)
 
 static bool is_mean_wanted(const struct brv_tissue *tissue, size_t layer)
 {
+    if (tissue->layer[layer].kind == BRV_FILM) return true;
     return layer != tissue->grain.layer && tissue->layer[layer].absorption_pigment > 0.0;
 }
 
@@ -118,6 +120,7 @@ static void lay_probes(struct brv_layers *layers, const struct brv_heat_ask *ask
     const struct brv_watch *watch = &ask->scenario->watch;
     const struct brv_tissue *tissue = ask->tissue;
     const double whole = brv_heat_thickness(tissue);
+    layers->above = brv_tissue_above(tissue);
     add_probe(layers, ask->light->top[tissue->grain.layer], tissue->grain.layer);
     for (size_t d = 0; d < watch->n_depth; d++) add_probe(layers, watch->depth[d], BRV_NO_LAYER);
     add_probe(layers, fmin(SPOT_SHARE * ask->scenario->beam.spot, whole), BRV_NO_LAYER);
@@ -138,7 +141,10 @@ void brv_layers_name(struct brv_history *history, const struct brv_layers *layer
     for (size_t i = 0; i < BRV_PROBE_LAYER; i++) history->depth[i] = layers->depth[0];
     for (size_t i = 0; i < layers->n_probe; i++) history->depth[BRV_PROBE_LAYER + i] = layers->depth[i];
     for (size_t i = 0; i < layers->n_probe; i++)
-        if (layers->layer[i] != BRV_NO_LAYER) history->mean[layers->layer[i]] = BRV_PROBE_LAYER + i;
+        if (layers->layer[i] != BRV_NO_LAYER) {
+            const bool film = layers->above > 0.0 && layers->layer[i] == 0;
+            *(film ? &history->film : &history->mean[layers->layer[i]]) = BRV_PROBE_LAYER + i;
+        }
 
     size_t next = history->quarter + 1;
     for (size_t k = 0; k < BRV_N_MARK; k++) {
@@ -182,7 +188,7 @@ void brv_layers_gauge(struct brv_gauge gauge[], double mean[], struct brv_readin
             gauge[i] = mean_gauge(mean + slab->first_cell[layer], slab, tissue, layer);
             continue;
         }
-        reading[i] = brv_slab_reading(slab, layers->depth[i]);
+        reading[i] = brv_slab_reading(slab, layers->depth[i] + layers->above);
         gauge[i] = brv_gauge_of(&reading[i]);
     }
 }
@@ -268,11 +274,37 @@ static brv_status run_whole(struct brv_history *history, struct brv_audit *audit
     if (status) return status;
     audit->layers = brv_ledger_missing(&audit->skin);
     history->adiabatic = brv_heat_adiabatic(&layers->slab.chain, layers->deposit);
-    memcpy(history->face, layers->slab.face, (layers->slab.chain.n + 1) * sizeof *history->face);
+    for (size_t i = 0; i <= layers->slab.chain.n; i++) history->face[i] = layers->slab.face[i] - layers->above;
     memcpy(history->peak, layers->slab.chain.peak, layers->slab.chain.n * sizeof *history->peak);
     for (size_t i = 0; i < layers->slab.chain.n; i++)
         history->absorbed[i] = layers->deposit[i] / (layers->slab.face[i + 1] - layers->slab.face[i]);
     return BRV_OK;
+}
+
+/* What the film's own heat does to the mean of the grain's layer. By the time it travels sideways it has long arrived.
+ */
+static brv_status run_film(struct brv_history *history, struct brv_layers *layers, const struct brv_march_ask *march,
+                           struct brv_error *error)
+{
+    struct brv_ledger ledger;
+    struct brv_march_ask film = *march;
+    const size_t n = layers->slab.chain.n, first = layers->slab.first_cell[1];
+    double *deposit = brv_array_new(n), *curve = brv_array_new(history->n_time);
+    brv_status status = deposit && curve ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "heat");
+    if (!status) {
+        for (size_t i = 0; i < n; i++) deposit[i] = i < first ? layers->deposit[i] : 0.0;
+        film.source.deposit = deposit;
+        film.n_gauge = 1; /* the first is the grain's layer */
+        status = brv_march_run(&ledger, curve, NULL, &layers->slab.chain, &film, error);
+    }
+    for (size_t i = 0; i < history->n_time && !status; i++) {
+        if (!(curve[i] > history->film_gives)) continue;
+        history->film_gives = curve[i];
+        history->film_gives_time = history->time[i];
+    }
+    free(deposit);
+    free(curve);
+    return status;
 }
 
 /* The two apart: what cools alone, then the pulses alone. */
@@ -296,9 +328,9 @@ static void keep_start(struct brv_history *history, const struct brv_layers *lay
     const double mean = brv_start_layer_mean(&layers->start, tissue->grain.layer);
     for (size_t probe = 0; probe <= BRV_PROBE_LAYER; probe++) history->start[probe] = mean;
     for (size_t i = 1; i < layers->n_probe; i++)
-        history->start[BRV_PROBE_LAYER + i] = layers->layer[i] == BRV_NO_LAYER
-                                                  ? brv_start_temperature(&layers->start, layers->depth[i])
-                                                  : brv_start_layer_mean(&layers->start, layers->layer[i]);
+        history->start[BRV_PROBE_LAYER + i] =
+            layers->layer[i] == BRV_NO_LAYER ? brv_start_temperature(&layers->start, layers->depth[i] + layers->above)
+                                             : brv_start_layer_mean(&layers->start, layers->layer[i]);
     history->steady_flux = layers->start.flux;
 }
 
@@ -312,6 +344,7 @@ brv_status brv_layers_run(struct brv_history *history, struct brv_audit *audit, 
     keep_start(history, layers, ask->tissue);
     brv_status status =
         brv_march_run(&ledger, curve_of(history->pigment, history), NULL, &layers->slab.chain, &pigment, error);
+    if (!status && layers->above > 0.0) status = run_film(history, layers, &march, error);
     if (!status) status = run_whole(history, audit, layers, &march, error);
     if (!status && history->cooled) status = run_apart(history, audit, layers, &march, error);
     return status;

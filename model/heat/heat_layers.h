@@ -21,6 +21,7 @@ struct brv_layers {
     struct brv_start start;
     double *deposit, *pigment;           /* [n cell] by one pulse, all of it and the pigment's part [J/m2] */
     double *mean;                        /* [n cell] weights of the means over layers */
+    double above;                        /* of a film on the skin: cells count from its outside, depths do not [m] */
     size_t n_probe;                      /* as in history.h from BRV_PROBE_LAYER on */
     double depth[BRV_MOST_LAYER_PROBES]; /* of means, the top of the layer [m] */
     size_t layer[BRV_MOST_LAYER_PROBES]; /* over which the probe is a mean, or BRV_NO_LAYER: at a depth */

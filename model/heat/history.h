@@ -43,7 +43,7 @@ struct brv_history {
     double *since;   /* [n_time] from the start of the last pulse, with all its digits [s] */
     size_t *pulse;   /* [n_time] how many pulses have begun; 0 before the first */
     size_t *beat;    /* [n_time] which beat of its pulse a row is, or (size_t)-1 */
-    double *depth;   /* [n_probe] where it is; of means, the top of the layer [m] */
+    double *depth;   /* [n_probe] where it is below the skin's surface; of means, the top of the layer [m] */
     double *start;   /* [n_probe] temperature before anything happened [K] */
     double *rise;    /* [n_probe][n_time] by the pulses, above the start [K] */
     double *pigment; /* [n_probe][n_time] its part from pigment [K] */
@@ -52,6 +52,10 @@ struct brv_history {
     size_t quarter;  /* probe of a quarter of the spot */
     size_t mark[BRV_N_MARK];     /* probes of 0.3 and 1 mm; BRV_NO_PROBE where the skin does not reach */
     size_t mean[BRV_MOST_MEANS]; /* [layer] probe of its mean, or BRV_NO_PROBE */
+    size_t film;                 /* probe of the mean of a film on the skin, or BRV_NO_PROBE */
+    double film_gives;           /* highest rise that the film's own heat brings to the mean of the grain's layer, in
+                                    depth only [K] */
+    double film_gives_time;      /* when [s] */
     size_t n_pulse;
     size_t *before; /* [n_pulse] the row just before each pulse */
 
@@ -63,7 +67,7 @@ struct brv_history {
     bool sharp;         /* curves may turn sharply where the window ends: a square pulse stops there */
 
     size_t n_cell;
-    double *face;     /* [n_cell + 1] depth of the cells [m] */
+    double *face;     /* [n_cell + 1] depth of the cells below the skin's surface; of a film above it, negative [m] */
     double *absorbed; /* [n_cell] energy per volume after one pulse [J/m3] */
     double *peak;     /* [n_cell] highest rise, with what cools [K] */
 

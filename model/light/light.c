@@ -47,16 +47,17 @@ static int ascending(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
-/* 0, the faces of layers and a grid that is even in the square root of the depth; returns how many. */
+/* 0, the faces of layers and a grid that is even in the square root of the depth in the skin; returns how many. */
 static size_t lay_depths(double depth[MOST_DEPTH], const struct brv_light *light, double end)
 {
     size_t n = 0, kept = 1;
     for (size_t i = 0; i < N_DEPTH; i++) {
         const double share = (double)i / (N_DEPTH - 1);
-        depth[n++] = end * share * share;
+        depth[n++] = light->above + (end - light->above) * share * share;
     }
+    if (light->above > 0.0) depth[n++] = 0.0;
     for (size_t i = 1; i < light->n_layer; i++)
-        if (light->top[i] < end) depth[n++] = light->top[i];
+        if (light->top[i] + light->above < end) depth[n++] = light->top[i] + light->above;
     qsort(depth, n, sizeof *depth, ascending);
     for (size_t i = 1; i < n; i++)
         if (depth[i] > depth[kept - 1] * (1.0 + 1e-9)) depth[kept++] = depth[i];
@@ -191,11 +192,12 @@ static brv_status solve_sampled(struct brv_light *light, const struct brv_layere
 
 static void place_layers(struct brv_light *light, const struct brv_tissue *tissue)
 {
-    double top = 0.0;
+    light->above = brv_tissue_above(tissue);
+    double top = 0.0 - light->above;
     light->n_layer = tissue->n_layer;
     for (size_t i = 0; i < tissue->n_layer; i++) {
         light->top[i] = top;
-        top += tissue->layer[i].thickness;
+        top = i == 0 && light->above > 0.0 ? 0.0 : top + tissue->layer[i].thickness;
     }
 }
 
@@ -218,12 +220,15 @@ static brv_status solve_beam(struct brv_light *light, const struct brv_layered_a
 {
     if (beam->method == BRV_METHOD_LAYERED) return BRV_OK;
     double depth[MOST_DEPTH];
-    const double whole = light->top[tissue->n_layer - 1] + tissue->layer[tissue->n_layer - 1].thickness;
+    const size_t last = tissue->n_layer - 1;
+    const double whole = light->above + light->top[last] + tissue->layer[last].thickness;
     const size_t n = lay_depths(depth, light, deepest(&light->layered, whole));
-    const brv_status status = make_map(light, n, depth, beam->spot, error);
+    brv_status status = make_map(light, n, depth, beam->spot, error);
     if (status) return status;
-    return beam->method == BRV_METHOD_SPOT ? solve_spot(light, wide, beam, error)
-                                           : solve_sampled(light, wide, beam, control, error);
+    status = beam->method == BRV_METHOD_SPOT ? solve_spot(light, wide, beam, error)
+                                             : solve_sampled(light, wide, beam, control, error);
+    for (size_t i = 0; i < light->n_map_depth; i++) light->map_depth[i] -= light->above;
+    return status;
 }
 
 brv_status brv_light_solve(struct brv_light *light, const struct brv_tissue *tissue, const struct brv_beam *beam,
@@ -251,20 +256,21 @@ brv_status brv_light_solve(struct brv_light *light, const struct brv_tissue *tis
 
 double brv_light_ratio(const struct brv_light *light, double depth)
 {
-    return light->axis.n ? brv_axis_ratio(&light->axis, depth) : 1.0;
+    return light->axis.n ? brv_axis_ratio(&light->axis, depth + light->above) : 1.0;
 }
 
 double brv_light_error(const struct brv_light *light, double depth)
 {
-    return light->axis.n ? brv_axis_error(&light->axis, depth) * brv_layered_fluence(&light->layered, depth) : 0.0;
+    const double below = depth + light->above;
+    return light->axis.n ? brv_axis_error(&light->axis, below) * brv_layered_fluence(&light->layered, below) : 0.0;
 }
 
 double brv_light_fluence(const struct brv_light *light, double depth)
 {
-    return brv_light_ratio(light, depth) * brv_layered_fluence(&light->layered, depth);
+    return brv_light_ratio(light, depth) * brv_layered_fluence(&light->layered, depth + light->above);
 }
 
-/* Taken up above a depth. */
+/* Taken up above a depth that counts from the outside of all layers. */
 static double taken(const struct brv_light *light, double depth)
 {
     if (light->axis.n) return brv_axis_taken(&light->axis, &light->layered, depth);
@@ -273,7 +279,7 @@ static double taken(const struct brv_light *light, double depth)
 
 double brv_light_absorbed(const struct brv_light *light, double from, double to)
 {
-    return taken(light, to) - taken(light, from);
+    return taken(light, to + light->above) - taken(light, from + light->above);
 }
 
 void brv_light_free(struct brv_light *light)

@@ -33,12 +33,13 @@ struct brv_light {
     struct brv_layered layered; /* the whole beam: reflected, transmitted, absorbed, residual */
     struct brv_axis axis;       /* empty when the answer is that of an endless beam */
     size_t n_layer;
-    double top[BRV_MOST_LAYERS];          /* where each layer starts [m] */
+    double above;                /* of a film on the skin; kernels count from its outside [m] */
+    double top[BRV_MOST_LAYERS]; /* where each layer starts, below the skin's surface; of a film above it [m] */
     double mean_fluence[BRV_MOST_LAYERS]; /* on the axis, over the layer; the top's value if endless [1] */
     double spot_depths;                   /* spot / diffusion depth of the deepest layer [1] */
 
     size_t n_map_depth, n_map_radius; /* map of fluence over incident axis fluence; 0 for an endless beam */
-    double *map_depth, *map_radius;   /* [m] */
+    double *map_depth, *map_radius;   /* from the skin's surface, above it in a film; from the axis [m] */
     double *map;                      /* [n_map_depth][n_map_radius] [1] */
 
     struct brv_sensitivity sensitivity;
@@ -51,7 +52,8 @@ struct brv_light {
 brv_status brv_light_solve(struct brv_light *light, const struct brv_tissue *tissue, const struct brv_beam *beam,
                            const struct brv_control *control, struct brv_error *error) BRV_MUST_CHECK;
 
-/* Fluence on the axis over incident axis fluence at a depth [1]; on a face the deeper side. */
+/* Fluence on the axis over incident axis fluence at a depth [1]; on a face the deeper side. All depths count from the
+ * skin's surface; in a film they are negative.                                                                  */
 double brv_light_fluence(const struct brv_light *light, double depth);
 
 /* Its standard error; 0 when nothing was sampled. */

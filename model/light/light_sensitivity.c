@@ -85,7 +85,7 @@ double brv_light_answer(const struct brv_light *light, size_t k, double depth)
 {
     const struct brv_sensitivity *sensitivity = &light->sensitivity;
     if (!sensitivity->solved) return 1.0;
-    const double place = fmin(sqrt(depth / sensitivity->deepest), 1.0) * (BRV_N_ANSWER - 1);
+    const double place = fmin(sqrt(fmax(depth, 0.0) / sensitivity->deepest), 1.0) * (BRV_N_ANSWER - 1);
     const size_t i = place < BRV_N_ANSWER - 2 ? (size_t)place : BRV_N_ANSWER - 2;
     const double part = place - (double)i;
     return (1.0 - part) * sensitivity->at[k][i] + part * sensitivity->at[k][i + 1];

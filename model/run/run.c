@@ -2,6 +2,8 @@
 
 #include "base/team.h"
 
+enum { TANNED = BRV_N_SITE, BARE, N_PART = BARE + BRV_N_SITE };
+
 struct work {
     struct brv_result *result;
     const struct brv_control *control;
@@ -11,9 +13,13 @@ static brv_status solve_site(void *context, size_t which, struct brv_error *erro
 {
     const struct work *work = context;
     struct brv_result *result = work->result;
-    const brv_status status = which < BRV_N_SITE ? brv_site_solve(&result->site[which], &result->ask, which,
-                                                                  BRV_WITH_SPREADS, work->control, error)
-                                                 : brv_tan_solve(&result->tan, &result->ask, work->control, error);
+    brv_status status;
+    if (which < BRV_N_SITE)
+        status = brv_site_solve(&result->site[which], &result->ask, which, BRV_WITH_SPREADS, work->control, error);
+    else if (which == TANNED)
+        status = brv_tan_solve(&result->tan, &result->ask, work->control, error);
+    else
+        status = brv_bare_solve(&result->bare[which - BARE], &result->ask, which - BARE, work->control, error);
     if (status) error->index = (int)which;
     return status;
 }
@@ -30,7 +36,7 @@ brv_status brv_run_solve(struct brv_result *result, const struct brv_scenario *a
 {
     *result = (struct brv_result){.ask = *ask};
     struct work work = {result, control};
-    const brv_status status = brv_team_run(BRV_N_SITE + 1, threads_for_sites(ask, control), solve_site, &work, error);
+    const brv_status status = brv_team_run(N_PART, threads_for_sites(ask, control), solve_site, &work, error);
     if (status) brv_run_free(result);
     return status;
 }

@@ -8,9 +8,11 @@ static struct brv_scenario tanned(const struct brv_scenario *ask)
 {
     struct brv_scenario copy = *ask;
     struct brv_skin *skin = &copy.skin[BRV_NEIGHBOUR];
-    for (size_t i = 0; i < skin->n_layer; i++)
+    for (size_t i = 0; i < skin->n_layer; i++) {
+        if (skin->layer[i].kind == BRV_DERMIS || skin->layer[i].kind == BRV_FAT) continue; /* sun does not reach it */
         skin->layer[i].melanosomes =
             fmin(brv_melanosomes_times(skin->layer[i].melanosomes, copy.watch.tan), 1.0 - skin->layer[i].blood);
+    }
     const double over = brv_pulse_last(&copy.pulse) + brv_pulse_window(&copy.pulse) + AFTERWARDS;
     copy.watch.until = fmin(copy.watch.until, over);
     copy.surface.to = fmin(copy.surface.to, copy.watch.until);

@@ -1,4 +1,5 @@
-/* What a tan does: the neighbour once more, with more pigment in every layer that has some.
+/* What a tan does: the neighbour once more, with more pigment in every layer of the epidermis that has some; what lies in the
+ * dermis does not tan.
  * Only what decides the threshold of a sign is followed, to a moment after the last pulse; the lesion is left as it is.
  * What comes out is shown and nothing is said of it.                                                               */
 #ifndef BRV_RUN_TAN_H

@@ -1,5 +1,6 @@
 /* brv_scenario_check: every fault of a filled scenario. */
 #include "base/constants.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 #include "scenario/scenario.h"
 
@@ -245,7 +246,7 @@ static void check_skin(struct fault_list *list, const struct brv_skin *skin, int
                                      .place = "a list of layers, or light, intermediate or dark"});
         return;
     }
-    for (size_t i = 0; i < skin->n_layer; i++)
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) /* a film has its own section */
         check_layer(list, &skin->layer[i], site * BRV_MOST_LAYERS + (int)i, i + 1 == skin->n_layer);
     check_grain(list, skin, site);
 }
@@ -466,6 +467,12 @@ static void check_colour(struct fault_list *list, const struct brv_skin_colour *
     if (colour->given) check_needed(list, colour, BRV_SCOPE_COLOUR, needed, 2);
 }
 
+static void check_film(struct fault_list *list, const struct brv_film_ask *film)
+{
+    static const char *const needed[] = {"thickness", "absorption"};
+    if (film->given) check_needed(list, film, BRV_SCOPE_FILM, needed, 2);
+}
+
 size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room)
 {
     struct fault_list list = {fault, room, 0};
@@ -483,6 +490,7 @@ size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault
     check_room(&list, ask);
     check_visits(&list, &ask->visits);
     check_colour(&list, &ask->skin[BRV_NEIGHBOUR].colour);
+    check_film(&list, &ask->film);
     if (ask->skin[BRV_NEIGHBOUR].n_layer && ask->skin[BRV_LESION].n_layer) check_vessel(&list, ask);
     return list.n;
 }

@@ -223,6 +223,20 @@ const struct brv_key brv_keys[] = {
  AT(brv_skin_colour, lightness), "L* of the skin under D65, 2 degree observer, as measured on it in place of naming its pigment", "-", "choice"},
 {BRV_SCOPE_COLOUR, "b", BRV_NUMBER, BRV_PURE, 0, 100, true, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_skin_colour, yellow), "b* measured with it; the pigment follows from ITA = arctan((L* - 50)/b*)", "-", "choice"},
+{BRV_SCOPE_FILM, "thickness", BRV_QUANTITY, BRV_LENGTH, 0.1e-6, 20e-6, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_film_ask, thickness), "thickness of a film on the skin; a film needs thickness and absorption, and has no default for either", "-", "choice"},
+{BRV_SCOPE_FILM, "absorption", BRV_QUANTITY, BRV_PER_LENGTH, 0, 1e7, false, NO_DEFAULT, NO_SPREAD, NULL,
+ AT(brv_film_ask, absorption), "absorption coefficient of the film at this wavelength, measured by the user or supposed", "-", "choice"},
+{BRV_SCOPE_FILM, "reduced_scattering", BRV_QUANTITY, BRV_PER_LENGTH, 0, 1e7, false, ONE(0), NO_SPREAD, NULL,
+ AT(brv_film_ask, reduced_scattering), "reduced scattering of the film; by default it is clear", "-", "choice"},
+{BRV_SCOPE_FILM, "index", BRV_NUMBER, BRV_PURE, 1, 2.5, false, ONE(1.40), ONE(1.37), ONE(1.50), NULL,
+ AT(brv_film_ask, index), "refractive index; by default that of skin, the range reaches to oils", "oily-film", "memory"},
+{BRV_SCOPE_FILM, "conductivity", BRV_QUANTITY, BRV_CONDUCTIVITY, 0.01, 500, false, ONE(0.16), ONE(0.12), ONE(0.25), NULL,
+ AT(brv_film_ask, conductivity), "thermal conductivity; by default that of an oily film", "oily-film", "memory"},
+{BRV_SCOPE_FILM, "density", BRV_QUANTITY, BRV_DENSITY, 100, 2e4, false, ONE(900), ONE(800), ONE(1300), NULL,
+ AT(brv_film_ask, density), "density; by default that of an oily film", "oily-film", "memory"},
+{BRV_SCOPE_FILM, "heat_capacity", BRV_QUANTITY, BRV_HEAT_CAPACITY, 100, 1e4, false, ONE(2000), ONE(1600), ONE(2400), NULL,
+ AT(brv_film_ask, heat_capacity), "heat capacity per mass; by default that of an oily film", "oily-film", "memory"},
 };
 /* clang-format on */
 
@@ -276,6 +290,8 @@ void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site,
         return &ask->visits;
     case BRV_SCOPE_COLOUR:
         return &ask->skin[site].colour;
+    case BRV_SCOPE_FILM:
+        return &ask->film;
     case BRV_N_SCOPE:
         break;
     }
@@ -292,8 +308,8 @@ bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *n
 
 const char *brv_scope_name(enum brv_scope scope)
 {
-    static const char *const name[BRV_N_SCOPE] = {"light", "light",  "skin",       "grain",  "surface",
-                                                  "below", "watch",  "vessel",     "ladder", "cover",
-                                                  "room",  "visits", "skin.colour"};
+    static const char *const name[BRV_N_SCOPE] = {"light", "light",  "skin",   "grain",      "surface",
+                                                  "below", "watch",  "vessel", "ladder",     "cover",
+                                                  "room",  "visits", "film",   "skin.colour"};
     return scope < BRV_N_SCOPE ? name[scope] : "";
 }

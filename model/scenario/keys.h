@@ -24,6 +24,7 @@ enum brv_scope {
     BRV_SCOPE_COVER,
     BRV_SCOPE_ROOM,
     BRV_SCOPE_VISITS,
+    BRV_SCOPE_FILM,
     BRV_SCOPE_COLOUR, /* struct brv_skin_colour, within the section skin */
     BRV_N_SCOPE
 };

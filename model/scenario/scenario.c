@@ -1,6 +1,8 @@
 #include "scenario/scenario.h"
 
 #include "base/constants.h"
+#include "scenario/film.h"
+#include "scenario/body.h"
 #include "scenario/keys.h"
 
 #include <assert.h>
@@ -15,8 +17,15 @@
 double brv_skin_thickness(const struct brv_skin *skin)
 {
     double sum = 0.0;
-    for (size_t i = 0; i < skin->n_layer; i++) sum += skin->layer[i].thickness;
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) sum += skin->layer[i].thickness;
     return sum;
+}
+
+size_t brv_skin_layer(const struct brv_skin *skin, enum brv_layer_kind kind)
+{
+    size_t i = 0;
+    while (i < skin->n_layer && skin->layer[i].kind != (int)kind) i++;
+    return i;
 }
 
 /* ---- ready skins ---- */
@@ -48,10 +57,13 @@ void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset)
 void brv_skin_pigment(struct brv_skin *skin, double melanosomes, double basal_share)
 {
     const double packed = brv_melanosomes_times(6.0 * melanosomes * basal_share, 1.0);
-    const double upper = brv_melanosomes_times((6.0 * melanosomes - packed) / 5.0, 1.0);
+    const double upper = (6.0 * melanosomes - packed) / 5.0;
     for (size_t i = 0; i < skin->n_layer; i++) {
-        if (skin->layer[i].kind == BRV_EPIDERMIS) skin->layer[i].melanosomes = upper;
-        if (skin->layer[i].kind == BRV_BASAL) skin->layer[i].melanosomes = packed;
+        struct brv_layer_ask *layer = &skin->layer[i];
+        const bool measured = skin->body && layer->thickness > 0.0; /* else it has its default, and nothing to spread */
+        const double thicker = measured ? layer->thickness / BRV_BODY_UPPER : 1.0;
+        if (layer->kind == BRV_EPIDERMIS) layer->melanosomes = brv_melanosomes_times(upper / thicker, 1.0);
+        if (layer->kind == BRV_BASAL) layer->melanosomes = packed;
     }
 }
 
@@ -143,7 +155,7 @@ static void fill_depths(struct brv_watch *watch, const struct brv_skin *skin)
 {
     const double whole = brv_skin_thickness(skin);
     double top = 0.0, basal = 0.0;
-    for (size_t i = 0; i < skin->n_layer && basal <= 0.0; i++) {
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer && basal <= 0.0; i++) {
         if (skin->layer[i].kind == BRV_BASAL) basal = top + 0.5 * skin->layer[i].thickness;
         top += skin->layer[i].thickness;
     }
@@ -161,7 +173,7 @@ bool brv_vessel_room(const struct brv_skin *skin, double depth, double diameter,
 {
     bool found = false;
     double top = 0.0;
-    for (size_t i = 0; i < skin->n_layer; i++) {
+    for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) {
         const struct brv_layer_ask *layer = &skin->layer[i];
         const double first = top + 0.5 * diameter, last = top + layer->thickness - 0.5 * diameter;
         top += layer->thickness;
@@ -210,8 +222,11 @@ void brv_scenario_fill(struct brv_scenario *ask)
     fill_scope(&ask->cover, BRV_SCOPE_COVER, 0);
     fill_scope(&ask->room, BRV_SCOPE_ROOM, 0);
     fill_scope(&ask->visits, BRV_SCOPE_VISITS, 0);
+    fill_scope(&ask->film, BRV_SCOPE_FILM, 0);
+    brv_film_cover(ask);
     fill_skin(&ask->skin[BRV_NEIGHBOUR]);
     fill_skin(&ask->skin[BRV_LESION]);
+    brv_film_lay(ask);
 
     fill_beam(&ask->beam);
     fill_until(ask);

@@ -16,7 +16,15 @@
 
 enum { BRV_MOST_LAYERS = 16, BRV_MOST_DEPTHS = 16, BRV_MOST_STEPS = 12 };
 enum brv_site_index { BRV_LESION, BRV_NEIGHBOUR, BRV_N_SITE };
-enum brv_layer_kind { BRV_HORNY, BRV_EPIDERMIS, BRV_BASAL, BRV_DERMIS, BRV_FAT, BRV_N_KIND };
+enum brv_layer_kind {
+    BRV_HORNY,
+    BRV_EPIDERMIS,
+    BRV_BASAL,
+    BRV_DERMIS,
+    BRV_FAT,
+    BRV_N_KIND,           /* kinds that have defaults and can be written */
+    BRV_FILM = BRV_N_KIND /* on the skin; see scenario/film.h */
+};
 
 struct brv_layer_ask {
     unsigned given;
@@ -65,6 +73,7 @@ struct brv_skin {
     struct brv_grain_ask grain;
     int ready; /* 1 + enum brv_preset of the ready skin it came from; 0: it is described; no key */
     struct brv_skin_colour colour;
+    int body; /* 1 + index of the body site whose thicknesses it took (scenario/body.h); 0: none; no key */
 };
 
 struct brv_below {
@@ -142,6 +151,18 @@ struct brv_visits_ask {
     double returns; /* share of the missing pigment that is back at the next visit [1] */
 };
 
+/* A film on the skin; see scenario/film.h. given = 0: the skin is bare. */
+struct brv_film_ask {
+    unsigned given;
+    double thickness;          /* [m] */
+    double absorption;         /* [1/m] */
+    double reduced_scattering; /* [1/m] */
+    double index;              /* [1] */
+    double conductivity;       /* [W/m/K] */
+    double density;            /* [kg/m3] */
+    double heat_capacity;      /* [J/kg/K] */
+};
+
 struct brv_scenario {
     struct brv_beam beam;
     struct brv_pulse pulse;
@@ -155,6 +176,7 @@ struct brv_scenario {
     struct brv_cover_ask cover;
     struct brv_room_ask room;
     struct brv_visits_ask visits;
+    struct brv_film_ask film;
 };
 
 /* Ready skins: epidermis 50 um, basal row 10 um, endless dermis. Whole-epidermis pigment 3.8, 9 and 14 % of the
@@ -177,8 +199,11 @@ extern const struct brv_ready_skin brv_ready_skins[BRV_N_PRESET];
 void brv_skin_preset(struct brv_skin *skin, enum brv_preset preset);
 
 /* Lays a share of melanosomes of the whole epidermis, taken as 50 um above a basal row of 10 um: `basal_share` of them into
- * the basal row as far as they can be packed there, the rest above it; every epidermis and basal row of the skin. */
+ * the basal row as far as they can be packed there, the rest above it; every epidermis and basal row of the skin. At a
+ * body site the pigment per area stays, as brv_body_place keeps it: through a thicker epidermis it is spread.            */
 void brv_skin_pigment(struct brv_skin *skin, double melanosomes, double basal_share);
+/* The first layer of a kind, or n_layer. */
+size_t brv_skin_layer(const struct brv_skin *skin, enum brv_layer_kind kind);
 
 /* Adds what was not given: defaults from the key table, the second of fluence and energy, an end of the curves past a
  * train, what follows from the medium on the skin, and, when no lesion is described, a lesion with 2.5 times the
@@ -204,7 +229,7 @@ bool brv_vessel_fits(const struct brv_scenario *ask, double depth);
 /* Fluence of step k of the ladder, 0 the first [J/m2]. */
 double brv_test_spot_fluence(const struct brv_test_spots_ask *ladder, size_t k);
 
-/* Sum of the layers' thicknesses; INFINITY when the last is endless [m]. */
+/* Sum of the layers' thicknesses without a film on them; INFINITY when the last is endless [m]. */
 double brv_skin_thickness(const struct brv_skin *skin);
 
 #endif

@@ -4,6 +4,7 @@
 #include "base/constants.h"
 #include "base/team.h"
 #include "light/layered.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 #include "tissue/tissue.h"
 
@@ -38,7 +39,7 @@ static bool scattering_given(const struct brv_layer_ask *layer)
 static void put_into(struct brv_scenario *skin, const struct brv_scenario *ask, size_t site,
                      const struct brv_colour_corner *corner)
 {
-    *skin = *ask;
+    *skin = brv_film_removed(ask);
     skin->surface.index = 1.0;
     for (size_t i = 0; i < skin->skin[site].n_layer; i++) {
         struct brv_layer_ask *layer = &skin->skin[site].layer[i];

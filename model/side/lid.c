@@ -1,6 +1,7 @@
 #include "side/lid.h"
 
 #include "base/constants.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 #include "side/shares.h"
 
@@ -13,7 +14,7 @@ static size_t dermis_of(const struct brv_skin *skin)
 
 struct brv_scenario brv_lid_scenario(const struct brv_scenario *ask, double dermis)
 {
-    struct brv_scenario copy = *ask;
+    struct brv_scenario copy = brv_film_removed(ask); /* a lid may be clean: what is on it is no shield */
     struct brv_skin *skin = &copy.skin[BRV_NEIGHBOUR];
     const size_t cut = dermis_of(skin);
     skin->n_layer = cut + 1;

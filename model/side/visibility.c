@@ -1,6 +1,7 @@
 #include "side/visibility.h"
 
 #include "base/team.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 #include "side/colour.h"
 
@@ -150,14 +151,15 @@ static bool lay_depths(struct brv_visibility *seen, const struct brv_skin *skin)
 brv_status brv_visibility_solve(struct brv_visibility *seen, const struct brv_scenario *ask,
                                 const struct brv_seen_layer *layer, unsigned threads, struct brv_error *error)
 {
-    struct seeing work = {.seen = seen, .ask = ask};
+    const struct brv_scenario bare = brv_film_removed(ask);
+    struct seeing work = {.seen = seen, .ask = &bare};
     *seen = (struct brv_visibility){.layer = *layer};
-    if (!lay_depths(seen, &ask->skin[BRV_NEIGHBOUR])) {
+    if (!lay_depths(seen, &bare.skin[BRV_NEIGHBOUR])) {
         seen->n = 0;
         return BRV_OK;
     }
     seen->possible = true;
-    brv_status status = look(work.without, &work.lab, ask, error);
+    brv_status status = look(work.without, &work.lab, &bare, error);
     if (!status) status = brv_team_run(seen->n, threads, one_depth, &work, error);
     if (status) *seen = (struct brv_visibility){.possible = false};
     return status;

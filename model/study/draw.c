@@ -1,6 +1,8 @@
 #include "study/draw.h"
 
 #include "base/constants.h"
+#include "scenario/body.h"
+#include "scenario/film.h"
 #include "tissue/chromophore.h"
 
 #include <math.h>
@@ -61,22 +63,22 @@ static void write_keys(const struct draw *draw, bool lesion_alone)
     }
 }
 
-/* Pigment of a ready skin: shares of the volume of 10 and of 50 um, as brv_skin_preset lays them. A lesion that was described
- * keeps its ratio to them: held, it would be paler than darker skins around it. */
+/* Pigment of a ready skin or of a measured colour. A lesion that was described keeps its ratio to it: held, it would be
+ * paler than darker skins around it.                                                                                */
 static void write_ready_skin(const struct draw *draw)
 {
     const struct brv_skin *asked = &draw->asked->skin[BRV_NEIGHBOUR];
     const double whole = special(draw, BRV_INPUT_SKIN_PIGMENT, -1.0);
     if (whole < 0.0) return;
-    const double wanted = 6.0 * whole * special(draw, BRV_INPUT_BASAL_SHARE, BRV_BASAL_SHARE);
-    const double packed = brv_melanosomes_times(wanted, 1.0);
-    const double share[] = {brv_melanosomes_times((6.0 * whole - packed) / 5.0, 1.0), packed};
-    for (size_t i = 0; i < 2; i++) {
+    struct brv_skin *skin = &draw->ask->skin[BRV_NEIGHBOUR];
+    brv_skin_pigment(skin, whole, special(draw, BRV_INPUT_BASAL_SHARE, BRV_BASAL_SHARE));
+    for (size_t i = 0; i < skin->n_layer && draw->asked->lesion_given; i++) {
+        const bool laid = skin->layer[i].kind == BRV_EPIDERMIS || skin->layer[i].kind == BRV_BASAL;
         const double before = asked->layer[i].melanosomes;
         const double lesion = draw->asked->skin[BRV_LESION].layer[i].melanosomes;
-        draw->ask->skin[BRV_NEIGHBOUR].layer[i].melanosomes = share[i];
-        if (draw->asked->lesion_given && before > 0.0)
-            draw->ask->skin[BRV_LESION].layer[i].melanosomes = brv_melanosomes_times(share[i], lesion / before);
+        if (laid && before > 0.0)
+            draw->ask->skin[BRV_LESION].layer[i].melanosomes =
+                brv_melanosomes_times(skin->layer[i].melanosomes, lesion / before);
     }
 }
 
@@ -234,6 +236,7 @@ void brv_draw_apply(struct brv_scenario *draw, const struct brv_scenario *ask, c
     *draw = *ask;
     const struct draw all = {draw, ask, inputs, u};
     write_keys(&all, false);
+    brv_film_lay(draw);
     write_ready_skin(&all);
     derive_lesion(&all);
     write_keys(&all, true);

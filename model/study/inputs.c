@@ -1,6 +1,8 @@
 #include "study/inputs.h"
 
 #include "base/constants.h"
+#include "scenario/body.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 #include "tissue/chromophore.h"
 
@@ -105,7 +107,8 @@ static bool is_composition(const char *name)
 
 static size_t kind_of(const struct brv_scenario *ask, size_t row, size_t site, size_t layer)
 {
-    return brv_keys[row].scope == BRV_SCOPE_LAYER ? (size_t)ask->skin[site].layer[layer].kind : 0;
+    const int kind = ask->skin[site].layer[layer].kind;
+    return brv_keys[row].scope == BRV_SCOPE_LAYER && kind < BRV_N_KIND ? (size_t)kind : 0;
 }
 
 /* What another key, or what is not there, makes meaningless. */
@@ -116,6 +119,8 @@ static bool says_nothing(const struct brv_scenario *ask, size_t row, size_t site
         return true;
     if (is_key(row, BRV_SCOPE_GRAIN, "darkness"))
         return brv_key_given(&ask->skin[site].grain, BRV_SCOPE_GRAIN, "absorption");
+    if (key->scope == BRV_SCOPE_LAYER && ask->skin[site].layer[layer].kind == BRV_FILM) return true;
+    if (key->scope == BRV_SCOPE_FILM) return !ask->film.given;
     return key->scope == BRV_SCOPE_VESSEL && !(ask->vessel.depth > 0.0);
 }
 
@@ -229,10 +234,13 @@ static bool is_ready(const struct brv_inputs *inputs, const struct brv_scenario 
     const size_t row = key_row(BRV_SCOPE_LAYER, "melanosomes");
     struct brv_skin fresh = {.n_layer = 0};
     brv_skin_preset(&fresh, (enum brv_preset)(skin->ready - 1));
-    for (size_t i = 0; i < fresh.n_layer; i++)
-        if (!equal(skin->layer[i].melanosomes, fresh.layer[i].melanosomes) ||
-            is_opened(inputs, row, BRV_NEIGHBOUR, i) || layer_given(ask, BRV_NEIGHBOUR, i, "absorption"))
+    if (skin->body) brv_body_place(&fresh, &brv_body_sites[skin->body - 1]);
+    for (size_t i = 0; i < fresh.n_layer; i++) {
+        const size_t here = i + brv_film_covers(skin);
+        if (!equal(skin->layer[here].melanosomes, fresh.layer[i].melanosomes) ||
+            is_opened(inputs, row, BRV_NEIGHBOUR, here) || layer_given(ask, BRV_NEIGHBOUR, here, "absorption"))
             return false;
+    }
     return true;
 }
 
@@ -305,6 +313,7 @@ static void add_place(struct brv_input *input, const struct brv_inputs *inputs, 
 
 static bool is_uncertain(const struct brv_scenario *ask, size_t row, size_t layer)
 {
+    if (brv_keys[row].scope == BRV_SCOPE_LAYER && ask->skin[BRV_NEIGHBOUR].layer[layer].kind == BRV_FILM) return false;
     const size_t kind = kind_of(ask, row, BRV_NEIGHBOUR, layer);
     return !key_is_given(ask, row, BRV_NEIGHBOUR, layer) && !isnan(brv_keys[row].low[kind]) &&
            brv_keys[row].low[kind] < brv_keys[row].high[kind];
@@ -358,6 +367,32 @@ static void list_keys(struct brv_inputs *inputs, const struct brv_scenario *ask,
         else
             list_plain_key(inputs, ask, row);
     }
+}
+
+/* ---- a body site ---- */
+
+/* A thickness that was measured there is drawn from its own range, as long as nobody wrote another one. */
+static void add_measured(struct brv_inputs *inputs, const struct brv_scenario *ask, enum brv_layer_kind kind,
+                         const struct brv_measured *measured, double less)
+{
+    const size_t layer = brv_skin_layer(&ask->skin[BRV_NEIGHBOUR], kind);
+    if (!(measured->value > 0.0) || layer == ask->skin[BRV_NEIGHBOUR].n_layer) return;
+    struct brv_input *input = add(inputs, BRV_INPUT_KEY, key_row(BRV_SCOPE_LAYER, "thickness"), measured->value - less,
+                                  measured->low - less, measured->high - less);
+    input->source = measured->source;
+    input->seen = measured->seen;
+    add_place(input, inputs, ask, layer);
+    keep_if_anywhere(inputs);
+}
+
+static void list_body(struct brv_inputs *inputs, const struct brv_scenario *ask)
+{
+    const struct brv_skin *skin = &ask->skin[BRV_NEIGHBOUR];
+    if (!skin->body) return;
+    const struct brv_body_site *body = &brv_body_sites[skin->body - 1];
+    add_measured(inputs, ask, BRV_HORNY, &body->horny, 0.0);
+    add_measured(inputs, ask, BRV_EPIDERMIS, &body->epidermis, BRV_BODY_BASAL);
+    add_measured(inputs, ask, BRV_DERMIS, &body->dermis, 0.0);
 }
 
 /* ---- scattering and surface ---- */
@@ -425,7 +460,9 @@ void brv_inputs_list(struct brv_inputs *inputs, const struct brv_scenario *ask, 
     list_keys(inputs, ask, BRV_SCOPE_WATCH);
     list_keys(inputs, ask, BRV_SCOPE_GRAIN);
     list_scattering(inputs, ask);
+    list_body(inputs, ask);
     list_keys(inputs, ask, BRV_SCOPE_LAYER);
+    if (ask->film.given) list_keys(inputs, ask, BRV_SCOPE_FILM);
     list_surface(inputs, ask);
     list_keys(inputs, ask, BRV_SCOPE_VESSEL);
 }

@@ -11,6 +11,8 @@
  *                     nothing else                           Source: [jacques-2013], from memory
  *     transfer        to what lies on the skin, and index of a gel or plate, where not given
  *                                                            Source: [surface-coefficients], from memory
+ *     body site       measured thicknesses of a site, from its own ranges in place of those of the keys; pigment per area
+ *                     of a ready skin is kept             model/scenario, brv_body_sites
  * Words are no inputs, nor are watch.tan, which is in no headline, and what lays things out in time.
  * How they are drawn: study/draw.h. Tests: tests/unit/test_inputs.c.                                              */
 #ifndef BRV_STUDY_INPUTS_H

@@ -1,6 +1,7 @@
 #include "tissue/tissue.h"
 
 #include "base/constants.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 #include "tissue/chromophore.h"
 #include "tissue/grain.h"
@@ -26,8 +27,8 @@ static size_t grain_layer(const struct brv_scenario *ask, size_t site)
     const struct brv_skin *lesion = &ask->skin[BRV_LESION];
     if (ask->skin[site].grain.layer >= 0) return (size_t)ask->skin[site].grain.layer;
 
-    size_t densest = 0;
-    for (size_t i = 1; i < lesion->n_layer; i++)
+    size_t densest = brv_film_covers(lesion); /* no grain sits in a film */
+    for (size_t i = densest + 1; i < lesion->n_layer; i++)
         if (pigment_share(&lesion->layer[i]) > pigment_share(&lesion->layer[densest])) densest = i;
     return densest;
 }
@@ -123,6 +124,11 @@ struct brv_grain brv_tissue_grain(const struct brv_tissue *tissue, size_t layer,
     grain.shading = brv_grain_shading(grain.absorption * diameter);
     place_grain(&grain, &tissue->layer[layer]);
     return grain;
+}
+
+double brv_tissue_above(const struct brv_tissue *tissue)
+{
+    return tissue->n_layer > 0 && tissue->layer[0].kind == BRV_FILM ? tissue->layer[0].thickness : 0.0;
 }
 
 double brv_tissue_diffusion_depth(const struct brv_layer *layer)

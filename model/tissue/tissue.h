@@ -11,7 +11,7 @@
 #include <stdbool.h>
 
 struct brv_layer {
-    int kind;           /* enum brv_layer_kind */
+    int kind;           /* enum brv_layer_kind; BRV_FILM only as layer 0 */
     double thickness;   /* INFINITY for the endless one [m] */
     double melanosomes; /* volume share of grains [1] */
     double absorption;  /* all of it; the parts below add up to it unless given outright [1/m] */
@@ -55,6 +55,9 @@ void brv_tissue_resolve(struct brv_tissue *tissue, const struct brv_scenario *as
 
 /* A grain of this skin with another diameter, in another layer. */
 struct brv_grain brv_tissue_grain(const struct brv_tissue *tissue, size_t layer, double diameter);
+
+/* Thickness of a film on the skin, which lies above depth 0; 0 without one [m]. */
+double brv_tissue_above(const struct brv_tissue *tissue);
 
 /* Diffusion depth 1/sqrt(3 mu_a (mu_a + mu_s')) of one layer [m]; INFINITY without absorption. */
 double brv_tissue_diffusion_depth(const struct brv_layer *layer);

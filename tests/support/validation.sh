@@ -8,7 +8,7 @@ record=$build/tests/record.txt
 thresholds=$build/tests/thresholds.csv
 rm -f "$record"
 echo 'row,paper,group,published_J_cm2,low_J_cm2,middle_J_cm2,high_J_cm2,ratio,what,source,seen,judged,note' >"$thresholds"
-for program in "$build"/tests/verification/test_* "$build"/tests/validation/test_* "$build"/tests/unit/test_heat_parts "$build"/tests/unit/test_radial "$build"/tests/unit/test_vessel "$build"/tests/unit/test_pressure "$build"/tests/unit/test_remains; do
+for program in "$build"/tests/verification/test_* "$build"/tests/validation/test_* "$build"/tests/unit/test_heat_parts "$build"/tests/unit/test_radial "$build"/tests/unit/test_vessel "$build"/tests/unit/test_pressure "$build"/tests/unit/test_remains "$build"/tests/unit/test_body; do
     case $program in *.o | *.d) continue ;; esac
     BREVIS_RECORD=$record BREVIS_THRESHOLDS=$thresholds "$program" >/dev/null 2>&1 || echo "validation: $program has failing checks" >&2
 done

@@ -135,7 +135,7 @@ static void keys_are_known(void **state)
             "FILE:4:1: fluence is not a section; write fluence in light, indented below it\n"
             "FILE:5:1: skn is not a section; did you mean skin?\n"
             "FILE:6:1: qwerty is not a section; a scenario has title, light, skin, lesion, grain, surface, below, "
-            "watch, vessel, ladder, cover, room, visits, spread, choices\n");
+            "watch, vessel, ladder, cover, room, visits, film, spread, choices\n");
 }
 
 static void what_is_needed_is_missed_once(void **state)
