@@ -1,5 +1,5 @@
-/* The scenario's hash: of the filled scenario in SI, so that other units give the same one. Titles, names of
- * layers and test spots do not enter; cover, room and visits do where they stand.
+/* The scenario's hash: of the filled scenario in SI, so that other units give the same one. Titles and names of
+ * layers do not enter; test spots, film, cover, room and visits do where they stand.
  * FNV-1a, 64 bit, over every key's value at twelve digits.                                                      */
 #ifndef BRV_CLI_REPORT_HASH_H
 #define BRV_CLI_REPORT_HASH_H
