@@ -70,7 +70,7 @@ const char *brv_asked_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario
     out[0] = '\0';
     if (!(colour->melanosomes > 0.0)) return out;
     snprintf(out, BRV_ASKED_SIZE,
-             "L* %.12s, b* %.12s, ITA %.1f: %.60s melanosomes in 60 um of epidermis by this model, not measured",
+             "L* %.12s, b* %.12s, ITA %.1f: %.60s melanosomes in 60 um by this model, not measured",
              brv_number_short(lightness, colour->lightness), brv_number_short(yellow, colour->yellow),
              brv_cie_ita(colour->lightness, colour->yellow),
              brv_asked_share(share, colour->melanosomes, colour->low, colour->high));

@@ -20,9 +20,9 @@ check '  what returns' tells 'missing 10 % is back at the next visit'
 check '  the first and the last visit' sh -c "grep -q '^   1  1.4 ' '$box/stdout' && grep -q '^  12  16.8 ' '$box/stdout'"
 check '  and where the others are' tells 'all visits: visits.csv'
 check '  low and high beside every share' sh -c "[ \$(grep -cE '^ +[0-9]+  [0-9.]+ +[0-9.]+ \([0-9.]+\.\.[0-9.]+\) *[0-9.]+ \([0-9.]+\.\.[0-9.]+\)' '$box/stdout') -ge 4 ]"
-check '  loss of pigment as published' tells 'Mottled loss of pigment in 14 of 14, reported for it: 6 to 50'
-check '  with its numbers' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q '3 of 22: 5 weekly, 3.0 to 3.8 J/cm2 (wattanakrai-2010); 2 of 40: median 10 weekly, 1.2 to 2.0 J/cm2 (low-fluence-2018). Drop-like white spots in 3 of 3'"
-check '  that it returns' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'Melasma back in 22 of 22 (wattanakrai-2010); 58.8 % of 34'"
+check '  loss of pigment as published' tells 'Of mottled loss of pigment 14 of 14, reported for it: 6 to 50'
+check '  with its numbers' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q '3 of 22: 5 weekly, 3.0 to 3.8 J/cm2 (wattanakrai-2010); 2 of 40: median 10 weekly, 1.2 to 2.0 J/cm2 (low-fluence-2018). Of drop-like white spots 3 of 3'"
+check '  that it returns' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'Of melasma back 22 of 22: 5 weekly, 3.0 to 3.8 J/cm2 (wattanakrai-2010); 58.8 % of 34'"
 check '  the sum is only a sum' tells 'no threshold of harm is known'
 check '  the interval is the clinician' tells "INTERVAL the clinician's: heat is gone within about a minute"
 check '  cautions' tells 'Not a medical device'

@@ -1,6 +1,7 @@
 /* Body sites: the table against what the papers print, skins that take its thicknesses, and what is drawn from it. */
 #include "scenario/body.h"
 
+#include "side/colour.h"
 #include "study/draw.h"
 #include "study/inputs.h"
 
@@ -152,8 +153,9 @@ static void what_is_no_site_is_refused(void **state)
             "FILE:2:28: skin.site = nek: no such site; did you mean neck? " THERE);
     refused(LIGHT "skin: {ready: light, site: [neck]}\n",
             "FILE:2:28: skin.site: one word is wanted, such as neck; `brevis explain sites` lists them\n");
-    refused(LIGHT "skin: {site: neck}\n",
-            "FILE:2:8: skin.site: a site goes with a ready skin, as in {ready: light, site: neck}\n");
+    refused(
+        LIGHT "skin: {site: neck}\n",
+        "FILE:2:8: skin.site: a site goes with a ready skin or a measured colour, as in {ready: light, site: neck}\n");
     refused(
         LIGHT "skin:\n  - site: neck\n  - layer: dermis\n",
         "FILE:3:5: skin.site: a site gives the thickness of layers, so it goes with a ready skin in place of a list, "
@@ -207,12 +209,31 @@ static void ranges_of_a_site_are_drawn(void **state)
     check_close(drawn(&inputs, 2)->high, 1342e-6, 1e-12, 0.0);
 }
 
+/* The share that a colour stands for is one of 60 um, so it is pigment per area wherever the epidermis is thicker; a film
+ * is not on the skin when its colour is measured.                                                                    */
+static void a_measured_colour_at_a_site(void **state)
+{
+    (void)state;
+    static const char *const site[] = {"", ", site: buttock", ", site: behind_ear", ", site: neck"};
+    for (size_t i = 0; i < sizeof site / sizeof *site; i++) {
+        char text[512];
+        snprintf(text, sizeof text,
+                 LIGHT "skin: {colour: {L: 62, b: 17}%s}\nfilm: {thickness: 5 um, absorption: 900 /cm}\n", site[i]);
+        const struct brv_scenario ask = sound(text);
+        const struct brv_skin *skin = &ask.skin[BRV_NEIGHBOUR];
+        check_close(column(skin), skin->colour.melanosomes * 60e-6, 1e-9, 0.0); /* shares are told to 1e-9 */
+        struct brv_colour colour;
+        assert_int_equal(brv_colour_solve(&colour, &ask, BRV_NEIGHBOUR, 1, NULL), BRV_OK);
+        check_close(colour.ita, brv_cie_ita(62.0, 17.0), 0.0, 0.01); /* degrees; a share's last digit is 1e-6 */
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_table_is_what_the_papers_print), cmocka_unit_test(pigment_per_area_stays),
         cmocka_unit_test(skins_take_the_thicknesses),         cmocka_unit_test(what_is_no_site_is_refused),
-        cmocka_unit_test(ranges_of_a_site_are_drawn),
+        cmocka_unit_test(ranges_of_a_site_are_drawn),         cmocka_unit_test(a_measured_colour_at_a_site),
     };
     return cmocka_run_group_tests_name("body", tests, NULL, NULL);
 }

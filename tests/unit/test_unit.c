@@ -48,7 +48,7 @@ static void nothing_else_is_found(void **state)
 {
     (void)state;
     static const char *const wrong[] = {
-        "",      "NM",      "Mm",   "J/cm", "cm2",      "m m",        "^2",
+        "",      "NM",      "Mm",   "J/cm", "cm4",      "m m",        "^2",
         "J/cm^", "J/cm^^2", "/c m", "C",    "micron",   "W/m K",      "kg",
         "1/",    "/",       "hz",   "\xC2", "\xC2\xB5", "nm\xC2\xB2", "an_unreasonably_long_word_for_a_unit"};
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) assert_null(brv_unit_find(wrong[i]));
