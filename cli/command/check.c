@@ -52,6 +52,7 @@ static void print_colour(const struct brv_scenario *ask)
 {
     char text[BRV_ASKED_SIZE];
     if (*brv_asked_colour(text, ask)) printf("  colour  %s\n", text);
+    if (*brv_asked_made_colour(text, ask)) printf("          %s\n", text);
 }
 
 static double number_of(const void *scope_struct, size_t row)
@@ -122,7 +123,11 @@ static void print_lesion(const struct brv_request *request)
                               &skin[BRV_LESION].layer[i], n);
     n = print_differences(request, BRV_SCOPE_GRAIN, "grain", &skin[BRV_NEIGHBOUR].grain, &skin[BRV_LESION].grain, n);
     if (n == 0) fputs("as the skin around it", stdout);
-    puts(request->scenario.lesion_given ? "" : " (none described: 2.5 times the pigment of a basal row, 60 % at most)");
+    if (request->scenario.lesion_given)
+        putchar('\n');
+    else
+        puts(n ? " (none described: 2.5 times the pigment of a basal row, 60 % at most)"
+               : " (none described, and no basal row can be darker)");
 }
 
 static void print_repeated(const struct brv_scenario *ask)

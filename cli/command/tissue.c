@@ -231,6 +231,7 @@ static void print_table(const struct brv_request *request)
     const double nm = 1e9 * request->scenario.beam.wavelength;
     printf("Skin at %.4g nm%s%s\n", nm, *request->title ? ": " : "", request->title);
     if (*brv_asked_colour(colour, &request->scenario)) printf("Measured colour: %s\n", colour);
+    if (*brv_asked_made_colour(colour, &request->scenario)) printf("  %s\n", colour);
     if (*brv_body_text(site, &request->scenario.skin[BRV_NEIGHBOUR])) brv_words_wrap(stdout, "Site", site);
     print_site(request, BRV_NEIGHBOUR);
     print_site(request, BRV_LESION);

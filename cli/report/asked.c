@@ -5,6 +5,7 @@
 #include "side/cie.h"
 #include "scenario/keys.h"
 
+#include <math.h>
 #include <stdio.h>
 
 const char *brv_asked_outside(char out[BRV_ASKED_SIZE], const struct brv_surface *surface)
@@ -74,5 +75,21 @@ const char *brv_asked_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario
              brv_number_short(lightness, colour->lightness), brv_number_short(yellow, colour->yellow),
              brv_cie_ita(colour->lightness, colour->yellow),
              brv_asked_share(share, colour->melanosomes, colour->low, colour->high));
+    return out;
+}
+
+/* As far from each other as colours of skin of two classes may be; this project's choice. */
+#define FAR 5.0
+
+const char *brv_asked_made_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask)
+{
+    const struct brv_skin_colour *colour = &ask->skin[BRV_NEIGHBOUR].colour;
+    char lightness[BRV_NUMBER_SIZE], yellow[BRV_NUMBER_SIZE];
+    out[0] = '\0';
+    if (!(colour->made_lightness > 0.0)) return out;
+    const double away = hypot(colour->made_lightness - colour->lightness, colour->made_yellow - colour->yellow);
+    snprintf(out, BRV_ASKED_SIZE, "only the angle is matched: this model's skin has L* %.12s, b* %.12s%s",
+             brv_number_short(lightness, colour->made_lightness), brv_number_short(yellow, colour->made_yellow),
+             away > FAR ? "; FAR from the measured ones: no skin of this model looks like that" : "");
     return out;
 }

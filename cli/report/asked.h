@@ -18,9 +18,12 @@ const char *brv_asked_train(char out[BRV_ASKED_SIZE], const struct brv_pulse *pu
 /* "plate on the skin from -1 s to 2 s, at 5 C, 5000 W/m2/K"; "" where still air lies there all the time. */
 const char *brv_asked_cover(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);
 
-/* "L* 62, b* 17, ITA 35.2 degrees: 2.33 % melanosomes in the whole epidermis (0.26 to 3.84), by this model, not measured";
+/* "L* 62, b* 17, ITA 35.2: 2.33 % (0.26 to 3.84) melanosomes in 60 um by this model, not measured";
  * "" for a skin that came from no colour. */
 const char *brv_asked_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);
+
+/* "only the angle is matched: this model's skin has L* 63.9, b* 19.7"; "" likewise. */
+const char *brv_asked_made_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);
 
 /* "2.33 % (0.26 to 3.84)": shares. */
 const char *brv_asked_share(char out[BRV_ASKED_SIZE], double value, double low, double high);

@@ -233,6 +233,7 @@ static void write_pigment(FILE *to, const struct brv_colour_answer *answer)
     else
         snprintf(line, sizeof line, "no ready skin of this model has the neighbour's ITA.");
     brv_words_wrap(to, "PIGMENT", line);
+    if (*brv_asked_made_colour(share, ask_of(answer))) brv_words_wrap(to, "", share);
 }
 
 static void write_seen(FILE *to, const struct brv_colour_answer *answer)

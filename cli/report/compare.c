@@ -39,7 +39,8 @@ static const struct table_row site_rows[] = {
     {ROW_HEADLINE, BRV_HEADLINE_THRESHOLD_SIGN}, {ROW_HEADLINE, BRV_HEADLINE_SHARE},
     {ROW_HEADLINE, BRV_HEADLINE_LAYER_PEAK},     {ROW_HEADLINE, BRV_HEADLINE_DERMIS_PEAK},
     {ROW_HEADLINE, BRV_HEADLINE_DEEP_PEAK},      {ROW_HEADLINE, BRV_HEADLINE_VESSEL},
-    {ROW_HEADLINE, BRV_HEADLINE_PRESSURE},       {ROW_HEADLINE, BRV_HEADLINE_DAMAGE}};
+    {ROW_HEADLINE, BRV_HEADLINE_PRESSURE},       {ROW_HEADLINE, BRV_HEADLINE_DAMAGE},
+    {ROW_HEADLINE, BRV_HEADLINE_SURFACE_PEAK},   {ROW_HEADLINE, BRV_HEADLINE_FILM_PEAK}};
 
 /* "~0.278 (0.19..0.58)": ~ where the difference from the first is smaller than the spread. */
 static void write_cell(FILE *to, const struct brv_compared *compared, size_t choice, size_t site,
@@ -96,6 +97,15 @@ static void write_heads(FILE *to, const struct brv_compared *compared, size_t fr
     if (more) fprintf(to, "%-*s%s\n", LABEL_WIDTH, "", below);
 }
 
+/* Films are rare: without one among the choices there is no row for them. */
+static bool is_left_out(const struct brv_compared *compared, size_t site, const struct table_row *row)
+{
+    if (row->headline != BRV_HEADLINE_FILM_PEAK) return false;
+    for (size_t i = 0; i < compared->choices->n; i++)
+        if (!isnan(compared->comparison->headline[i].at[site][row->headline].value)) return false;
+    return true;
+}
+
 static void write_block(FILE *to, const struct brv_compared *compared, size_t from, size_t end)
 {
     fputc('\n', to);
@@ -105,7 +115,7 @@ static void write_block(FILE *to, const struct brv_compared *compared, size_t fr
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         fputs(site == BRV_LESION ? "LESION\n" : "NEIGHBOUR\n", to);
         for (size_t i = 0; i < sizeof site_rows / sizeof *site_rows; i++)
-            write_row(to, compared, site, &site_rows[i], from, end);
+            if (!is_left_out(compared, site, &site_rows[i])) write_row(to, compared, site, &site_rows[i], from, end);
     }
 }
 

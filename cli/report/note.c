@@ -175,37 +175,6 @@ static void note_film(struct brv_notes *notes, const struct brv_result *result)
                            : "the film is heated first; what it is made of, and how it clings, is not modelled.");
 }
 
-/* What may harm and is not in the model: told first. */
-static void note_harm(struct brv_notes *notes, const struct brv_result *result)
-{
-    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
-    const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
-    const double warm = fmax(lesion->warm, neighbour->warm), coldest = fmin(lesion->coldest, neighbour->coldest);
-    char time[BRV_NUMBER_SIZE];
-    note_film(notes, result);
-    note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
-    if (above_criterion(result))
-        add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
-            result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C);
-    if (warm > LASTING)
-        add(notes, "a layer is above %.0f C for %s in all: healing and loss of blood flow are not modelled.",
-            BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
-    note_below(notes, result);
-    note_above(notes, result);
-    note_burn(notes, result);
-    if (coldest < BRV_ZERO_C) add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
-    if (brv_heat_draws(&result->ask))
-        add(notes, "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
-}
-
-static void note_grain(struct brv_notes *notes, const struct brv_result *result)
-{
-    add(notes, "a grain and a sign are two things: dark grains go first; the sign's 0.3 um column has no source.");
-    if (brv_pulse_total(&result->ask.pulse) > 1)
-        add(notes, "in a train a threshold is the fluence of EVERY pulse; grains disrupted before go on absorbing in "
-                   "the model.");
-}
-
 static double most_pigment(const struct brv_site *site)
 {
     double most = 0.0;
@@ -227,6 +196,48 @@ static void note_dark(struct brv_notes *notes, const struct brv_result *result)
     if (dark) add(notes, "a layer is so dark that its mean light misjudges its grains: write it as several layers.");
     if (endless)
         add(notes, "pigment in an endless layer is judged by its top, so too much counts: write it as several.");
+}
+
+/* Two columns that say the same. */
+static void note_same(struct brv_notes *notes, const struct brv_result *result)
+{
+    if (result->ask.lesion_given ||
+        most_pigment(&result->site[BRV_LESION]) > most_pigment(&result->site[BRV_NEIGHBOUR]))
+        return;
+    add(notes, "no lesion was described, and no basal row can be darker: lesion and neighbour are the same.");
+}
+
+/* What may harm and is not in the model: told first. */
+static void note_harm(struct brv_notes *notes, const struct brv_result *result)
+{
+    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
+    const double warm = fmax(lesion->warm, neighbour->warm), coldest = fmin(lesion->coldest, neighbour->coldest);
+    char time[BRV_NUMBER_SIZE];
+    note_film(notes, result);
+    if (above_criterion(result))
+        add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
+            result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C);
+    if (warm > LASTING)
+        add(notes, "a layer is above %.0f C for %s in all: healing and loss of blood flow are not modelled.",
+            BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
+    note_below(notes, result);
+    note_above(notes, result);
+    note_room(notes, result);
+    note_same(notes, result);
+    note_dark(notes, result);
+    note_burn(notes, result);
+    if (coldest < BRV_ZERO_C) add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
+    if (brv_heat_draws(&result->ask))
+        add(notes, "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
+}
+
+static void note_grain(struct brv_notes *notes, const struct brv_result *result)
+{
+    add(notes, "a grain and a sign are two things: dark grains go first; the sign's 0.3 um column has no source.");
+    if (brv_pulse_total(&result->ask.pulse) > 1)
+        add(notes, "in a train a threshold is the fluence of EVERY pulse; grains disrupted before go on absorbing in "
+                   "the model.");
 }
 
 static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
@@ -252,8 +263,6 @@ static void note_lesion(struct brv_notes *notes, const struct brv_result *result
     if (result->ask.lesion_given) return;
     if (most_pigment(&result->site[BRV_LESION]) > most_pigment(&result->site[BRV_NEIGHBOUR]))
         add(notes, "no lesion was described: taken as the neighbour with 2.5 times its basal pigment, 60 %% at most.");
-    else
-        add(notes, "no lesion was described, and no basal row to darken: lesion and neighbour are the same.");
 }
 
 /* A sign is a column of pigment, wherever that lies. */
@@ -319,14 +328,13 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     note_pulse(notes, &result->site[BRV_LESION].effect);
     add(notes,
         "brackets: grains 0.316-3.16 x dark by two more light solves; sign 0.1-0.6 um; pressure x 3; blood: O2.");
-    note_room(notes, result);
+    note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
     note_grain(notes, result);
     note_lesion(notes, result);
     if (result->site[BRV_LESION].light.method != BRV_METHOD_LAYERED) note_beam(notes, result);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
         add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_deep(notes, result);
-    note_dark(notes, result);
     note_alone(notes, result);
     note_sideways(notes, result);
     note_map(notes, result);

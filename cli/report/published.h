@@ -10,6 +10,10 @@
 /* Of what a row reports. */
 enum brv_published_kind { BRV_TREATED, BRV_THRESHOLD, BRV_ANIMAL, BRV_N_PUBLISHED_KIND };
 
+/* By what a pulse can do: below 1 ns pressure builds up in grains, above 1 us layers and vessels warm. Rows that compare
+ * two classes count as the longer one that still acts on grains.                                                     */
+enum brv_pulse_class { BRV_PICO, BRV_NANO, BRV_LONG, BRV_N_PULSE_CLASS };
+
 struct brv_published {
     double wavelength;          /* [m]; NAN: several or none in particular */
     double low, high;           /* fluence [J/m2]; NAN: not in what was read */
@@ -25,8 +29,8 @@ struct brv_published {
     const char *source, *seen; /* key of docs/sources.md */
     bool sun;                  /* of sun-induced pigment, or of healthy skin; other diseases are told apart */
     int sign_of;               /* a threshold of whitening: BRV_LESION or BRV_NEIGHBOUR; -1: none */
-    bool long_pulse;           /* milliseconds, which act on layers and vessels rather than on grains */
-    bool on_card;              /* shown by the card of test spots: a fluence in people, nanoseconds or shorter */
+    enum brv_pulse_class pulses;
+    bool on_card; /* shown by the card of test spots: a fluence in people, nanoseconds or shorter */
     enum brv_published_kind kind;
 };
 
@@ -49,6 +53,9 @@ extern const size_t brv_n_complications;
 
 /* What nobody has published, as far as this project's search went. */
 extern const char brv_published_gap[];
+
+/* The class of a pulse of this width [s]. */
+enum brv_pulse_class brv_published_class(double width);
 
 /* Does row i belong to this wavelength? Lines of lasers are told apart, not shades of one. */
 bool brv_published_is_at(size_t i, double wavelength);

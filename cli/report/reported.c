@@ -11,8 +11,6 @@
 #include <stdarg.h>
 #include <string.h>
 
-#define LONG_PULSE 1e-6 /* pulses are of one class on either side of it [s] */
-
 enum { TEXT_SIZE = 1400, RANGE_SIZE = 32, FITS = 152 };
 
 static const char *const kind_name[BRV_N_PUBLISHED_KIND] = {"treated", "threshold", "animal"};
@@ -26,7 +24,7 @@ static const char not_advice[] =
 
 bool brv_reported_is_alike(const struct brv_published *row, const struct brv_scenario *ask)
 {
-    return row->long_pulse == (ask->pulse.width > LONG_PULSE);
+    return row->pulses == brv_published_class(ask->pulse.width);
 }
 
 bool brv_reported_is_drawn(const struct brv_published *row)
@@ -116,11 +114,12 @@ static void say_among(FILE *to, const char *label, const char *what, const char 
         snprintf(text, sizeof text, "%s: no row of treated people at this wavelength and class of pulse tells a %s.",
                  value, what);
     else
-        snprintf(text, sizeof text,
-                 "%s: within %zu of %zu rows of treated people that tell a %s here, below %zu, above %zu; all of them "
-                 "span %s %s. Of sun-induced pigment: %zu.",
-                 value, among->within, among->n, what, among->below, among->above,
-                 range_text(range, among->low, among->high, scale), unit, among->sun);
+        snprintf(
+            text, sizeof text,
+            "%s: of %zu rows of treated people that tell a %s here it lies within %zu, below %zu and above %zu; all "
+            "of them span %s %s. Rows of sun-induced pigment: %zu.",
+            value, among->n, what, among->within, among->below, among->above,
+            range_text(range, among->low, among->high, scale), unit, among->sun);
     brv_words_wrap(to, label, text);
 }
 
@@ -187,12 +186,11 @@ static void write_group(FILE *to, const struct brv_scenario *ask, enum group gro
 
 static void write_groups(FILE *to, const struct brv_scenario *ask, bool whole)
 {
+    static const char *const class_name[BRV_N_PULSE_CLASS] = {"below 1 ns", "of 1 ns to 1 us", "above 1 us"};
     char alike[64], otherwise[64];
-    const bool is_long = ask->pulse.width > LONG_PULSE;
     snprintf(alike, sizeof alike, "%.4g nm, pulses %s", 1e9 * ask->beam.wavelength,
-             is_long ? "above 1 us" : "up to 1 us");
-    snprintf(otherwise, sizeof otherwise, "%.4g nm, OTHER PULSES: %s", 1e9 * ask->beam.wavelength,
-             is_long ? "up to 1 us" : "above 1 us");
+             class_name[brv_published_class(ask->pulse.width)]);
+    snprintf(otherwise, sizeof otherwise, "%.4g nm, SHORTER OR LONGER PULSES", 1e9 * ask->beam.wavelength);
     fputc('\n', to);
     row_text(to, "paper", "n", "pulse", "of what (*: not made by the sun)", "spot, mm", "J/cm2", "how seen");
     write_group(to, ask, HERE_ALIKE, alike, whole);
@@ -213,7 +211,7 @@ static void write_adverse(FILE *to, const struct brv_scenario *ask)
         used += (size_t)snprintf(text + used, sizeof text - used, "%s%s: %s", used ? "; " : "",
                                  brv_published_name(name, row), row->adverse);
     }
-    brv_words_wrap(to, "WRONG", text);
+    brv_words_wrap(to, "HARM", text);
 }
 
 static void write_complications(FILE *to)

@@ -82,6 +82,7 @@ static void write_repeated(FILE *to, const struct brv_result *result)
             to, "         %s; %s in all\n", text,
             brv_number_unit(all, result->ask.beam.fluence * (double)brv_pulse_total(&result->ask.pulse), BRV_FLUENCE));
     if (*brv_asked_colour(text, &result->ask)) brv_words_wrap(to, "", text);
+    if (*brv_asked_made_colour(text, &result->ask)) brv_words_wrap(to, "", text);
     if (*brv_asked_cover(text, &result->ask))
         fprintf(to, "         %s; coldest place without pulses %s C\n", text,
                 brv_number_short(cold, result->site[BRV_NEIGHBOUR].effect.coldest - BRV_ZERO_C));
@@ -528,7 +529,7 @@ static void write_notes(FILE *to, const struct brv_result *result)
                      (brv_surface_changes(&result->ask) ? 1 : 0) - (brv_heat_draws(&result->ask) ? 1 : 0) -
                      (result->ask.film.given ? FILM_LINES : 0) -
                      (result->ask.skin[BRV_NEIGHBOUR].body ? SITE_LINES : 0) -
-                     (result->ask.skin[BRV_NEIGHBOUR].colour.given ? 1 : 0);
+                     (result->ask.skin[BRV_NEIGHBOUR].colour.given ? 2 : 0);
     int lines = 0;
     for (size_t i = 0; i < notes.n; i++) {
         const int more = brv_words_wrap(NULL, "", notes.text[i]);

@@ -40,6 +40,10 @@ const struct brv_term brv_terms[BRV_N_HEADLINE] = {
      "Rough, a factor of 3 either way; up to the criterion and no further."},
     [BRV_HEADLINE_DAMAGE] = {"damage, log10 Omega", "", 1.0, "log10_omega", "1", false,
      "Of the most damaged layer or depth, by published rates of lasting warmth. 0 stands for burns of the 2nd degree; an illustration for pulses under a millisecond."},
+    [BRV_HEADLINE_SURFACE_PEAK] = {"highest rise at surface", "K", 1.0, "surface_peak_K", "K", false,
+     "Of the skin itself, below a film where one lies on it. Without vaporisation."},
+    [BRV_HEADLINE_FILM_PEAK] = {"highest rise of a film", "K", 1.0, "film_peak_K", "K", false,
+     "Of the mean of a film on the skin. Above the criterion it is absorbed energy over heat capacity: such a film boils, burns or flies off."},
 };
 
 const struct brv_word brv_words[] = {

@@ -70,6 +70,20 @@ static bool is_within(const struct brv_skin_colour *colour, const struct brv_col
            colour->lightness <= bounds->greatest_lightness;
 }
 
+/* Which colour the skin that was made has: one number was fitted, so L* and b* need not both be those measured. */
+static void look_at_it(const struct brv_walk *walk, struct brv_scenario *filled)
+{
+    struct brv_skin_colour *colour = &walk->request->scenario.skin[BRV_NEIGHBOUR].colour;
+    struct brv_colour made;
+    struct brv_error error = {.place = ""};
+    brv_skin_pigment(&filled->skin[BRV_NEIGHBOUR], colour->melanosomes, BRV_BASAL_SHARE);
+    const brv_status status = brv_colour_solve(&made, filled, BRV_NEIGHBOUR, 1, &error);
+    if (status == BRV_MEMORY) walk->faults->out_of_memory = 1;
+    if (status) return;
+    colour->made_lightness = made.lab.lightness;
+    colour->made_yellow = made.lab.yellow;
+}
+
 /* One thread: a scenario is read before anybody says how many there may be, and it takes about 0.1 s. */
 void brv_colour_section(struct brv_walk *walk)
 {
@@ -95,5 +109,6 @@ void brv_colour_section(struct brv_walk *walk)
         colour->low = pigment.low;
         colour->high = pigment.high;
         brv_skin_pigment(skin, pigment.value, BRV_BASAL_SHARE);
+        look_at_it(walk, &filled);
     }
 }

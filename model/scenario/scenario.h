@@ -63,8 +63,9 @@ struct brv_grain_ask {
 /* A measured colour in place of a described pigment; side/colour.h makes pigment of it. */
 struct brv_skin_colour {
     unsigned given;
-    double lightness, yellow;      /* L* and b* under D65, 2 degree observer [1] */
-    double melanosomes, low, high; /* of the whole epidermis, by this model; no keys; 0: none was made [1] */
+    double lightness, yellow;           /* L* and b* under D65, 2 degree observer [1] */
+    double melanosomes, low, high;      /* of the whole epidermis, by this model; no keys; 0: none was made [1] */
+    double made_lightness, made_yellow; /* L* and b* of the skin that was made: only its angle is that measured [1] */
 };
 
 struct brv_skin {

@@ -35,6 +35,14 @@ static struct brv_spread dermis_peak(const struct brv_dermis_effect *dermis)
                                fmax(dermis->first.high, dermis->last.high)};
 }
 
+/* Of the depth 0, where that is watched. */
+static struct brv_spread surface_peak(const struct brv_effect *effect, const struct brv_watch *watch)
+{
+    for (size_t i = 0; i < watch->n_depth; i++)
+        if (!(watch->depth[i] > 0.0)) return effect->peak[BRV_N_GRAIN_PROBE + i];
+    return sharp((double)NAN);
+}
+
 /* Darker grains leave less light. */
 static struct brv_spread light_of(double value, double paler, double darker)
 {
@@ -78,6 +86,8 @@ static void read_site(struct brv_spread at[BRV_N_HEADLINE], const struct brv_sit
     at[BRV_HEADLINE_VESSEL] = effect->vessel.there ? effect->vessel.rise : sharp((double)NAN);
     at[BRV_HEADLINE_PRESSURE] = effect->pressure.value;
     at[BRV_HEADLINE_DAMAGE] = times(&effect->log_damage[effect->most_damaged], 1.0 / log(10.0));
+    at[BRV_HEADLINE_SURFACE_PEAK] = surface_peak(effect, &ask->watch);
+    at[BRV_HEADLINE_FILM_PEAK] = effect->film.there ? effect->film.peak : sharp((double)NAN);
 }
 
 void brv_headlines_read(struct brv_headlines *headlines, const struct brv_result *result)

@@ -22,6 +22,8 @@ enum brv_headline {
     BRV_HEADLINE_VESSEL,          /* rise of the blood in the vessel by one pulse, or NAN [K]          */
     BRV_HEADLINE_PRESSURE,        /* in the grain, up to the criterion [Pa]                            */
     BRV_HEADLINE_DAMAGE,          /* log10 Omega of the most damaged place; -INFINITY: none [1]        */
+    BRV_HEADLINE_SURFACE_PEAK,    /* highest rise of the skin's surface; NAN where depth 0 is not watched [K] */
+    BRV_HEADLINE_FILM_PEAK,       /* highest rise of the mean of a film on it; NAN: bare skin [K]      */
     BRV_N_HEADLINE
 };
 

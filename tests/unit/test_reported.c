@@ -46,7 +46,7 @@ static void what_the_card_takes(void **state)
     for (size_t i = 0; i < brv_n_published; i++) {
         const struct brv_published *row = &brv_published[i];
         n += row->on_card;
-        if (row->on_card) assert_true(!isnan(row->low) && row->kind != BRV_ANIMAL && !row->long_pulse);
+        if (row->on_card) assert_true(!isnan(row->low) && row->kind != BRV_ANIMAL && row->pulses != BRV_LONG);
         if (row->sign_of >= 0) assert_true(row->on_card && row->kind == BRV_THRESHOLD);
     }
     assert_int_equal(n, 9);
@@ -85,7 +85,10 @@ static void thresholds_are_no_treatment(void **state)
 {
     (void)state;
     struct brv_scenario ask = sample_scenario();
-    assert_int_equal(brv_reported_fluence(&ask).n, 1); /* negishi-2018 */
+    assert_int_equal(brv_reported_fluence(&ask).n, 0); /* none of nanoseconds that tells one */
+    ask.pulse.width = 0.75e-9;
+    assert_int_equal(brv_reported_fluence(&ask).n, 1); /* negishi-2018, picoseconds */
+    ask.pulse.width = 7e-9;
     ask.beam.wavelength = 694e-9;
     assert_int_equal(brv_reported_fluence(&ask).n, 1); /* kono-2006 */
     assert_int_equal(brv_reported_fluence(&ask).sun, 1);
