@@ -398,6 +398,11 @@ static int unknown_key(const char *word)
     const char *meant = meant_by(word), *last = strrchr(word, '.');
     const bool behind = meant && last && !strchr(meant, '.') && last - word < BRV_SHOWN_SIZE;
     fprintf(stderr, "brevis explain: no section or key is called %s", brv_fault_shown(shown, word));
+    for (const struct brv_command *command = brv_commands; command->name; command++)
+        if (!strcmp(command->name, word)) {
+            fprintf(stderr, "; it is a command: `brevis help %s`\n", word);
+            return BRV_EXIT_USAGE;
+        }
     if (meant) fprintf(stderr, "; did you mean %.*s%s?", behind ? (int)(last - word) + 1 : 0, word, meant);
     fputs(meant ? "\n" : "; `brevis explain` lists them all\n", stderr);
     return BRV_EXIT_USAGE;

@@ -98,6 +98,7 @@ static brv_status run_shifts(struct brv_output_answer *answer, const struct brv_
     if (!runs) return brv_error_raise(error, BRV_MEMORY, "output");
     for (size_t i = 0; i < BRV_N_SHIFT; i++) runs->ask[i] = shifted(&answer->shift[i], &answer->request->scenario);
     const brv_status status = brv_many_solve(runs->result, BRV_N_SHIFT, runs->ask, BRV_WITH_SPREADS, control, error);
+    if (!status) brv_notes_make(&answer->notes, &runs->result[BRV_SHIFT_MEASURED]);
     for (size_t i = 0; i < BRV_N_SHIFT && !status; i++) {
         struct brv_shifted *shift = &answer->shift[i];
         brv_headlines_read(&shift->headlines, &runs->result[i]);

@@ -22,8 +22,7 @@ enum { LABEL_WIDTH = 29, COLUMN_WIDTH = 20, TEXT_SIZE = 600, MOST_NAMED = 6 };
 static const char *const shift_name[BRV_N_SHIFT] = {"planned", "measured", "low", "high"};
 static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
 
-static const enum brv_headline site_rows[] = {BRV_HEADLINE_GRAIN_PEAK, BRV_HEADLINE_THRESHOLD_GRAIN,
-                                              BRV_HEADLINE_THRESHOLD_SIGN, BRV_HEADLINE_SHARE};
+static const enum brv_headline site_rows[] = {BRV_HEADLINE_GRAIN_PEAK, BRV_HEADLINE_SHARE, BRV_HEADLINE_THRESHOLD_SIGN};
 enum { N_SITE_ROW = sizeof site_rows / sizeof *site_rows };
 
 /* A sentence made as by printf, wrapped. */
@@ -173,7 +172,8 @@ static void say_chart(FILE *to, const struct brv_output *output)
     brv_number_short(high, 1e3 * output->limit_high);
     name_outside(outside, output);
     if (output->n_outside)
-        say(to, "CHART", "outside what these readings usually do, %s to %s mJ: %s %s.", low, high, what, outside);
+        say(to, "CHART", "outside what these readings usually do, %s to %s mJ: %s %s.%s", low, high, what, outside,
+            output->drift.told ? " A drift alone carries readings out of it." : "");
     else
         say(to, "CHART", "no %s lies outside what these readings usually do, %s to %s mJ.", what, low, high);
 }
@@ -251,6 +251,26 @@ static void write_shift(FILE *to, const struct brv_output_answer *answer)
     }
 }
 
+/* A slip of a unit is a factor of a thousand. */
+#define SLIP 3.0
+
+static void say_slip(FILE *to, const struct brv_output_answer *answer)
+{
+    const double times = answer->output->fluence / answer->request->scenario.beam.fluence;
+    char number[BRV_NUMBER_SIZE];
+    if (times < SLIP && times > 1.0 / SLIP) return;
+    say(to, "LOOK",
+        "%s x what was planned: is the column of energies in its unit (energy_mJ, energy_J), and is this the "
+        "scenario of these readings?",
+        brv_number_short(number, times));
+}
+
+/* What must be known beside the table, of the run at the fluence that was measured. */
+static void say_notes(FILE *to, const struct brv_notes *notes)
+{
+    for (size_t i = 0; i < notes->n_grave; i++) brv_words_wrap(to, i ? "" : "NOTES", notes->text[i]);
+}
+
 void brv_output_text(FILE *to, const struct brv_output_answer *answer)
 {
     char cautions[BRV_CAUTION_SIZE], hash[BRV_HASH_SIZE];
@@ -259,6 +279,7 @@ void brv_output_text(FILE *to, const struct brv_output_answer *answer)
     fprintf(to, "brevis %s   output   %s   [scenario %s]\n\n", BRV_VERSION,
             *request->title ? request->title : "(no title)", brv_hash_scenario(hash, &request->scenario));
     say_asked(to, &request->scenario);
+    say_slip(to, answer);
     say_readings(to, answer);
     say_fluence(to, answer);
     say_drift(to, answer->output);
@@ -268,6 +289,7 @@ void brv_output_text(FILE *to, const struct brv_output_answer *answer)
         "low, high: ends of the fluence. Disrupted at %.0f C, %s; no vaporisation. Brackets: grains 0.316-3.16 x dark; "
         "sign: also its column; disrupted: also criteria 150 to 112 C.",
         watch->criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", watch->place));
+    say_notes(to, &answer->notes);
     brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
 }
 

@@ -3,6 +3,7 @@
 #ifndef BRV_CLI_REPORT_OUTPUT_H
 #define BRV_CLI_REPORT_OUTPUT_H
 
+#include "report/note.h"
 #include "report/figure.h"
 #include "scenario/readings.h"
 #include "scenario/request.h"
@@ -35,6 +36,7 @@ struct brv_output_answer {
     const struct brv_output *output;
     struct brv_own_error meter, spot;
     struct brv_shifted shift[BRV_N_SHIFT];
+    struct brv_notes notes; /* of the run at the measured fluence */
 };
 
 void brv_output_text(FILE *to, const struct brv_output_answer *answer);

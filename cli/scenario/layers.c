@@ -329,6 +329,8 @@ static void unknown_site(struct brv_walk *walk, const struct brv_node *node)
     size_t n = 0;
     for (size_t i = 0; i < BRV_N_BODY_SITE && n < sizeof names; i++) {
         brv_nearest_offer(&nearest, brv_body_sites[i].name);
+        if (!nearest.best && strlen(node->text) > 2 && strstr(brv_body_sites[i].name, node->text))
+            nearest = (struct brv_nearest){node->text, brv_body_sites[i].name, strlen(node->text)};
         n += (size_t)snprintf(names + n, sizeof names - n, "%s%s", i ? ", " : "", brv_body_sites[i].name);
     }
     walk->section[BRV_SCOPE_LAYER].failed = true;
@@ -377,6 +379,9 @@ static void take_words(struct brv_walk *walk, const struct brv_node *map)
         brv_walk_fault(walk, colour->key_at, "skin.colour: a ready skin has its own pigment; give ready or colour");
     } else if (colour) {
         if (take_colour(walk, colour)) take_rest(walk, map);
+    } else if (!ready && brv_node_child(map, "color")) {
+        walk->section[BRV_SCOPE_LAYER].failed = true;
+        brv_walk_fault(walk, brv_node_child(map, "color")->key_at, "skin.color is not a key; did you mean colour?");
     } else if (!ready && brv_node_child(map, "site")) {
         walk->section[BRV_SCOPE_LAYER].failed = true;
         brv_walk_fault(

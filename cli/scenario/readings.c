@@ -64,6 +64,11 @@ static void refuse_name(struct brv_records *records, const struct brv_field *fie
     struct brv_nearest nearest = {.word = field->text};
     for (int i = 0; i < N_COLUMN; i++) brv_nearest_offer(&nearest, columns[i].name);
     const bool known = nearest.best && *field->text;
+    if (known && nearest.distance == 0) {
+        brv_records_fault(records, field->line, field->column, "column \"%s\": did you mean %s?",
+                          brv_fault_shown(shown, field->text), nearest.best);
+        return;
+    }
     brv_records_fault(records, field->line, field->column,
                       "column \"%s\": no device, no person: allowed only " KNOWN "%s%s%s",
                       brv_fault_shown(shown, field->text), known ? "; did you mean " : "", known ? nearest.best : "",

@@ -6,7 +6,6 @@
 #include <string.h>
 
 static const char no_power[] = "a pulse is described by its fluence or its energy, not by a power";
-static const char not_yet[] = "this version reads one scenario without choices";
 
 static const struct brv_slip slips[] = {
     {"light", "dose", "fluence", NULL},
@@ -96,7 +95,9 @@ static const struct brv_slip slips[] = {
     {"", "layers", "skin", NULL},
     {"", "melanosome", "grain", NULL},
     {"", "output", "watch", NULL},
-    {"", "choices", NULL, not_yet},
+    {"", "color", "skin", "a measured colour stands in the skin, as in skin: {colour: {L: 62, b: 17}}"},
+    {"", "colour", "skin", "a measured colour stands in the skin, as in skin: {colour: {L: 62, b: 17}}"},
+    {"", "site", "skin", "a body site stands in the skin, as in skin: {ready: light, site: neck}"},
 };
 
 const struct brv_slip *brv_slip_find(const char *section, const char *word)

@@ -74,9 +74,26 @@ static void check_ranges(struct fault_list *list, const void *scope_struct, enum
     }
 }
 
+/* The same with what would fit: from `least` on, up to `most`; 0: nothing is said. */
+static void add_bound(struct fault_list *list, enum brv_scope scope, const char *name, const char *place, double least,
+                      double most)
+{
+    add(list, (struct brv_error){.status = BRV_ORDER,
+                                 .scope = (int)scope,
+                                 .key = brv_key_find(scope, name),
+                                 .least = least,
+                                 .most = most,
+                                 .place = place});
+}
+
+static double most_of(enum brv_scope scope, const char *name)
+{
+    return brv_keys[brv_key_find(scope, name)].most;
+}
+
 static void check_whole(struct fault_list *list, double value, enum brv_scope scope, const char *name)
 {
-    if (value > floor(value)) add_key(list, BRV_ORDER, scope, 0, name, "a whole number is wanted");
+    if (value > floor(value)) add_bound(list, scope, name, "a whole number is wanted", 0.0, most_of(scope, name));
 }
 
 static void check_beam(struct fault_list *list, const struct brv_beam *beam)
@@ -119,18 +136,6 @@ static void check_gap(struct fault_list *list, const struct brv_pulse *pulse, co
     const bool given = brv_key_given(pulse, BRV_SCOPE_PULSE, gap);
     if (several && !given) add_key(list, BRV_MISSING, BRV_SCOPE_PULSE, 0, gap, "");
     if (!several && given) add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, gap, alone);
-}
-
-/* The same with what would fit: from `least` on, up to `most`; 0: nothing is said. */
-static void add_bound(struct fault_list *list, enum brv_scope scope, const char *name, const char *place, double least,
-                      double most)
-{
-    add(list, (struct brv_error){.status = BRV_ORDER,
-                                 .scope = (int)scope,
-                                 .key = brv_key_find(scope, name),
-                                 .least = least,
-                                 .most = most,
-                                 .place = place});
 }
 
 /* Pulses one after the other, the last of them before the longest curves end. */
@@ -194,11 +199,6 @@ static void check_layer(struct fault_list *list, const struct brv_layer_ask *lay
         add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, index, "absorption", "an endless layer must absorb");
     if (!last && isinf(layer->thickness))
         add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, index, "thickness", "only the last layer can be endless");
-}
-
-static double most_of(enum brv_scope scope, const char *name)
-{
-    return brv_keys[brv_key_find(scope, name)].most;
 }
 
 /* Nine tenths of all grains must lie where a single grain may; a spread that nobody asked for is let be. */

@@ -24,7 +24,7 @@ check 'the planned column is the run itself' sh -c "'$brevis' run --quiet --no-f
 check 'the measured column is a run with that energy and spot' sh -c "'$brevis' run --quiet --no-figures --out '$box/run2' \
     --set 'light.energy=474.65476190476187 mJ' --set 'light.spot=6.1357142857142852 mm' '$cheek' && grep -o 'highest rise of a grain, no vaporisation, K *[0-9.]*' '$box/run2/summary.txt' | grep -q ' 77.2$'"
 check 'caution' tells 'Not a medical device'
-check 'fewer than 40 lines' [ "$(wc -l <"$box/stdout")" -lt 40 ]
+check 'fewer than 44 lines' [ "$(wc -l <"$box/stdout")" -lt 44 ] # notes that are grave are never cut
 check 'fits the page' sh -c "! tail -n +2 '$box/stdout' | grep -q '.\{109\}'"
 check 'no verdict, nothing safe or advised' sh -c "! grep -qiE '\b(pass|fail|passed|failed|ok|safe|recommend)' '$box/stdout' '$box/o/summary.json'"
 check 'nothing that names the file of the readings' sh -c "! grep -rq weekly '$box/o'"
@@ -74,7 +74,7 @@ check '  a spot that was not measured follows' tells '^FLUENCE *0.995 J/cm2, 1 x
 
 check 'readings of another setting' exits 0 "$brevis" output --out "$box/other" "$weekly" scenarios/hand_532nm.yaml
 check '  are told' tells 'the display said 500 mJ, the scenario plans 75.4 mJ: readings of another setting'
-check '  in fewer than 40 lines too' [ "$(wc -l <"$box/stdout")" -lt 40 ]
+check '  in fewer than 44 lines too' [ "$(wc -l <"$box/stdout")" -lt 44 ]
 
 # What is refused.
 refuse() { # refuse WHAT CODE TEXT: a file of that text
