@@ -96,7 +96,9 @@ void brv_colour_section(struct brv_walk *walk)
     if (pigment_written(walk) || !is_sound(&filled, walk)) return;
 
     const double ita = brv_cie_ita(colour->lightness, colour->yellow);
-    const brv_status status = brv_colour_invert(&pigment, &bounds, &filled, 1, &ita, 1, &error);
+    double by_lightness = 0.0;
+    brv_status status = brv_colour_invert(&pigment, &bounds, &filled, 1, &ita, 1, &error);
+    if (!status) status = brv_colour_by_lightness(&by_lightness, &filled, colour->lightness, &error);
     if (status == BRV_MEMORY) {
         walk->faults->out_of_memory = 1;
     } else if (status) {
@@ -106,8 +108,8 @@ void brv_colour_section(struct brv_walk *walk)
         tell_impossible(walk, colour, ita, &bounds);
     } else {
         colour->melanosomes = pigment.value;
-        colour->low = pigment.low;
-        colour->high = pigment.high;
+        colour->low = fmin(pigment.low, by_lightness);
+        colour->high = fmax(pigment.high, by_lightness);
         brv_skin_pigment(skin, pigment.value, BRV_BASAL_SHARE);
         look_at_it(walk, &filled);
     }

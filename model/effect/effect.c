@@ -321,7 +321,7 @@ static void judge_film(struct brv_effect *effect, const struct site *site)
     struct brv_film_effect *film = &effect->film;
     film->there = history->film != BRV_NO_PROBE;
     if (!film->there) return;
-    film->absorbed = site->light->layered.absorbed[0];
+    film->absorbed = brv_light_absorbed(site->light, -site->tissue->layer[0].thickness, 0.0);
     film->peak = effect->peak[history->film];
     film->warmest = film->peak.value;
     for (size_t i = 0; i < history->n_cell && history->face[i] < 0.0; i++)

@@ -61,7 +61,7 @@ struct brv_vessel_effect {
 /* A film on the skin. Its mean is a probe of the history like any other; here stands what is read off it alone. */
 struct brv_film_effect {
     bool there;
-    double absorbed;        /* of the whole beam's energy [1] */
+    double absorbed;        /* on the axis, over the incident axis fluence [1] */
     struct brv_spread peak; /* highest rise of its mean; low and high are for the darkness of the grains below [K] */
     double warmest;         /* highest rise of any of its cells [K] */
     double gives;           /* highest rise that its heat brings to the mean of the grain's layer [K] */

@@ -18,7 +18,7 @@ enum { N_RAY = 8, N_CORNER = 9, MOST_STEPS = 60 }; /* corner 0 is the middle */
 
 #define PALE_SCATTERING 0.6  /* in vivo over in vitro, 0.55-0.65: [skin-measured], abstract */
 #define MOST_PIGMENT    0.6  /* the key's own bound */
-#define ITA_TOLERANCE   1e-4 /* of a root [degree] */
+#define ITA_TOLERANCE   1e-4 /* of a root, in degrees or in L* */
 #define SHARE_STEPS     1e9 /* in 1, so closely is a share told, 1e-6 degrees: other machines then find the very same */
 
 static const struct brv_colour_corner middle = {1.0, (double)NAN, false};
@@ -219,8 +219,9 @@ struct inversion {
 };
 
 struct search {
-    const struct inversion *work;
+    const struct brv_scenario *ask;
     const struct brv_colour_corner *corner;
+    double (*number)(const struct brv_colour *); /* of a colour: falls as pigment grows */
     double wanted;
     double best, best_miss; /* the root that came nearest, so that none is tried twice */
     brv_status status;
@@ -233,15 +234,20 @@ static double angle(const struct brv_colour *colour)
     return 180.0 / BRV_PI * atan2(colour->lab.lightness - 50.0, colour->lab.yellow);
 }
 
+static double lightness(const struct brv_colour *colour)
+{
+    return colour->lab.lightness;
+}
+
 /* Over the root of the share, in which the angle is nearly straight. */
 static double miss(double root, void *context)
 {
     struct search *search = context;
     struct brv_colour colour;
     if (search->status) return 0.0;
-    search->status = brv_colour_with(&colour, search->work->ask, root * root, search->corner, search->error);
+    search->status = brv_colour_with(&colour, search->ask, root * root, search->corner, search->error);
     if (search->status) return 0.0;
-    const double missed = angle(&colour) - search->wanted;
+    const double missed = search->number(&colour) - search->wanted;
     if (fabs(missed) < search->best_miss) {
         search->best = root;
         search->best_miss = fabs(missed);
@@ -271,7 +277,7 @@ static brv_status one_corner(void *context, size_t item, struct brv_error *error
     brv_status status = brv_colour_with(&work->clear[item], work->ask, 0.0, &corner, error);
     if (!status) status = brv_colour_with(&work->darkest[item], work->ask, MOST_PIGMENT, &corner, error);
     for (size_t i = 0; i < work->n && !status; i++) {
-        struct search search = {work, &corner, work->ita[i], 0.0, INFINITY, BRV_OK, error};
+        struct search search = {work->ask, &corner, angle, work->ita[i], 0.0, INFINITY, BRV_OK, error};
         double *share = &work->share[item * work->n + i];
         if (!(work->ita[i] <= angle(&work->clear[item])))
             *share = item ? 0.0 : (double)NAN;
@@ -312,4 +318,17 @@ brv_status brv_colour_invert(struct brv_colour_pigment pigment[], struct brv_col
     if (!status) gather(pigment, bounds, &work);
     free(work.share);
     return status;
+}
+
+brv_status brv_colour_by_lightness(double *share, const struct brv_scenario *ask, double wanted,
+                                   struct brv_error *error)
+{
+    struct brv_colour clear, darkest;
+    struct search search = {ask, &middle, lightness, wanted, 0.0, INFINITY, BRV_OK, error};
+    *share = 0.0;
+    brv_status status = brv_colour_with(&clear, ask, 0.0, NULL, error);
+    if (!status) status = brv_colour_with(&darkest, ask, MOST_PIGMENT, NULL, error);
+    if (status || wanted >= clear.lab.lightness) return status;
+    *share = MOST_PIGMENT;
+    return wanted <= darkest.lab.lightness ? BRV_OK : find_root(share, &search);
 }

@@ -73,6 +73,12 @@ brv_status brv_colour_invert(struct brv_colour_pigment pigment[], struct brv_col
                              const struct brv_scenario *ask, size_t n, const double ita[], unsigned threads,
                              struct brv_error *error) BRV_MUST_CHECK;
 
+/* The share at which L* itself is that measured, whatever the angle then is, in the middle; the end of the range where none
+ * is. Below L* 50 the angle hangs on b*, and a model whose b* is off finds another share by it than by L*: the two tell how
+ * well it knows a dark skin. Both go into the range of a skin that is made from a colour.                             */
+brv_status brv_colour_by_lightness(double *share, const struct brv_scenario *ask, double wanted,
+                                   struct brv_error *error) BRV_MUST_CHECK;
+
 /* Colour of the neighbour with another share of melanosomes in its epidermis, in one corner; NULL: the middle. */
 brv_status brv_colour_with(struct brv_colour *colour, const struct brv_scenario *ask, double melanosomes,
                            const struct brv_colour_corner *corner, struct brv_error *error) BRV_MUST_CHECK;

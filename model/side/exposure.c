@@ -45,20 +45,7 @@ double brv_exposure_factor_e(int edition, double angle, double time)
 static bool is_for(const struct brv_exposure_row *row, const struct brv_exposure_ask *ask)
 {
     return row->edition == ask->edition && row->organ == ask->organ && ask->wavelength >= row->from_wavelength &&
-           ask->wavelength < row->to_wavelength;
-}
-
-/* The row that holds `time`; a row's last instant belongs to it when no other row takes it. */
-static const struct brv_exposure_row *row_of(const struct brv_exposure_ask *ask, double time)
-{
-    const struct brv_exposure_row *last = NULL;
-    for (size_t i = 0; i < brv_n_exposure_rows; i++) {
-        const struct brv_exposure_row *row = &brv_exposure_rows[i];
-        if (!is_for(row, ask) || time < row->from) continue;
-        if (time < row->to) return row;
-        if (time <= row->to * (1.0 + ROUNDING)) last = row;
-    }
-    return last;
+           ask->wavelength <= row->to_wavelength;
 }
 
 double brv_exposure_by_row(const struct brv_exposure_row *row, const struct brv_exposure_ask *ask, double time)
@@ -68,6 +55,21 @@ double brv_exposure_by_row(const struct brv_exposure_row *row, const struct brv_
     if (row->factors & BRV_FACTOR_C) limit *= brv_exposure_factor_c(ask->edition, ask->wavelength);
     if (row->factors & BRV_FACTOR_E) limit *= brv_exposure_factor_e(ask->edition, ask->angle, time);
     return limit;
+}
+
+/* The row that holds `time`. Of two that meet there the one that begins answers; of two that meet at the wavelength, the
+ * one with the smaller limit.                                                                                        */
+static const struct brv_exposure_row *row_of(const struct brv_exposure_ask *ask, double time)
+{
+    const struct brv_exposure_row *found = NULL;
+    for (size_t i = 0; i < brv_n_exposure_rows; i++) {
+        const struct brv_exposure_row *row = &brv_exposure_rows[i];
+        if (!is_for(row, ask) || time < row->from || time > row->to * (1.0 + ROUNDING)) continue;
+        const bool begins = found && row->from > found->from, beside = found && !(row->from < found->from) && !begins;
+        if (!found || begins || (beside && brv_exposure_by_row(row, ask, time) < brv_exposure_by_row(found, ask, time)))
+            found = row;
+    }
+    return found;
 }
 
 double brv_exposure_limit(const struct brv_exposure_ask *ask, double time, const struct brv_exposure_row **row)

@@ -9,8 +9,8 @@
  *     chart       centre m, limits m -+ 2.66 x mean moving range of the days in their order; 2.66 = 3 / 1.128, and 1.128
  *                 is the mean range of two draws from a normal law over its standard deviation, 2 / sqrt(pi)
  *     drift       least squares line of a day's mean over the first day's against the day, with the interval of its slope
- * Limits are drawn from BRV_OUTPUT_CHART_DAYS on: with fewer, one day that is off widens its own limits so much that none
- * can ever lie outside (2 x 2.66 / (n - 1) >= (n - 1) / n up to n = 7).
+ * Limits are drawn from BRV_OUTPUT_CHART_DAYS on: with fewer, one day in the middle that is off widens its own limits so
+ * much that it can never lie outside (2 x 2.66 / (n - 1) >= (n - 1) / n up to n = 7; at an end up to n = 4).
  * The propagation is to first order: at 20 and 5 % the true spread of E / D^2 is 0.3 % of the fluence wider.
  * Tests: tests/unit/test_output.c, tests/verification/test_output.c.
  * Source: [output-tolerance], [student-1908], [shewhart-chart]                                                      */

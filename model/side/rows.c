@@ -32,7 +32,7 @@ struct brv_rows brv_rows_laid(int lattice, double spot, double overlap)
 
 struct brv_rows brv_rows_hurried(const struct brv_rows *rows, double factor)
 {
-    return (struct brv_rows){rows->along / factor, rows->pitch, rows->aside / factor};
+    return (struct brv_rows){rows->along / factor, rows->pitch, rows->aside};
 }
 
 double brv_rows_density(const struct brv_rows *rows)

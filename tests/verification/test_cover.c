@@ -114,6 +114,9 @@ static void count_grid(double share[], size_t n_share, const struct brv_rows *ro
 static void counted(void **state)
 {
     (void)state;
+    const struct brv_rows calm = brv_rows_laid(BRV_HEXAGONAL, 1.0, 0.1), hurried = brv_rows_hurried(&calm, 2.0);
+    check_close(hurried.aside, calm.aside, 0.0, 0.0); /* every row begins where it did */
+    check_close(hurried.pitch, calm.pitch, 0.0, 0.0);
     static const double overlap[] = {0.05, 0.237, 0.41, 0.6};
     for (size_t i = 0; i < 4; i++)
         for (int kind = 0; kind < 3; kind++) {
