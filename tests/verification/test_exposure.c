@@ -178,7 +178,7 @@ static void joints(void **state)
     assert_true(isnan(brv_exposure_limit(&ask, 10.1, &row)));
     assert_null(row);
     ask.wavelength = 1050e-9;
-    check_close(brv_exposure_limit(&ask, 1e-9, &row), 5e-3 * pow(10.0, 0.7), 1e-12, 0.0); /* 5e-2 by the longer waves */
+    check_close(brv_exposure_limit(&ask, 1e-9, &row), 5e-3 * 5.0, 1e-12, 0.0); /* 5e-2 by the row of longer waves */
     ask.wavelength = 1051e-9;
     check_close(brv_exposure_limit(&ask, 1e-9, &row), 5e-2, 1e-12, 0.0); /* 4 % below by the row that ends */
     ask.wavelength = 1049e-9;
