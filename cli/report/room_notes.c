@@ -143,9 +143,9 @@ static bool any_unreached(const struct brv_hazard *hazard)
 static void add_unreached(struct brv_sheet *sheet, const struct brv_hazard *hazard)
 {
     if (any_unreached(hazard))
-        brv_sheet_add(sheet, "DISTANCE",
-                      "not reached: a source counted that wide stays below the limit at any distance; take the row "
-                      "above it, as a point.");
+        brv_sheet_add(
+            sheet, "DISTANCE",
+            "not reached: counted that wide, below the limit at any distance; take the row above it, as a point.");
 }
 
 static void add_below_one(struct brv_sheet *sheet, const struct brv_hazard *hazard)
@@ -168,10 +168,9 @@ static void add_distances(struct brv_sheet *sheet, const struct brv_room_card *c
     const struct brv_bounds *share = &hazard->reflectance;
     char range[BRV_SHEET_LINE_SIZE] = ", as given";
     if (!hazard->reflectance_given)
-        snprintf(range, sizeof range, " (%.2g to %.2g: grains 3.16 to 0.316 times as dark)", 100.0 * share->low,
+        snprintf(range, sizeof range, " (%.2g to %.2g: grains 3.16-0.316 x dark)", 100.0 * share->low,
                  100.0 * share->high);
-    brv_sheet_add(sheet, "SCATTER",
-                  "%.2g %% of the light%s comes back from this skin. Metal and glass mirror the beam itself.",
+    brv_sheet_add(sheet, "SCATTER", "%.2g %% of light%s returns; metal and glass mirror the beam itself.",
                   100.0 * share->value, range);
 }
 

@@ -41,7 +41,7 @@ static void put_bar(FILE *to, double y, const char *name, int edition, double va
         fprintf(to, "<line x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke=\"#000\" stroke-width=\"1\"/>\n",
                 value > 0.0 ? place_of(value) : LEFT, y, place_of(high), y);
     if (!(value > 0.0))
-        fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">not reached: below the limit at any distance</text>\n",
+        fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">not reached, counted that wide: take the bar above it</text>\n",
                 place_of(high) + 4.0, y + 3.0);
     if (value > LEAST * pow(10.0, DECADES))
         fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">&gt;</text>\n", LEFT + DECADE * DECADES + 2.0, y + 3.0);
