@@ -2,7 +2,8 @@
 #
 #   gnuplot -d -c histogram.gp DATA OUTPUT KIND NUMBERS HEADING ASKED CORNER
 #
-# DATA is histogram.csv. NUMBERS: passes; 1 when spots are gaussian; 1 when they lie at random.
+# DATA is histogram.csv. NUMBERS: passes; 1 when spots are gaussian; 1 when they lie at random; the highest dose
+# there is, or 0 where chance knows no end.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -21,6 +22,7 @@ load folder.'style.gp'
 passes = int(word(NUMBERS, 1))
 gaussian = int(word(NUMBERS, 2))
 random = int(word(NUMBERS, 3))
+highest = 0.0 + word(NUMBERS, 4)
 
 several = passes > 1
 n = several ? 4 : 2
@@ -54,6 +56,11 @@ stats DATA using (m = 0.0, sum [i = 1:n] (m = most(m, share(i))), top = most(top
                   end = m > 0.01 ? most(end, column('dose_to_1')) : end, 0.0) nooutput
 if (top <= 0.0) { exit error 'no shares' }
 
+# The highest dose belongs to the picture, unless nearly no skin gets near it: then its words stand below.
+far = highest > first + 2.0 * (end - first)
+if (!far) { end = most(end, highest) }
+beyond = far ? sprintf(' (drawn as far as 0.01 %% of the skin gets; the highest is %.4g)', highest) : ''
+
 TOP = 150.0
 set tmargin at screen down_to(TOP)
 set bmargin at screen 0.15
@@ -76,11 +83,11 @@ do for [i = 1:n] {
 }
 
 if (gaussian) {
-    set xlabel 'dose, in doses of one pulse on its axis' offset 0, 0.3
+    set xlabel 'dose, in doses of one pulse on its axis'.beyond offset 0, 0.3
     set xrange [most(0.0, first - 0.03 * (end - first)):end + 0.03 * (end - first)]
     plot for [i = 1:n] DATA using (0.5 * (column('dose_from_1') + column('dose_to_1'))):(share(i)) with histeps linetype line(i)
 } else {
-    set xlabel 'hits of one place' offset 0, 0.3
+    set xlabel 'hits of one place'.beyond offset 0, 0.3
     room = most(0.6, 0.02 * (end - first))
     set xrange [first - room:end + room]
     if (end - first < 25) { set xtics 1 }
