@@ -56,10 +56,7 @@ stats DATA using (m = 0.0, sum [i = 1:n] (m = most(m, share(i))), top = most(top
                   end = m > 0.01 ? most(end, column('dose_to_1')) : end, 0.0) nooutput
 if (top <= 0.0) { exit error 'no shares' }
 
-# The highest dose belongs to the picture, unless nearly no skin gets near it: then its words stand below.
-far = highest > first + 2.0 * (end - first)
-if (!far) { end = most(end, highest) }
-beyond = far ? sprintf(' (drawn as far as 0.01 %% of the skin gets; the highest is %.4g)', highest) : ''
+end = most(end, highest) # as the summary tells it, be its share ever so small
 
 TOP = 150.0
 set tmargin at screen down_to(TOP)
@@ -83,11 +80,11 @@ do for [i = 1:n] {
 }
 
 if (gaussian) {
-    set xlabel 'dose, in doses of one pulse on its axis'.beyond offset 0, 0.3
+    set xlabel 'dose, in doses of one pulse on its axis' offset 0, 0.3
     set xrange [most(0.0, first - 0.03 * (end - first)):end + 0.03 * (end - first)]
     plot for [i = 1:n] DATA using (0.5 * (column('dose_from_1') + column('dose_to_1'))):(share(i)) with histeps linetype line(i)
 } else {
-    set xlabel 'hits of one place'.beyond offset 0, 0.3
+    set xlabel 'hits of one place' offset 0, 0.3
     room = most(0.6, 0.02 * (end - first))
     set xrange [first - room:end + room]
     if (end - first < 25) { set xtics 1 }
