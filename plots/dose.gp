@@ -3,7 +3,7 @@
 #   gnuplot -d -c dose.gp DATA OUTPUT KIND NUMBERS HEADING ASKED CORNER WORDS
 #
 # DATA is dose.csv. NUMBERS: side of the square and the distance of its places, in m; 1 when spots are gaussian;
-# 1 when they lie at random.
+# 1 when they lie at random; the highest dose there is, also outside of the drawing, or 0 where chance knows no end.
 # WORDS: what the drawing is.
 
 DATA = ARG1
@@ -26,19 +26,16 @@ half = 0.53e3 * word(NUMBERS, 2) # a little more than half, so that no seams sho
 gaussian = int(word(NUMBERS, 3))
 random = int(word(NUMBERS, 4))
 
-highest = 0.0
-lowest = 1e30
+highest = 0.0 + word(NUMBERS, 5)
 missed = 0.0
-stats DATA using (d = column('dose_1'), highest = most(highest, d), lowest = least(lowest, d), \
-                  missed = missed + (column('hits') < 0.5), 0.0) nooutput
+stats DATA using (d = column('dose_1'), highest = most(highest, d), missed = missed + (column('hits') < 0.5), 0.0) nooutput
 if (highest <= 0.0) { exit error 'no dose' }
 
-# Black to light in even steps of lightness, so that it reads in grey as well. Flat spots: black is none, and one hit is
-# far from it.
+# Black to light in even steps of lightness, so that it reads in grey as well. Every scale begins at 0, which is black:
+# black is skin that gets nothing, in any map.
 if (gaussian) {
-    low = lowest < 0.5 * highest ? 0.0 : lowest
     set palette defined (0 '#000000', 1 '#10194a', 2 '#23508a', 3 '#3d8a97', 4 '#7fbf85', 5 '#d3e07a', 6 '#fff8c6')
-    set cbrange [low:most(highest, low * 1.0001)]
+    set cbrange [0:highest]
     set cblabel 'dose, in doses of one pulse on its axis' offset 0.5, 0
 } else {
     # one even colour for every number of hits where there are few of them
@@ -49,20 +46,18 @@ if (gaussian) {
     do for [k = 0:least(top, 5)] {
         steps = steps.sprintf("%s%.6f '%s', %.6f '%s'", k ? ', ' : '', k - 0.5, colour(k), k + 0.499, colour(k))
     }
-    low = top > 12 && missed < 0.5 ? lowest - 0.5 : -0.5 # where all skin is hit many times, differences count
     if (top <= 5) { eval 'set palette defined ('.steps.')' } else { \
-        black = low < 0.0 ? 0.499 : low
-        set palette defined (low '#000000', black '#000000', black + 0.001 '#23508a', low + 0.25 * (top - low) '#3d8a97', \
-                             low + 0.5 * (top - low) '#7fbf85', low + 0.75 * (top - low) '#d3e07a', top + 0.5 '#fff8c6') }
-    set cbrange [low:top + 0.5]
-    set cbtics most(1, int(top - low) / 8)
+        set palette defined (-0.5 '#000000', 0.499 '#000000', 0.5 '#23508a', 0.25 * top '#3d8a97', \
+                             0.5 * top '#7fbf85', 0.75 * top '#d3e07a', top + 0.5 '#fff8c6') }
+    set cbrange [-0.5:top + 0.5]
+    set cbtics most(1, int(top / 8))
     set cblabel 'hits' offset 0.5, 0
 }
 
 # Words of the figure stand above and below it, outside of the map.
 TOP = 100.0
 BOTTOM = 690.0
-set label 904 ARG8.(gaussian ? '' : (missed > 0.5 ? '; black: skin that is missed' : '; nothing is missed here')) \
+set label 904 ARG8.(gaussian ? '; black would be no dose' : (missed > 0.5 ? '; black: skin that is missed' : '; nothing is missed in it')) \
     at screen 0.015, down_to(76) noenhanced
 wide = (BOTTOM - TOP) / WIDTH # square
 set lmargin at screen 0.12

@@ -2,7 +2,8 @@
 #
 #   gnuplot -d -c histogram.gp DATA OUTPUT KIND NUMBERS HEADING ASKED CORNER
 #
-# DATA is histogram.csv. NUMBERS: passes; 1 when spots are gaussian; 1 when they lie at random.
+# DATA is histogram.csv. NUMBERS: passes; 1 when spots are gaussian; 1 when they lie at random; the highest dose
+# there is, or 0 where chance knows no end.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -21,6 +22,7 @@ load folder.'style.gp'
 passes = int(word(NUMBERS, 1))
 gaussian = int(word(NUMBERS, 2))
 random = int(word(NUMBERS, 3))
+highest = 0.0 + word(NUMBERS, 4)
 
 several = passes > 1
 n = several ? 4 : 2
@@ -53,6 +55,8 @@ stats DATA using (m = 0.0, sum [i = 1:n] (m = most(m, share(i))), top = most(top
                   first = m > 0.01 ? least(first, column('dose_from_1')) : first, \
                   end = m > 0.01 ? most(end, column('dose_to_1')) : end, 0.0) nooutput
 if (top <= 0.0) { exit error 'no shares' }
+
+end = most(end, highest) # as the summary tells it, be its share ever so small
 
 TOP = 150.0
 set tmargin at screen down_to(TOP)

@@ -52,13 +52,18 @@ static int needs_cover(const struct brv_request *request, const char *path)
 static void say_fault(char why[BRV_COVER_WHY], const struct brv_scenario *made, double rate)
 {
     struct brv_error fault = {.place = ""};
-    char text[BRV_NUMBER_SIZE];
+    char text[BRV_NUMBER_SIZE], most[BRV_NUMBER_SIZE];
     *why = '\0';
     if (brv_scenario_check(made, &fault, 1) == 0) return;
     const struct brv_key *key = &brv_keys[fault.key < 0 ? 0 : fault.key];
-    snprintf(why, BRV_COVER_WHY, "not computed at %.12s pulses a second: such a train would have %s.%s %s%s%.150s",
-             brv_number_short(text, rate), brv_scope_name(key->scope), key->name,
-             fault.status == BRV_RANGE ? "outside its range" : "amiss", *fault.place ? ": " : "", fault.place);
+    brv_number_short(text, rate);
+    if (fault.status == BRV_RANGE && fault.found > key->most)
+        snprintf(why, BRV_COVER_WHY, "not computed at %.12s pulses a second: beyond the %.20s that %s.%s may have",
+                 text, brv_number_unit(most, key->most, key->dimension), brv_scope_name(key->scope), key->name);
+    else
+        snprintf(why, BRV_COVER_WHY, "not computed at %.12s pulses a second: such a train would have %s.%s %s%s%.150s",
+                 text, brv_scope_name(key->scope), key->name, fault.status == BRV_RANGE ? "outside its range" : "amiss",
+                 *fault.place ? ": " : "", fault.place);
 }
 
 /* One pulse, a row, a row at twice the rate: those that can be run, in one go. */

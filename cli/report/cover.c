@@ -3,6 +3,7 @@
 #include "report/asked.h"
 #include "report/caution.h"
 #include "report/csv.h"
+#include "report/cover_hits.h"
 #include "report/cover_notes.h"
 #include "report/digest.h"
 #include "report/figure.h"
@@ -18,7 +19,8 @@
 
 #define LITTLE 5e-3 /* percent of the skin: less is told as less */
 
-enum { LABEL_WIDTH = 45, COLUMN_WIDTH = 16, CELL_SIZE = 40, HEAT_WIDTH = 21 };
+enum { INDENT = 9, LABEL_WIDTH = 41, COLUMN_WIDTH = 16, CELL_SIZE = 40 };
+enum { HEAT_INDENT = 2, HEAT_LABEL = 47, HEAT_WIDTH = 20, SITE_WIDTH = 10 };
 
 static const struct brv_scenario *ask_of(const struct brv_cover_answer *answer)
 {
@@ -52,18 +54,23 @@ static size_t list_ways(enum brv_cover_way way[BRV_N_COVER_WAY], const struct br
     return n;
 }
 
+/* A long cell moves those behind it and never touches them; width 0: the last. */
+static void put_cell(FILE *to, const char *cell, int width)
+{
+    fprintf(to, width ? "%-*s " : "%*s", width ? width - 1 : 0, cell);
+}
+
 static void write_heads(FILE *to, const struct brv_scenario *ask)
 {
     enum brv_cover_way way[BRV_N_COVER_WAY];
     char passes[CELL_SIZE];
     const size_t n = list_ways(way, ask);
-    snprintf(passes, sizeof passes, "%.0f passes,", ask->cover.passes);
+    snprintf(passes, sizeof passes, ask->cover.passes > 1.0 ? "%.0f passes," : "one pass,", ask->cover.passes);
     for (int line = 0; line < 2; line++) {
         const char *const head[BRV_N_COVER_WAY] = {line ? "one pass" : "", line ? "anywhere" : passes,
-                                                   line ? "same places" : passes,
-                                                   line ? "same hand" : "twice the rate,"};
+                                                   line ? "same places" : passes, line ? "twice the rate" : passes};
         fprintf(to, "%-*s", LABEL_WIDTH, "");
-        for (size_t i = 0; i < n; i++) fprintf(to, "%-*s", i + 1 < n ? COLUMN_WIDTH : 0, head[way[i]]);
+        for (size_t i = 0; i < n; i++) put_cell(to, head[way[i]], i + 1 < n ? COLUMN_WIDTH : 0);
         fputc('\n', to);
     }
 }
@@ -76,10 +83,10 @@ static void cell_mean(char out[CELL_SIZE], const struct brv_covered *covered, si
     snprintf(out, CELL_SIZE, "%.30s", brv_number_short(text, which ? covered->dose : covered->mean));
 }
 
-static void cell_share(char out[CELL_SIZE], const struct brv_covered *covered, size_t which)
+static void cell_share(char out[CELL_SIZE], double share)
 {
     char text[BRV_NUMBER_SIZE];
-    const double percent = 100.0 * covered->share[which];
+    const double percent = 100.0 * share;
     if (percent < LITTLE)
         snprintf(out, CELL_SIZE, percent > 0.0 ? "<0.01" : "0");
     else
@@ -102,7 +109,7 @@ static void cell_levels(char out[CELL_SIZE], const struct brv_covered *covered, 
         brv_number_short(text[i], covered->level[i]);
         if (covered->level[i] < 99.5) snprintf(text[i], sizeof text[i], "%.2g", covered->level[i]);
     }
-    snprintf(out, CELL_SIZE, "%.7s %.7s %.7s", text[0], text[1], text[2]);
+    snprintf(out, CELL_SIZE, "%.7s, %.7s, %.7s", text[0], text[1], text[2]);
 }
 
 static void cell_highest(char out[CELL_SIZE], const struct brv_covered *covered, size_t which)
@@ -117,14 +124,27 @@ static const struct {
     cell_writer *write;
     size_t which;
 } rows[] = {{"HITS", "of one place, mean", cell_mean, 0},
-            {"", "skin missed, %", cell_share, 0},
-            {"", "skin hit once, %", cell_share, 1},
-            {"", "skin hit twice, %", cell_share, 2},
-            {"", "skin hit three times and more, %", cell_share, 3},
             {"DOSE", "of one place, in pulses, mean", cell_mean, 1},
             {"", "coefficient of variation", cell_variation, 0},
             {"", "5, 50, 95 % of skin get at most", cell_levels, 0},
             {"", "highest", cell_highest, 0}};
+
+/* The first of them is `skin missed`. */
+static void write_hits(FILE *to, const struct brv_cover_answer *answer, const enum brv_cover_way way[], size_t n)
+{
+    struct brv_hit_row row[1 + BRV_MOST_HIT_ROWS] = {{0, 0}};
+    const size_t n_row = 1 + brv_hit_rows(row + 1, answer->cover, way, n, ask_of(answer)->cover.passes);
+    for (size_t k = 0; k < n_row; k++) {
+        char name[BRV_HIT_NAME_SIZE], cell[CELL_SIZE];
+        fprintf(to, "%-*s%-*s", INDENT, "", LABEL_WIDTH - INDENT,
+                k ? brv_hit_row_name(name, &row[k]) : "skin missed, %");
+        for (size_t i = 0; i < n; i++) {
+            cell_share(cell, brv_hit_row_share(&row[k], &answer->cover->way[way[i]]));
+            put_cell(to, cell, i + 1 < n ? COLUMN_WIDTH : 0);
+        }
+        fputc('\n', to);
+    }
+}
 
 static void write_table(FILE *to, const struct brv_cover_answer *answer)
 {
@@ -132,13 +152,14 @@ static void write_table(FILE *to, const struct brv_cover_answer *answer)
     const size_t n = list_ways(way, ask_of(answer));
     write_heads(to, ask_of(answer));
     for (size_t k = 0; k < sizeof rows / sizeof *rows; k++) {
-        fprintf(to, "%-9s%-*s", rows[k].label, LABEL_WIDTH - 9, rows[k].what);
+        fprintf(to, "%-*s%-*s", INDENT, rows[k].label, LABEL_WIDTH - INDENT, rows[k].what);
         for (size_t i = 0; i < n; i++) {
             char cell[CELL_SIZE];
             rows[k].write(cell, &answer->cover->way[way[i]], rows[k].which);
-            fprintf(to, "%-*s", i + 1 < n ? COLUMN_WIDTH : 0, cell);
+            put_cell(to, cell, i + 1 < n ? COLUMN_WIDTH : 0);
         }
         fputc('\n', to);
+        if (k == 0) write_hits(to, answer, way, n);
     }
 }
 
@@ -165,12 +186,12 @@ static const struct brv_spread *heat_value(const struct brv_revisit_site *site, 
 static void write_heat_head(FILE *to, const struct brv_cover_answer *answer)
 {
     char head[BRV_NUMBER_SIZE + CELL_SIZE], rate[BRV_NUMBER_SIZE];
-    fprintf(to, "%-9s%-*s", "HEAT", LABEL_WIDTH - 9, "rise in K, one place along a row");
+    fprintf(to, "%-*s%-*s", INDENT, "HEAT", HEAT_LABEL - INDENT, "rise in K, one place along a row");
     for (size_t k = 0; k < answer->n_revisit; k++) {
         const struct brv_revisit_ask *how = &answer->revisit[k].ask;
         snprintf(head, sizeof head, how->hits > 1 ? "%zu hits at %.12s /s" : "%zu pulse", how->hits,
                  brv_number_short(rate, how->rate));
-        fprintf(to, "%-*s", k + 1 < answer->n_revisit ? HEAT_WIDTH : 0, head);
+        put_cell(to, head, k + 1 < answer->n_revisit ? HEAT_WIDTH : 0);
     }
     fputc('\n', to);
 }
@@ -178,10 +199,11 @@ static void write_heat_head(FILE *to, const struct brv_cover_answer *answer)
 static void write_heat_row(FILE *to, const struct brv_cover_answer *answer, const char *label, size_t row, size_t site)
 {
     char cell[CELL_SIZE];
-    fprintf(to, "%-9s%-*s", "", LABEL_WIDTH - 9, label);
+    fprintf(to, "%*s%-*s%-*s", HEAT_INDENT, "", HEAT_LABEL - HEAT_INDENT - SITE_WIDTH, site == 0 ? label : "",
+            SITE_WIDTH, brv_site_name[site]);
     for (size_t k = 0; k < answer->n_revisit; k++) {
         heat_cell(cell, heat_value(&answer->revisit[k].site[site], row));
-        fprintf(to, "%-*s", k + 1 < answer->n_revisit ? HEAT_WIDTH : 0, cell);
+        put_cell(to, cell, k + 1 < answer->n_revisit ? HEAT_WIDTH : 0);
     }
     fputc('\n', to);
 }
@@ -195,17 +217,13 @@ static void write_heat(FILE *to, const struct brv_cover_answer *answer)
         if (row == N_HEAT_ROW - 1 && isnan(first->ask.next)) continue;
         brv_number_unit(deep, first->deep, BRV_LENGTH);
         if (row == 0)
-            snprintf(label, sizeof label, "0.3 mm, highest");
+            snprintf(label, sizeof label, "0.3 mm deep, highest");
         else if (row == 1)
-            snprintf(label, sizeof label, "%.12s, before the next", deep);
+            snprintf(label, sizeof label, "%.9s deep, before the next pulse", deep);
         else
-            snprintf(label, sizeof label, "%.9s, next row %.9s on", deep,
+            snprintf(label, sizeof label, "%.9s deep, next row %.9s later", deep,
                      brv_number_unit(next, first->ask.next, BRV_TIME));
-        for (size_t site = 0; site < BRV_N_SITE; site++) {
-            char whole[CELL_SIZE + BRV_NUMBER_SIZE + 16];
-            snprintf(whole, sizeof whole, "%-25s %s", site == 0 ? label : "", brv_site_name[site]);
-            write_heat_row(to, answer, whole, row, site);
-        }
+        for (size_t site = 0; site < BRV_N_SITE; site++) write_heat_row(to, answer, label, row, site);
     }
     if (*answer->why) brv_words_wrap(to, answer->n_revisit ? "" : "HEAT", answer->why);
 }
@@ -256,6 +274,8 @@ static void digest_hand(struct brv_json *json, const struct brv_cover *cover)
     brv_json_number(json, "pulses", cover->pulses, "1");
     brv_json_number(json, "more_pulses_per_pass_at_the_rim", cover->pulses_rim, "1");
     brv_json_number(json, "time", cover->time, "s");
+    brv_json_number(json, "pulses_with_the_rim", brv_cover_pulses_with_rim(cover), "1");
+    brv_json_number(json, "time_with_the_rim", brv_cover_pulses_with_rim(cover) * cover->time / cover->pulses, "s");
     brv_json_number(json, "fluence_summed_mean", cover->fluence, "J/m2");
     brv_json_number(json, "energy_of_all_pulses", cover->energy, "J");
     brv_json_close(json, '}');
@@ -343,6 +363,34 @@ static void print_squares(char out[BRV_COVER_TEXT], const char *text)
     out[n] = '\0';
 }
 
+/* What the map shows of all that the table holds. */
+static void write_map_words(char out[BRV_COVER_TEXT], const struct brv_cover *cover, const struct brv_scenario *ask)
+{
+    char passes[CELL_SIZE] = "one pass";
+    if (ask->cover.passes > 1.0) snprintf(passes, sizeof passes, "%.0f passes", ask->cover.passes);
+    if (cover->random)
+        snprintf(out, BRV_COVER_TEXT, "this map: %s, spots at random, one drawing of many", passes);
+    else if (ask->cover.passes > 1.0)
+        snprintf(out, BRV_COVER_TEXT, "this map: %s anywhere, one drawing of many", passes);
+    else
+        snprintf(out, BRV_COVER_TEXT, "this map: one pass, a square from inside the area");
+}
+
+static double highest_of(const struct brv_cover_answer *answer)
+{
+    enum brv_cover_way way[BRV_N_COVER_WAY];
+    double highest = 0.0;
+    const size_t n = list_ways(way, ask_of(answer));
+    for (size_t i = 0; i < n; i++) highest = fmax(highest, answer->cover->way[way[i]].highest);
+    return highest;
+}
+
+/* For a script: 0 is read as none. */
+static double none_if_endless(double highest)
+{
+    return isinf(highest) ? 0.0 : highest;
+}
+
 void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_cover_words *words,
                        const struct brv_cover_answer *answer)
 {
@@ -354,13 +402,12 @@ void brv_cover_figures(struct brv_figure figure[BRV_N_COVER_FIGURE], struct brv_
     print_squares(words->asked, brv_cover_asked(asked, answer));
     brv_figure_corner(words->corner, ask);
     /* gnuplot takes a number without a point for a whole one: hence %e */
-    snprintf(words->number[0], BRV_COVER_TEXT, "%.9e %.9e %d %d", answer->patch->step * (double)answer->patch->n,
-             answer->patch->step, cover->gaussian, cover->random);
-    snprintf(words->word[0], BRV_COVER_TEXT, "%s",
-             cover->random || ask->cover.passes > 1.0
-                 ? "one drawing of many: where spots and passes come to lie is left to chance"
-                 : "a square from inside the area");
-    snprintf(words->number[1], BRV_COVER_TEXT, "%.0f %d %d", ask->cover.passes, cover->gaussian, cover->random);
+    snprintf(words->number[0], BRV_COVER_TEXT, "%.9e %.9e %d %d %.9e", answer->patch->step * (double)answer->patch->n,
+             answer->patch->step, cover->gaussian, cover->random,
+             none_if_endless(cover->way[ask->cover.passes > 1.0 ? BRV_COVER_ALL : BRV_COVER_ONE].highest));
+    write_map_words(words->word[0], cover, ask);
+    snprintf(words->number[1], BRV_COVER_TEXT, "%.0f %d %d %.9e", ask->cover.passes, cover->gaussian, cover->random,
+             none_if_endless(highest_of(answer)));
     figure[0] = (struct brv_figure){"dose", {words->number[0], heading, below, words->corner, words->word[0], NULL}};
     figure[1] = (struct brv_figure){"histogram", {words->number[1], heading, below, words->corner, NULL}};
 }

@@ -45,17 +45,21 @@ const char *brv_cover_hand(char out[BRV_COVER_TEXT], const struct brv_cover_answ
     return out;
 }
 
+double brv_cover_pulses_with_rim(const struct brv_cover *cover)
+{
+    return cover->pulses * (1.0 + cover->pulses_rim / cover->pulses_pass);
+}
+
 const char *brv_cover_pulses(char out[BRV_COVER_TEXT], const struct brv_cover_answer *answer)
 {
     const struct brv_cover *cover = answer->cover;
-    char density[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE];
+    char density[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE];
+    const double pulses = brv_cover_pulses_with_rim(cover), more = pulses / cover->pulses;
     snprintf(out, BRV_COVER_TEXT,
-             "%.0f a pass (%.12s/cm2), %.0f in all, %.20s; %.20s summed on average, %.20s in all. All this holds "
-             "inside: the "
-             "rim of a square takes about %.0f more a pass",
-             cover->pulses_pass, brv_number_short(density, 1e-4 * cover->density), cover->pulses,
-             brv_number_unit(time, cover->time, BRV_TIME), brv_number_unit(fluence, cover->fluence, BRV_FLUENCE),
-             brv_number_unit(energy, cover->energy, BRV_ENERGY), cover->pulses_rim);
+             "%.0f a pass inside (%.12s/cm2), about %.0f with the rim of a square: %.0f in all, %.20s, %.20s",
+             cover->pulses_pass, brv_number_short(density, 1e-4 * cover->density),
+             cover->pulses_pass + cover->pulses_rim, pulses, brv_number_unit(time, more * cover->time, BRV_TIME),
+             brv_number_unit(energy, more * cover->energy, BRV_ENERGY));
     return out;
 }
 
@@ -74,13 +78,15 @@ static void add(struct brv_cover_notes *notes, const char *format, ...)
 
 static void note_dose(struct brv_cover_notes *notes, const struct brv_cover_answer *answer)
 {
-    char fluence[BRV_NUMBER_SIZE];
+    char fluence[BRV_NUMBER_SIZE], mean[BRV_NUMBER_SIZE];
     brv_number_unit(fluence, brv_beam_axis_fluence(&ask_of(answer)->beam), BRV_FLUENCE);
+    brv_number_unit(mean, answer->cover->fluence, BRV_FLUENCE);
     if (answer->cover->gaussian)
-        add(notes, "dose 1: one pulse on its axis, %.20s; a gaussian spot has no edge: missed is outside 1/e2.",
-            fluence);
+        add(notes, "dose 1: one pulse on its axis, %.20s; no edge: missed is outside 1/e2; summed mean %.20s.", fluence,
+            mean);
     else
-        add(notes, "dose 1: one pulse, %.20s, the same all over its spot; hits and dose are one.", fluence);
+        add(notes, "dose 1: one pulse, %.20s all over its spot: hits and dose are one; summed mean %.20s.", fluence,
+            mean);
 }
 
 static void note_passes(struct brv_cover_notes *notes, const struct brv_cover_answer *answer)
@@ -88,8 +94,8 @@ static void note_passes(struct brv_cover_notes *notes, const struct brv_cover_an
     if (answer->cover->random)
         add(notes, "at random: a Poisson process, so there is no highest dose; the map is one drawing of many.");
     else if (ask_of(answer)->cover.passes > 1.0)
-        add(notes, "anywhere: passes know nothing of each other, mean over all shifts; the map is one drawing.");
-    if (!answer->cover->random)
+        add(notes, "anywhere: mean over all shifts of passes. Rows are ruled: how uneven a hand is has no number.");
+    else
         add(notes, "rows are ruled: how evenly a hand places spots has no number here, so shares have no spread.");
 }
 

@@ -13,6 +13,9 @@ struct brv_cover_notes {
 
 void brv_cover_notes_make(struct brv_cover_notes *notes, const struct brv_cover_answer *answer);
 
+/* Pulses of all passes with those that the rim of a square takes, about. */
+double brv_cover_pulses_with_rim(const struct brv_cover *cover);
+
 /* Each returns `out`. */
 const char *brv_cover_asked(char out[BRV_COVER_TEXT], const struct brv_cover_answer *answer);
 const char *brv_cover_hand(char out[BRV_COVER_TEXT], const struct brv_cover_answer *answer);

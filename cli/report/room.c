@@ -2,7 +2,7 @@
 
 #include "report/hash.h"
 
-enum { NAME_WIDTH = 41, CELL_WIDTH = 33 };
+enum { NAME_WIDTH = 43, CELL_WIDTH = 32 };
 
 /* ---- for the terminal ---- */
 

@@ -7,6 +7,7 @@
 #include "report/number.h"
 #include "scenario/keys.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
@@ -55,16 +56,18 @@ static void add_room(struct brv_sheet *sheet, const struct brv_room_card *card)
     if (room->rate > 0.0)
         brv_sheet_add(sheet, "ROOM", "%s pulses a second reach one person for %s; %s.",
                       brv_number_short(rate, room->rate), brv_number_unit(stay, room->stay, BRV_TIME), said);
-    else
-        brv_sheet_add(sheet, "ROOM", "a single pulse (room.rate is not given); %s.", said);
+    else /* the lenient case must not pass unseen */
+        brv_sheet_add(sheet, "ROOM", "no rate given (room.rate): one single pulse; a train has stricter limits. %c%s.",
+                      toupper((unsigned char)*said), said + 1);
 }
 
 static void add_editions(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_hazard_edition *edition = card->hazard->edition;
     if (edition[BRV_EU_2006].asked)
-        brv_sheet_add(sheet, "EDITION",
-                      "EU 2006: directive 2006/25/EC, annex II, read in the text of a statute; values of 1996/2000.");
+        brv_sheet_add(
+            sheet, "EDITION",
+            "EU 2006: directive 2006/25/EC, annex II, as printed in a national law; seen. Values of 1996/2000.");
     if (edition[BRV_ICNIRP_2013].asked)
         brv_sheet_add(
             sheet, edition[BRV_EU_2006].asked ? "" : "EDITION",
@@ -81,7 +84,7 @@ void brv_room_head(struct brv_sheet *sheet, const struct brv_room_card *card)
     add_editions(sheet, card);
     brv_sheet_add(sheet, "CAUTION",
                   "To learn from, not to fit out a room by. Eyewear, signs and room rules belong to the laser "
-                  "protection adviser and the edition in force. No number here says that an eyewear is enough.");
+                  "protection adviser and the edition in force. No number here says that any eyewear is enough.");
 }
 
 /* ---- below it: how to read the table ---- */
@@ -103,16 +106,60 @@ static void add_photochemical(struct brv_sheet *sheet, const struct brv_scenario
 {
     if (ask->beam.wavelength >= PHOTOCHEMICAL_TO || ask->room.stay < PHOTOCHEMICAL_FROM || !(ask->room.rate > 0.0))
         return;
-    brv_sheet_add(sheet, "MISSING",
-                  "photochemical limits (400-600 nm, from 10 s on) were not seen, are not computed, may be stricter.");
+    brv_sheet_add(
+        sheet, "MISSING",
+        "nobody here saw the photochemical limits (400-600 nm, from 10 s on): not computed, may be stricter.");
 }
 
 static void add_density(struct brv_sheet *sheet)
 {
     brv_sheet_add(
         sheet, "DENSITY",
-        "log10(exposure / limit). A limit means what a 7 mm pupil takes in; a narrower spot is denser than that, "
-        "and a filter meets the denser. EN 207 numbers differ from it.");
+        "a number of light, no choice of eyewear: log10(exposure / limit). A limit means what a 7 mm pupil takes in; "
+        "a narrower spot is denser, and a filter meets the denser. EN 207 numbers differ from it.");
+}
+
+static bool answers(const struct brv_hazard_edition *one)
+{
+    return one->asked && one->exposure[BRV_EYE].covered && one->exposure[BRV_SKIN].covered;
+}
+
+static bool stays_below(const struct brv_scattered *scattered)
+{
+    return !(scattered->distance > 0.0);
+}
+
+static bool any_unreached(const struct brv_hazard *hazard)
+{
+    for (int edition = 0; edition < BRV_N_EDITION; edition++) {
+        const struct brv_hazard_edition *one = &hazard->edition[edition];
+        if (answers(one) && (stays_below(&one->scattered) || stays_below(&one->least) || stays_below(&one->most)))
+            return true;
+    }
+    return false;
+}
+
+/* Without this line "not reached" is read as a distance of nought. */
+static void add_unreached(struct brv_sheet *sheet, const struct brv_hazard *hazard)
+{
+    if (any_unreached(hazard))
+        brv_sheet_add(
+            sheet, "DISTANCE",
+            "not reached: counted that wide, below the limit at any distance; take the row above it, as a point.");
+}
+
+static void add_below_one(struct brv_sheet *sheet, const struct brv_hazard *hazard)
+{
+    bool any = false;
+    for (int edition = 0; edition < BRV_N_EDITION; edition++) {
+        const struct brv_hazard_edition *one = &hazard->edition[edition];
+        if (!answers(one)) continue;
+        any = any || one->person < 1.0 || one->person_extent < 1.0 || one->person_beam < 1.0 || one->skin_ratio < 1.0 ||
+              one->lid_ratio < 1.0;
+    }
+    if (any)
+        brv_sheet_add(sheet, "BELOW 1",
+                      "is below this limit under these assumptions only, and no leave to go without.");
 }
 
 static void add_distances(struct brv_sheet *sheet, const struct brv_room_card *card)
@@ -121,10 +168,9 @@ static void add_distances(struct brv_sheet *sheet, const struct brv_room_card *c
     const struct brv_bounds *share = &hazard->reflectance;
     char range[BRV_SHEET_LINE_SIZE] = ", as given";
     if (!hazard->reflectance_given)
-        snprintf(range, sizeof range, " (%.2g to %.2g: grains 3.16 to 0.316 times as dark)", 100.0 * share->low,
+        snprintf(range, sizeof range, " (%.2g to %.2g: grains 3.16-0.316 x dark)", 100.0 * share->low,
                  100.0 * share->high);
-    brv_sheet_add(sheet, "SCATTER",
-                  "%.2g %% of the light%s comes back from this skin. Metal and glass mirror the beam itself.",
+    brv_sheet_add(sheet, "SCATTER", "%.2g %% of light%s returns; metal and glass mirror the beam itself.",
                   100.0 * share->value, range);
 }
 
@@ -137,9 +183,10 @@ static void add_lid(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_lid *lid = &card->hazard->lid;
     brv_sheet_add(sheet, "LID",
-                  "%.2g %% (%.2g to %.2g) passes a closed lid %.2g mm thick. It comes out scattered, no longer the "
-                  "beam that the row above takes it for. A reason for shields, never a way without them.",
-                  100.0 * lid->passes.value, 100.0 * lid->passes.low, 100.0 * lid->passes.high, 1e3 * lid->whole);
+                  "%.2g %% (%.2g to %.2g) passes %.2g mm, of it dermis (room.lid) %.2g mm. It comes out scattered, no "
+                  "longer the beam that the row takes it for. A reason for shields, never a way without them.",
+                  100.0 * lid->passes.value, 100.0 * lid->passes.low, 100.0 * lid->passes.high, 1e3 * lid->whole,
+                  1e3 * lid->dermis);
 }
 
 void brv_room_notes(struct brv_sheet *sheet, const struct brv_room_card *card)
@@ -148,6 +195,8 @@ void brv_room_notes(struct brv_sheet *sheet, const struct brv_room_card *card)
     add_rules(sheet, card);
     add_photochemical(sheet, &card->request->scenario);
     add_density(sheet);
+    add_unreached(sheet, card->hazard);
+    add_below_one(sheet, card->hazard);
     add_distances(sheet, card);
     add_skin(sheet);
     add_lid(sheet, card);
@@ -228,15 +277,6 @@ static void add_open_rules(struct brv_sheet *sheet, const struct brv_room_card *
                       "EU 2006: rows of the eye from 10 s on were not seen; rule 2 was looked at up to 10 s.");
 }
 
-static bool any_none(const struct brv_hazard *hazard)
-{
-    for (int edition = 0; edition < BRV_N_EDITION; edition++) {
-        const struct brv_hazard_edition *one = &hazard->edition[edition];
-        if (one->asked && one->exposure[BRV_EYE].covered && !(one->least.distance > 0.0)) return true;
-    }
-    return false;
-}
-
 static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_hazard *hazard = card->hazard;
@@ -252,8 +292,7 @@ static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *car
     brv_sheet_add(sheet, "",
                   "This surface of the skin mirrors %.2g %% of the beam as a beam; that of a gel or a plate does too.",
                   100.0 * hazard->mirrored);
-    if (any_none(hazard))
-        brv_sheet_add(sheet, "", "none: so wide a source is at its limit nowhere beyond its own width.");
+    if (any_unreached(hazard)) brv_sheet_add(sheet, "", "not reached: looked for from the width of the spot outwards.");
     brv_sheet_add(sheet, "",
                   "Lid: this skin with a dermis of %.2g mm%s, pigment 3.16 to 0.316 times as dark; muscle and "
                   "conjunctiva are not in it.",

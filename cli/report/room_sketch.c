@@ -34,15 +34,15 @@ static void put_bar(FILE *to, double y, const char *name, int edition, double va
     const char *dash = edition == BRV_EU_2006 ? " stroke-dasharray=\"5 2\"" : "";
     fprintf(to, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"end\">%s, %s</text>\n", LEFT - 6.0, y + 3.0, name,
             brv_room_edition(edition));
-    if (!(value > 0.0)) {
-        fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">none</text>\n", LEFT + 4.0, y + 3.0);
-        return;
-    }
-    fprintf(to, "<line x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke=\"#000\" stroke-width=\"4\"%s/>\n", LEFT,
-            y, place_of(value), y, dash);
+    if (value > 0.0)
+        fprintf(to, "<line x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke=\"#000\" stroke-width=\"4\"%s/>\n",
+                LEFT, y, place_of(value), y, dash);
     if (high > value)
         fprintf(to, "<line x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke=\"#000\" stroke-width=\"1\"/>\n",
-                place_of(value), y, place_of(high), y);
+                value > 0.0 ? place_of(value) : LEFT, y, place_of(high), y);
+    if (!(value > 0.0))
+        fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">not reached, counted that wide: take the bar above it</text>\n",
+                place_of(high) + 4.0, y + 3.0);
     if (value > LEAST * pow(10.0, DECADES))
         fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">&gt;</text>\n", LEFT + DECADE * DECADES + 2.0, y + 3.0);
 }

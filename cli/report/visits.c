@@ -11,15 +11,14 @@
 #include "report/number.h"
 #include "report/published.h"
 #include "report/term.h"
+#include "report/visits_notes.h"
 #include "report/words.h"
 #include "scenario/keys.h"
 
 #include <math.h>
-#include <string.h>
 
-#define COOLED 0.1 /* share of its heat that a grain still holds at the end of a pulse which outlasts its cooling */
-
-enum { TEXT_SIZE = 900, MOST_LINES = 9, LEAST_ROWS = 3, FIRST_ROWS = 2 };
+/* A page, and what has one height: the title with its blank line, heads of the table, names of the files. */
+enum { TEXT_SIZE = 900, PAGE = 39, TITLE = 2, HEADS = 2, FILES = 2, LEAST_ROWS = 3, FIRST_ROWS = 2 };
 
 static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
 
@@ -63,44 +62,11 @@ static bool is_shown(size_t k, size_t n, size_t rows)
     return false;
 }
 
-/* Notes on harm of the run that the visits begin with, but for what explains a figure that is not shown here. */
-static bool is_told(const char *note)
+static void write_heads(FILE *to, size_t shown, size_t n)
 {
-    return strncmp(note, "log10 Omega", strlen("log10 Omega")) != 0;
-}
-
-/* What the visits themselves cannot say of this scenario. */
-struct own_notes {
-    size_t n;
-    const char *text[2];
-};
-
-static struct own_notes own_notes(const struct brv_result *result)
-{
-    const struct brv_site *lesion = &result->site[BRV_LESION];
-    struct own_notes notes = {.n = 0};
-    if (lesion->audit.held < COOLED)
-        notes.text[notes.n++] = "the pulse outlasts the cooling of a grain: whole layers warm, their grains go or stay "
-                                "together, and what is left may swing from visit to visit. That is the model's doing.";
-    if (!(lesion->effect.crowd.column > 0.0))
-        notes.text[notes.n++] = "the layers hold no pigment: shares are of single grains alone in the layer named, and "
-                                "none of them shades anything.";
-    return notes;
-}
-
-/* Notes of harm and visits share the room of the page; the notes come first. */
-static size_t rows_beside(const struct brv_notes *notes, const struct own_notes *own)
-{
-    int lines = 0;
-    for (size_t i = 0; i < notes->n_grave; i++)
-        if (is_told(notes->text[i])) lines += brv_words_wrap(NULL, "", notes->text[i]);
-    for (size_t i = 0; i < own->n; i++) lines += brv_words_wrap(NULL, "", own->text[i]);
-    return (size_t)(lines > MOST_LINES - LEAST_ROWS ? LEAST_ROWS : MOST_LINES - lines);
-}
-
-static void write_heads(FILE *to)
-{
-    fprintf(to, "%-6s%-9s LESION%-43s  NEIGHBOUR\n", "VISIT", "J/cm2", "");
+    char part[2 * BRV_NUMBER_SIZE] = "";
+    if (shown < n) snprintf(part, sizeof part, "  (%zu of %zu visits; all in visits.csv)", shown, n);
+    fprintf(to, "%-6s%-9s LESION%-43s  NEIGHBOUR\n", "VISIT", "J/cm2", part);
     for (size_t site = 0; site < BRV_N_SITE; site++)
         fprintf(to, site ? " %-16s%-16s%s\n" : "      in all    %-16s%-16s%-7s%-10s", "disrupted, %", "left after, %",
                 "sign", "light");
@@ -122,7 +88,7 @@ static void write_row(FILE *to, const struct brv_visits *visits, size_t k)
 
 static void write_table(FILE *to, const struct brv_visits *visits, size_t rows)
 {
-    write_heads(to);
+    write_heads(to, rows < visits->n ? rows : visits->n, visits->n);
     for (size_t k = 0; k < visits->n; k++)
         if (is_shown(k, visits->n, rows)) write_row(to, visits, k);
 }
@@ -130,13 +96,13 @@ static void write_table(FILE *to, const struct brv_visits *visits, size_t rows)
 /* ---- around it ---- */
 
 /* "1064 nm, 8 ns gaussian pulse, 6 mm flat spot, 1 J/cm2, gel outside" */
-static void write_asked(FILE *to, const struct brv_visits_answer *answer)
+static int write_asked(FILE *to, const struct brv_visits_answer *answer)
 {
     const struct brv_scenario *ask = ask_of(answer);
     const size_t layer = answer->visits->result.site[BRV_LESION].tissue.grain.layer;
     char text[TEXT_SIZE], pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE],
         back[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE], train[BRV_ASKED_SIZE], lesion[BRV_NUMBER_SIZE],
-        neighbour[BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE];
+        neighbour[BRV_NUMBER_SIZE];
     const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0';
     snprintf(
         text, sizeof text, "%.0f visit%s with the same pulse: %.4g nm, %s %s, %s %s spot, %s%s, %s outside%s%s",
@@ -146,27 +112,25 @@ static void write_asked(FILE *to, const struct brv_visits_answer *answer)
         brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE),
         ask->beam.profile == BRV_PROFILE_GAUSSIAN ? ", twice that on its axis" : "", brv_asked_meets(outside, ask),
         repeated ? "; every visit: " : "", train);
-    brv_words_wrap(to, "ASKED", text);
+    const int lines = brv_words_wrap(to, "ASKED", text);
     snprintf(text, sizeof text,
-             "of the pigment that is missing %s %% is back at the next visit; pigment of %s: %s %% around the lesion, "
-             "%s %% in it; grains of %s",
+             "of the pigment missing %s %% is back at the next visit; %s pigment %s %%, in the lesion %s %%",
              brv_number_short(back, 100.0 * ask->visits.returns), answer->request->layer_name[layer],
              brv_number_short(neighbour, 100.0 * ask->skin[BRV_NEIGHBOUR].layer[layer].melanosomes),
-             brv_number_short(lesion, 100.0 * ask->skin[BRV_LESION].layer[layer].melanosomes),
-             brv_number_unit(diameter, ask->skin[BRV_LESION].grain.diameter, BRV_LENGTH));
-    brv_words_wrap(to, "", text);
+             brv_number_short(lesion, 100.0 * ask->skin[BRV_LESION].layer[layer].melanosomes));
+    return lines + brv_words_wrap(to, "", text);
 }
 
-static void write_model(FILE *to)
+static int write_model(FILE *to)
 {
-    brv_words_wrap(
+    return brv_words_wrap(
         to, "MODEL",
         "TEACHING MODEL of pigment, not of a course: what a pulse disrupts is gone by the next visit, dark and "
         "large grains first. White dots, darkening, healing and clearing by the body are not in it.");
 }
 
 /* The fluence that the darkest left need: it rises above that of the pulse as they go. */
-static void write_darkest(FILE *to, const struct brv_visits *visits)
+static int write_darkest(FILE *to, const struct brv_visits *visits)
 {
     char text[TEXT_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
     const enum brv_headline as = BRV_HEADLINE_THRESHOLD_GRAIN; /* a fluence too, or none */
@@ -180,52 +144,19 @@ static void write_darkest(FILE *to, const struct brv_visits *visits)
         if (visits->n > 1 && used < sizeof text)
             used += (size_t)snprintf(text + used, sizeof text - used, ", at visit %zu %s", visits->n, two);
     }
-    brv_words_wrap(to, "DARKEST", text);
+    return brv_words_wrap(to, "DARKEST", text);
 }
 
-static void write_reading(FILE *to, const struct brv_visits_answer *answer)
+static int write_reading(FILE *to, const struct brv_visits_answer *answer)
 {
     const struct brv_scenario *ask = ask_of(answer);
     char text[TEXT_SIZE];
     snprintf(text, sizeof text,
              "disrupted: of the grains there, at %.0f C, %s; left: pigment, over that before visit 1; light: at the "
-             "lesion's grains, over visit 1%s. Brackets: grains 0.316-3.16 x dark, criteria 150 to 112 C, followed "
-             "through all visits; sign: also its column, 0.1-0.6 um, no source.",
-             ask->watch.criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place),
-             answer->visits->n > LEAST_ROWS ? "; all visits: visits.csv" : "");
-    brv_words_wrap(to, "READ", text);
-}
-
-static void write_notes(FILE *to, const struct brv_notes *notes, const struct own_notes *own)
-{
-    const char *label = "NOTES";
-    for (size_t i = 0; i < notes->n_grave; i++) {
-        if (!is_told(notes->text[i])) continue;
-        brv_words_wrap(to, label, notes->text[i]);
-        label = "";
-    }
-    for (size_t i = 0; i < own->n; i++) {
-        brv_words_wrap(to, label, own->text[i]);
-        label = "";
-    }
-}
-
-/* What papers saw after visits that were repeated; what it is once for each kind. */
-static void write_outcomes(FILE *to)
-{
-    char text[TEXT_SIZE];
-    const char *kind = "";
-    size_t used = (size_t)snprintf(text, sizeof text, "1064 nm, ns, by their abstracts");
-    for (size_t i = 0; i < brv_n_complications && used < sizeof text; i++) {
-        const struct brv_complication *row = &brv_complications[i];
-        if (!row->repeated) continue;
-        const bool more = !strcmp(row->event, kind);
-        used += (size_t)snprintf(text + used, sizeof text - used, "%s%s %s%s: %s (%s)", more ? ";" : ". Of ",
-                                 more ? "" : row->event, row->rate, row->chosen ? ", reported for it" : "", row->under,
-                                 row->source);
-        kind = row->event;
-    }
-    brv_words_wrap(to, "PAPERS", text);
+             "lesion's grains, over visit 1; unsure: within the range of its threshold, a column of 0.1-0.6 um, no "
+             "source. Brackets: grains 0.316-3.16 x dark, criteria 150 to 112 C, through all visits.",
+             ask->watch.criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place));
+    return brv_words_wrap(to, "READ", text);
 }
 
 static const char dose_text[] =
@@ -233,25 +164,44 @@ static const char dose_text[] =
 static const char interval_text[] =
     "the clinician's: heat is gone within about a minute and says nothing of it, nor of what returns.";
 
+/* Above the table and below it; each returns how many lines it takes, and `to` NULL only counts them. */
+static int write_above(FILE *to, const struct brv_visits_answer *answer)
+{
+    return write_asked(to, answer) + write_model(to);
+}
+
+static int write_below(FILE *to, const struct brv_visits_answer *answer)
+{
+    char cautions[BRV_CAUTION_SIZE];
+    struct brv_notes notes;
+    struct brv_visits_notes own;
+    brv_notes_make(&notes, &answer->visits->result);
+    brv_visits_notes_make(&own, answer->visits);
+    int lines = write_darkest(to, answer->visits);
+    lines += write_reading(to, answer);
+    lines += brv_visits_notes_text(to, &own, &notes);
+    lines += brv_visits_papers(to, ask_of(answer)->beam.wavelength);
+    lines += brv_words_wrap(to, "DOSE", dose_text);
+    lines += brv_words_wrap(to, "INTERVAL", interval_text);
+    return lines + brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
+}
+
+/* Visits come last in the room of the page: all of them are in visits.csv. */
+static size_t rows_beside(const struct brv_visits_answer *answer)
+{
+    const int rows = PAGE - TITLE - HEADS - FILES - write_above(NULL, answer) - write_below(NULL, answer);
+    return (size_t)(rows < LEAST_ROWS ? LEAST_ROWS : rows);
+}
+
 void brv_visits_text(FILE *to, const struct brv_visits_answer *answer)
 {
-    char cautions[BRV_CAUTION_SIZE], hash[BRV_HASH_SIZE];
+    char hash[BRV_HASH_SIZE];
     const char *title = answer->request->title;
-    struct brv_notes notes;
-    brv_notes_make(&notes, &answer->visits->result);
-    const struct own_notes own = own_notes(&answer->visits->result);
     fprintf(to, "brevis %s   visits   %s   [scenario %s]\n\n", BRV_VERSION, *title ? title : "(no title)",
             brv_hash_scenario(hash, ask_of(answer)));
-    write_asked(to, answer);
-    write_model(to);
-    write_table(to, answer->visits, rows_beside(&notes, &own));
-    write_darkest(to, answer->visits);
-    write_reading(to, answer);
-    write_notes(to, &notes, &own);
-    write_outcomes(to);
-    brv_words_wrap(to, "DOSE", dose_text);
-    brv_words_wrap(to, "INTERVAL", interval_text);
-    brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
+    write_above(to, answer);
+    write_table(to, answer->visits, rows_beside(answer));
+    write_below(to, answer);
 }
 
 /* ---- CSV ---- */
@@ -359,14 +309,16 @@ static void json_published(struct brv_json *json)
     brv_json_close(json, ']');
 }
 
-static void json_notes(struct brv_json *json, const struct brv_result *result)
+static void json_notes(struct brv_json *json, const struct brv_visits *visits)
 {
     struct brv_notes notes;
-    brv_notes_make(&notes, result);
+    struct brv_visits_notes own;
+    brv_notes_make(&notes, &visits->result);
+    brv_visits_notes_make(&own, visits);
     brv_json_open(json, "notes", '[');
-    const struct own_notes own = own_notes(result);
+    for (size_t i = 0; i < own.n_first; i++) brv_json_text(json, NULL, own.text[i]);
     for (size_t i = 0; i < notes.n; i++) brv_json_text(json, NULL, notes.text[i]);
-    for (size_t i = 0; i < own.n; i++) brv_json_text(json, NULL, own.text[i]);
+    for (size_t i = own.n_first; i < own.n; i++) brv_json_text(json, NULL, own.text[i]);
     brv_json_text(json, NULL, dose_text);
     brv_json_text(json, NULL,
                   "The interval is the clinician's: heat is gone within about a minute, and neither the "
@@ -385,7 +337,7 @@ void brv_visits_json(FILE *to, const struct brv_visits_answer *answer)
     json_asked(&json, ask_of(answer));
     json_visits(&json, answer->visits);
     json_published(&json);
-    json_notes(&json, &answer->visits->result);
+    json_notes(&json, answer->visits);
     brv_digest_cautions(&json);
     brv_json_close(&json, '}');
 }

@@ -27,16 +27,21 @@ done
 
 # ---- numbers: 6 mm, 10 %, 100 cm2, 5 a second, two passes ----
 check 'spacing and hand' tells '5.4 mm from pulse to pulse, rows 4.68 mm apart; 27 mm/s at 5 pulses'
-check 'pulses and time' tells '396 a pass (3.96/cm2), 792 in all, 158 s'
-check 'the rim' tells 'the rim of a square takes about 49 more a pass'
+check 'pulses and time, with the rim' tells '^PULSES   396 a pass inside (3.96/cm2), about 445 with the rim of a square: 890 in all, 178 s, 377 J$'
+check '  in the file too' sh -c "grep -q '\"pulses_with_the_rim\": {\"value\": 890,' '$box/two/summary.json' && grep -q '\"time_with_the_rim\": {\"value\": 178,' '$box/two/summary.json'"
+check 'the sum of fluence' tells 'summed mean 3.36 J/cm2'
+check 'levels told apart' tells '5, 50, 95 % of skin get at most *1, 1, 2  *2, 2, 3 '
+check 'how many passes each column has' tells '^ *2 passes,  *2 passes,  *2 passes,$'
+check 'no columns touch' sh -c "! sed -n '/^HITS/,/^NOTES/p' '$box/stdout' | grep -q '[0-9)][0-9.]* ([^)]*)[0-9]'"
 check 'mean hits: a pass, both, both on the same places, twice the rate' tells 'HITS *of one place, mean *1.12 *2.24 *2.24 *4.48'
 check 'missed' tells 'skin missed, % *0.595 *<0.01 *0.595 *0$'
 check 'hit once' tells 'skin hit once, % *86.8 *1.03 *0 *0$'
 check 'what a faster rate does' tells 'no time saved; 2.7 mm apart, 55 % overlap in the row, dose doubled'
 check 'heat of one pulse and of two and three hits' tells 'HEAT .*1 pulse *2 hits at 5 /s *3 hits at 10 /s'
-check 'with brackets' tells '0.3 mm, highest *lesion *[0-9.]* ([0-9.]*\.\.[0-9.]*) *[0-9.]* ('
+check 'with brackets' tells '0.3 mm deep, highest *lesion *[0-9.]* ([0-9.]*\.\.[0-9.]*)  *[0-9.]* ('
 check 'as an upper bound' tells 'heat: an upper bound'
-check 'the next row' tells '1.5 mm, next row 3.7 s on'
+check 'the next row' tells '1.5 mm deep, next row 3.7 s later *lesion'
+check 'what is left of one spot when the next comes' tells '1.5 mm deep, before the next pulse *lesion'
 
 # ---- CSV ----
 rows() { # rows FILE N: so many rows below the header, each as long as the header
@@ -82,17 +87,44 @@ check '  vary as flat ones do' tells 'coefficient of variation *0.945 *0.668 *0.
 check '  shares sum to the skin' whole "$box/told/histogram.csv"
 check 'touching squares' exits 0 cover --set cover.lattice=square --set 'cover.overlap=0 %' --set cover.passes=1 "$cheek"
 check '  miss 21.5 %' tells 'skin missed, % *21.5 '
-check '  in two columns' tells '^ *one pass *same hand$'
+check '  in two columns' tells '^ *one pass *twice the rate$'
 check 'all but whole overlap, twenty passes' exits 0 cover --set 'cover.overlap=95 %' --set cover.passes=20 --set light.method=layered "$cheek"
 check '  mean 7255 = 20 x 0.9069/0.05^2' tells 'of one place, mean *363 *7255 *7255 *14510'
 check '  and 20 or 40 hits along a row' tells '20 hits at 5 /s *40 hits at 10 /s'
 check 'ten a second' exits 0 cover --set 'cover.rate=10 /s' "$cheek"
-check '  twice that is more than a scenario may have' tells 'not computed at 20 pulses a second: such a train would have light.rate outside its range'
+check '  twice that is more than a scenario may have' tells 'not computed at 20 pulses a second: beyond the 10 /s that light.rate may have$'
 check 'a train of its own' exits 0 cover --set light.count=3 --set 'light.rate=2 /s' scenarios/cover_cheek_1064nm.yaml
 check '  is left aside, and that is said' tells "scenario's own 3 pulses on one place are left aside"
 check '  in under 40 lines' [ "$(wc -l <"$box/stdout")" -lt 40 ]
 check 'gel to the end' exits 0 cover --set surface.outside=gel "$cheek"
-check '  has its heat' tells '0.3 mm, highest *lesion'
+check '  has its heat' tells '0.3 mm deep, highest *lesion'
+
+# ---- many passes, long numbers, all notes ----
+check 'three gaussian passes at six a second, and a train of its own' exits 0 cover --set light.profile=gaussian --set cover.passes=3 --set 'cover.rate=6 /s' --set light.count=3 --set 'light.rate=2 /s' "$cheek"
+check '  in under 40 lines' [ "$(wc -l <"$box/stdout")" -lt 40 ]
+check '  fits the page' sh -c "! tail -n +2 '$box/stdout' | grep -q '.\{109\}'"
+check '  rows that tell something' tells 'skin hit 3 times, % *0 *65.9 *86.8 *<0.01$'
+summed() { # of missed and hit, every column is the skin, to the three digits of four or five numbers
+    awk '/skin (missed|hit)/ { sub(/.*% */, ""); gsub("<0.01", "0"); for (i = 1; i <= NF; i++) s[i] += $i; n++ }
+        END { for (i = 1; i <= 4; i++) if (s[i] < 99.8 || s[i] > 100.2) exit 1; exit n > 5 || n < 4 }' "$1"
+}
+check '  which sum to the skin' summed "$box/stdout"
+for many in 4 7 20; do
+    check "$many passes" exits 0 cover --set cover.passes=$many --set light.method=layered "$cheek"
+    check '  rows sum to the skin, and are five at most' summed "$box/stdout"
+    check '  no column is all of one row only' sh -c "[ \$(grep -c 'skin hit.* 100\$' '$box/stdout') -lt 2 ]"
+done
+check 'many at random' exits 0 cover --set cover.passes=6 --set cover.lattice=random "$cheek"
+check '  rows sum to the skin' summed "$box/stdout"
+
+# ---- what the figures show ----
+drawn() { "$brevis" cover --force --quiet --out "$box/drawn" "$@" "$cheek"; }
+drawn --set light.profile=gaussian --set cover.passes=3
+check 'gaussian map: which passes, and what black would be' grep -q 'this map: 3 passes anywhere, one drawing of many; black would be no dose' "$box/drawn/dose.svg"
+check '  its scale begins at no dose' sh -c "grep -c '<text><tspan font-family=\"DejaVu Sans\" > 0</tspan></text>' '$box/drawn/dose.svg' | grep -qx 3"
+check 'map of flat spots: which passes' grep -q 'this map: 2 passes anywhere, one drawing of many' "$box/two/dose.svg"
+drawn --set cover.passes=1
+check 'one pass: no other drawing' grep -q 'this map: one pass, a square from inside the area' "$box/drawn/dose.svg"
 
 # ---- refusals ----
 check 'existing results are kept' exits 4 "$brevis" cover --out "$box/two" "$cheek"

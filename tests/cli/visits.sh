@@ -18,11 +18,16 @@ check '  called a teaching model' tells '^MODEL *TEACHING MODEL of pigment, not 
 check '  what is not in it' tells 'White dots, darkening, healing and clearing by the body are not in it'
 check '  what returns' tells 'missing 10 % is back at the next visit'
 check '  the first and the last visit' sh -c "grep -q '^   1  1.4 ' '$box/stdout' && grep -q '^  12  16.8 ' '$box/stdout'"
-check '  and where the others are' tells 'all visits: visits.csv'
+check '  and where the others are' tells '^VISIT J/cm2 *LESION  (4 of 12 visits; all in visits.csv)  *NEIGHBOUR$'
 check '  low and high beside every share' sh -c "[ \$(grep -cE '^ +[0-9]+  [0-9.]+ +[0-9.]+ \([0-9.]+\.\.[0-9.]+\) *[0-9.]+ \([0-9.]+\.\.[0-9.]+\)' '$box/stdout') -ge 4 ]"
-check '  loss of pigment as published' tells 'Of mottled loss of pigment 14 of 14, reported for it: 6 to 50'
-check '  with its numbers' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q '3 of 22: 5 weekly, 3.0 to 3.8 J/cm2 (wattanakrai-2010); 2 of 40: median 10 weekly, 1.2 to 2.0 J/cm2 (low-fluence-2018). Of drop-like white spots 3 of 3'"
-check '  that it returns' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'Of melasma back 22 of 22: 5 weekly, 3.0 to 3.8 J/cm2 (wattanakrai-2010); 58.8 % of 34'"
+check '  loss of pigment as published' tells '^PAPERS   mottled loss of pigment: 14 of 14, reported for it, 6 to 50'
+check '  with its numbers' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q '3 of 22, 5 weekly, 3.0 to 3.8 J/cm2 (wattanakrai-2010); 2 of 40, median 10 weekly, 1.2 to 2.0 J/cm2 (low-fluence-2018) drop-like white spots: 3 of 3'"
+check '  that it returns' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'melasma back: 22 of 22 (wattanakrai-2010); 58.8 % of 34'"
+check '  each kind begins a line' sh -c "[ \$(grep -cE '^ {9}(drop-like|melasma back|melasma rebounds).*: ' '$box/stdout') = 3 ]"
+check '  of this wavelength' tells 'All at 1064 nm, ns, by their abstracts\.$'
+check '  what unsure means' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'unsure: within the range of its threshold, a column of 0.1-0.6 um, no source'"
+check '  first of all notes, that the neighbour loses more' tells '^NOTES    the NEIGHBOUR loses the larger share: of its grains at visit 1; of its pigment after visit 12\.$'
+check '  in the file too' sh -c "grep -A1 '\"notes\"' '$box/twelve/summary.json' | grep -q 'the NEIGHBOUR loses the larger share'"
 check '  the sum is only a sum' tells 'no threshold of harm is known'
 check '  the interval is the clinician' tells "INTERVAL the clinician's: heat is gone within about a minute"
 check '  cautions' tells 'Not a medical device'
@@ -53,6 +58,12 @@ fast --out "$box/never" --set 'visits.returns=0 %' "$twelve"
 check 'what never returns cannot be disrupted again' sh -c "awk -v a='$(row "$box/never/visits.csv" 12 lesion_share_disrupted)' 'BEGIN { exit !(a < 1e-3) }'"
 fast --out "$box/all" --set 'visits.returns=100 %' --set visits.count=2 "$twelve"
 check 'when all returns, the next visit is the first' sh -c "awk -v a='$(row "$box/all/visits.csv" 1 lesion_share_disrupted)' -v b='$(row "$box/all/visits.csv" 2 lesion_share_disrupted)' 'BEGIN { exit !(a > 0 && a / b - 1 < 1e-9 && b / a - 1 < 1e-9) }'"
+check 'green light, six visits' exits 0 "$brevis" visits --no-figures --out "$box/green" --set visits.count=6 --set 'visits.returns=20 %' "$hand"
+check '  papers are of another wavelength, said first' tells '^PAPERS   of 1064 nm, not of your wavelength (ns, by their abstracts). Of mottled'
+check '  all six are shown, and none is said to be missing' sh -c "[ \$(grep -cE '^   [1-6]  ' '$box/stdout') = 6 ] && ! grep -q 'of 6 visits' '$box/stdout'"
+check '  in less than a page' [ "$(wc -l <"$box/stdout")" -lt 40 ]
+check 'a lesion that takes the larger share' exits 0 "$brevis" visits --no-figures --out "$box/lesion" --set visits.count=2 --set 'visits.returns=20 %' --set 'light.pulse=1 ms' --set 'light.fluence=6 J/cm2' "$hand"
+check '  is not told to lose less' sh -c "! grep -q 'NEIGHBOUR loses' '$box/stdout'"
 check 'sixty visits, a page too' exits 0 "$brevis" visits --no-figures --out "$box/sixty" --set visits.count=60 --set 'visits.returns=5 %' scenarios/cheek_1064nm.yaml
 check '  in less than a page' [ "$(wc -l <"$box/stdout")" -lt 40 ]
 check '  twice the fluence on the axis of a gaussian beam is told' tells 'twice that'
