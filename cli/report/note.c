@@ -227,6 +227,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     note_same(notes, result);
     note_dark(notes, result);
     note_burn(notes, result);
+    note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
     if (coldest < BRV_ZERO_C) add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
     if (brv_heat_draws(&result->ask))
         add(notes, "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
@@ -328,7 +329,6 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     note_pulse(notes, &result->site[BRV_LESION].effect);
     add(notes,
         "brackets: grains 0.316-3.16 x dark by two more light solves; sign 0.1-0.6 um; pressure x 3; blood: O2.");
-    note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
     note_grain(notes, result);
     note_lesion(notes, result);
     if (result->site[BRV_LESION].light.method != BRV_METHOD_LAYERED) note_beam(notes, result);

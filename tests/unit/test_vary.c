@@ -191,7 +191,7 @@ static void refusals_say_where_and_what(void **state)
         {"surface.temperature=20 degC..30 degC:4:log",
          "--vary surface.temperature:1:38: the logarithm of a temperature means nothing; leave out :log\n"},
         {"light.seed=1..2:3",
-         "--vary light.seed:1:12: light.seed = 1.5: a whole number is wanted (at light.seed = 1.5)\n"},
+         "--vary light.seed:1:12: light.seed = 1.5: a whole number is wanted, here up to 9e15 (at light.seed = 1.5)\n"},
     };
     for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
         struct asked asked = ask(whole, &row[i].vary, 1);
