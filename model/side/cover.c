@@ -125,8 +125,14 @@ static void read_shares(struct brv_covered *covered)
     for (size_t k = 0; k < BRV_N_HIT_SHARE; k++)
         covered->share[k] =
             brv_tally_between(&covered->hits, (double)k - 0.5, k + 1 < BRV_N_HIT_SHARE ? (double)k + 0.5 : ENDLESS);
-    for (size_t i = 0; i < BRV_N_DOSE_LEVEL; i++)
-        covered->level[i] = brv_tally_quantile(&covered->doses, brv_dose_levels[i]);
+}
+
+static double level_of(const struct brv_cover *cover, enum brv_cover_way way, double level, double passes)
+{
+    const struct brv_covered *covered = &cover->way[way], *one = &cover->way[BRV_COVER_ONE];
+    if (!cover->random || !cover->gaussian) return brv_tally_quantile(&covered->doses, level);
+    if (way == BRV_COVER_SAME) return passes * brv_tally_scatter_quantile(&one->doses, covered->dose / passes, level);
+    return brv_tally_scatter_quantile(&covered->doses, covered->dose, level);
 }
 
 static void read_way(struct brv_cover *cover, enum brv_cover_way way, const struct brv_scenario *ask)
@@ -141,6 +147,7 @@ static void read_way(struct brv_cover *cover, enum brv_cover_way way, const stru
                              : brv_tally_variation(&covered->doses);
     covered->highest = highest_of(cover, &rows, spot, covered, passes);
     read_shares(covered);
+    for (size_t i = 0; i < BRV_N_DOSE_LEVEL; i++) covered->level[i] = level_of(cover, way, brv_dose_levels[i], passes);
 }
 
 brv_status brv_cover_solve(struct brv_cover *cover, const struct brv_scenario *ask, struct brv_error *error)

@@ -21,6 +21,12 @@ brv_status brv_tally_build(struct brv_tally *tally, double first, double step, s
     return brv_error_raise(error, BRV_MEMORY, "brv_tally_build");
 }
 
+double brv_tally_scatter_quantile(const struct brv_tally *tally, double mean, double level)
+{
+    const double closed = exp((log(level) + M_EULER * mean + lgamma(mean + 1.0)) / mean);
+    return closed <= 1.0 ? closed : brv_tally_quantile(tally, level);
+}
+
 void brv_tally_free(struct brv_tally *tally)
 {
     free(tally->share);

@@ -48,6 +48,9 @@ double brv_tally_between(const struct brv_tally *tally, double least, double mos
 /* The least value at or below which at least a share `level` of the skin lies. */
 double brv_tally_quantile(const struct brv_tally *tally, double level);
 
+/* The same of brv_tally_scatter: by its closed form up to the dose of one pulse, where steps would be coarse. */
+double brv_tally_scatter_quantile(const struct brv_tally *tally, double mean, double level);
+
 void brv_tally_free(struct brv_tally *tally);
 
 #endif

@@ -71,7 +71,7 @@ check '  what was not seen is told' tells '^MISSING  nobody here saw the photoch
 check '  short all the same' [ "$(grep -vc '^CHANGED' "$box/stdout")" -lt 40 ]
 check 'every line there is' exits 0 "$brevis" room --force --out "$box/set" --set 'light.wavelength=532 nm' --set 'light.fluence=0.02 J/cm2' "$room"
 check '  both of small numbers' sh -c "grep -q '^DISTANCE' '$box/stdout' && grep -q '^BELOW 1' '$box/stdout'"
-check '  short all the same' [ "$(grep -vc '^CHANGED' "$box/stdout")" -lt 40 ]
+check '  on one page all the same' [ "$(grep -vc '^CHANGED' "$box/stdout")" -lt 42 ]
 check 'a long stay' exits 0 "$brevis" room --force --out "$box/set" --set 'room.stay=600 s' "$room"
 check '  rows that were not seen are told' grep -q 'rows of the eye from 10 s on were not seen' "$box/set/card.txt"
 check 'a reflectance as given has no range' exits 0 "$brevis" room --force --out "$box/set" --set 'room.reflectance=50 %' "$room"

@@ -71,6 +71,13 @@ static void scattered(void **state)
             const double found = brv_tally_between(&doses, -1.0, most);
             worst = fmax(worst, fabs(found - exact));
         }
+        for (double level = 1e-3; level < 0.6; level *= 3.0) { /* its level has that share below it */
+            const double x = brv_tally_scatter_quantile(&doses, c, level);
+            if (x < 1.0)
+                check_close(exp(c * log(x) - EULER * c - gsl_sf_lngamma(c + 1.0)), level, 1e-10, 0.0);
+            else
+                check_close(x, brv_tally_quantile(&doses, level), 0.0, 0.0);
+        }
         brv_tally_free(&doses);
     }
     check_row("gaussian spots at random, coefficient of variation: worst against Campbell's theorem",
