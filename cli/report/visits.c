@@ -18,7 +18,7 @@
 #include <math.h>
 
 /* A page, and what has one height: the title with its blank line, heads of the table, names of the files. */
-enum { TEXT_SIZE = 900, PAGE = 39, TITLE = 2, HEADS = 2, FILES = 2, LEAST_ROWS = 3, FIRST_ROWS = 2 };
+enum { TEXT_SIZE = 900, PAGE = 39, TITLE = 2, HEADS = 2, FILES = 2, LEAST_ROWS = 3, FEW_VISITS = 6, FIRST_ROWS = 2 };
 
 static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
 
@@ -186,11 +186,12 @@ static int write_below(FILE *to, const struct brv_visits_answer *answer)
     return lines + brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
 }
 
-/* Visits come last in the room of the page: all of them are in visits.csv. */
+/* Visits come last in the room of the page, but a few are all shown: nobody should miss one of six. */
 static size_t rows_beside(const struct brv_visits_answer *answer)
 {
     const int rows = PAGE - TITLE - HEADS - FILES - write_above(NULL, answer) - write_below(NULL, answer);
-    return (size_t)(rows < LEAST_ROWS ? LEAST_ROWS : rows);
+    const size_t least = answer->visits->n <= FEW_VISITS ? answer->visits->n : LEAST_ROWS;
+    return rows < (int)least ? least : (size_t)rows;
 }
 
 void brv_visits_text(FILE *to, const struct brv_visits_answer *answer)

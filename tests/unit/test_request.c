@@ -264,7 +264,7 @@ static void trains_are_laid_out_in_time(void **state)
             "FILE:1:97: light.pause = 2 s: there is only one pass: a pause needs light.passes, above 1\n");
     refused(TRAIN(", rate: 3, count: 2.5, passes: 0, pause: 601 s"),
             "FILE:1:84: light.rate = 3: the unit is missing (/s, Hz); allowed 0.01 Hz to 10 Hz\n"
-            "FILE:1:94: light.count = 2.5: a whole number is wanted\n"
+            "FILE:1:94: light.count = 2.5: a whole number is wanted, here up to 200\n"
             "FILE:1:107: light.passes = 0, allowed 1 to 200\n"
             "FILE:1:117: light.pause = 601 s, allowed 0.1 s to 600 s\n");
     refused(TRAIN(", shape: square, rate: 10 Hz, count: 21, passes: 10, pause: 1 s"),
