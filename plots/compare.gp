@@ -57,16 +57,18 @@ do for [row = 1:n] {
 
 # ---- the panels: what is drawn in each, the second quantity with a square ----
 
+films = 0 # is there a film in any choice?
+stats DATA using (x = column('lesion_film_peak_K'), x == x ? (films = 1, x) : NaN) nooutput
 array above[4] = ["light, J/cm²", "thresholds, J/cm²", "grains disrupted, %", "highest rise, K"]
-array below[4] = ["dot: at the grain\nsquare: at 1 mm", "dot: of a grain\nsquare: of a sign", "criteria 150 to 112 °C", "dot: grain, square: its layer\ntriangle: 0.3 mm"]
+array below[4] = ["dot: at the grain\nsquare: at 1 mm", "dot: of a grain\nsquare: of a sign", "criteria 150 to 112 °C", "dot: grain, square: its layer\ntriangle: 0.3 mm".(films ? ', diamond: film' : '')]
 quantity(panel, k) = panel == 1 ? word('light_grain_J_m2 light_1mm_J_m2', k) : \
                      panel == 2 ? word('threshold_grain_J_m2 threshold_sign_J_m2', k) : \
-                     panel == 3 ? 'share_disrupted' : word('grain_peak_K layer_peak_K rise_0.3mm_K', k)
-n_quantity(panel) = int(word('2 2 1 3', panel))
+                     panel == 3 ? 'share_disrupted' : word('grain_peak_K layer_peak_K rise_0.3mm_K film_peak_K', k)
+n_quantity(panel) = int(word('2 2 1 3', panel)) + (panel == 4 ? films : 0)
 scale(panel) = panel < 3 ? 1e-4 : panel == 3 ? 100.0 : 1.0
 taken(panel, k, i, end) = scale(panel) * column(site(i).'_'.quantity(panel, k).end)
 place(i, k) = column('choice') + (i == 1 ? -0.18 : 0.18) + (k - 2) * 0.06
-mark(i, k) = int(word(i == 1 ? '7 5 9' : '6 4 8', k))
+mark(i, k) = int(word(i == 1 ? '7 5 9 13' : '6 4 8 12', k))
 
 set label 5 'without vaporisation; grains disrupted is not clearance; bars: grains 0.316 to 3.16 × as dark, of a sign also its column, no source' at screen 0.015, down_to(HEIGHT - 29) left font SMALL textcolor rgb QUIET
 

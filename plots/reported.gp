@@ -94,7 +94,7 @@ do for [i = 1:n] {
 set label 1 'PUBLISHED RANGES, NOT ADVICE: of other people, skins and aims. No place among them is a reason to move a setting.' at screen 0.015, down_to(72)
 set label 2 line_nm.' nm, pulses of this class' at screen LEFT + 0.015, down_to(102) left textcolor rgb VERMILLION point pointtype 7 pointsize DOT linecolor rgb VERMILLION offset 0.8, 0
 set label 3 'other wavelength' at screen LEFT + 0.29, down_to(102) left textcolor rgb BLUE point pointtype 6 pointsize DOT linewidth 1.4 linecolor rgb BLUE offset 0.8, 0
-set label 4 'pulses of the other class, ms against ns' at screen LEFT + 0.46, down_to(102) left point pointtype 4 pointsize DOT linewidth 1.4 linecolor rgb QUIET offset 0.8, 0
+set label 4 'other pulses: ps, or ms against ns' at screen LEFT + 0.46, down_to(102) left point pointtype 4 pointsize DOT linewidth 1.4 linecolor rgb QUIET offset 0.8, 0
 set label 5 'bars: ranges as printed; melasma is another disease than sun spots' at screen LEFT + 0.015, down_to(124) left font SMALL textcolor rgb QUIET
 set label 6 'this scenario' at screen LEFT + 0.46, down_to(124) left point pointtype 2 pointsize 1.5 * DOT linewidth 2.4 linecolor rgb BLACK offset 0.8, 0
 set label 7 '' at first own_spot, first own_fluence point pointtype 2 pointsize 2.2 * DOT linewidth 2.6 linecolor rgb BLACK front

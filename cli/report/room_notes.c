@@ -290,11 +290,10 @@ static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *car
 {
     const struct brv_hazard *hazard = card->hazard;
     const struct brv_room_ask *room = &card->request->scenario.room;
-    brv_sheet_add(
-        sheet, "READING",
-        "20 %% more energy (output-tolerance) adds 0.08 to a density and 10 %% to a distance of a point. Nothing is "
-        "taken off for air, a window or a blink. A wide source is allowed more (C_E), from the distance at "
-        "which its light is met.");
+    brv_sheet_add(sheet, "READING",
+                  "Nothing is "
+                  "taken off for air, a window or a blink. A wide source is allowed more (C_E), from the distance at "
+                  "which its light is met.");
     if (room->lens > 0.0) brv_sheet_add(sheet, "", "Distances along the beam count from the focus of the lens.");
     if (room->view > 0.0)
         brv_sheet_add(sheet, "", "The spot is seen %.3g degrees from straight above.", 180.0 / BRV_PI * room->view);
