@@ -93,17 +93,11 @@ static int solve(struct brv_colour_answer *answer, const struct brv_request *req
 
 static int write_files(const struct brv_frame *frame, const struct brv_colour_answer *answer)
 {
-    static const struct {
-        const char *name;
-        brv_frame_writer *write;
-    } file[] = {{"reflectance.csv", write_reflectance},
-                {"visibility.csv", write_visibility},
-                {"summary.json", write_digest},
-                {"summary.txt", write_summary}};
-    int code = BRV_EXIT_DONE;
-    for (size_t i = 0; i < sizeof file / sizeof *file && !code; i++)
-        code = brv_frame_write(frame, file[i].name, file[i].write, answer);
-    return code;
+    static const struct brv_frame_file file[] = {{"reflectance.csv", write_reflectance},
+                                                 {"visibility.csv", write_visibility},
+                                                 {"summary.json", write_digest},
+                                                 {"summary.txt", write_summary}};
+    return brv_frame_write_files(frame, file, sizeof file / sizeof *file, answer);
 }
 
 static int write_all(struct brv_frame *frame, const struct brv_options *options, const struct brv_colour_answer *answer)

@@ -94,17 +94,11 @@ static brv_status solve_heat(struct brv_cover_answer *answer, const struct brv_c
 
 static int write_files(const struct brv_frame *frame, const struct brv_cover_answer *answer)
 {
-    static const struct {
-        const char *name;
-        brv_frame_writer *write;
-    } file[] = {{"dose.csv", write_dose},
-                {"histogram.csv", write_histogram},
-                {"summary.json", write_digest},
-                {"summary.txt", write_summary}};
-    int code = BRV_EXIT_DONE;
-    for (size_t i = 0; i < sizeof file / sizeof *file && !code; i++)
-        code = brv_frame_write(frame, file[i].name, file[i].write, answer);
-    return code;
+    static const struct brv_frame_file file[] = {{"dose.csv", write_dose},
+                                                 {"histogram.csv", write_histogram},
+                                                 {"summary.json", write_digest},
+                                                 {"summary.txt", write_summary}};
+    return brv_frame_write_files(frame, file, sizeof file / sizeof *file, answer);
 }
 
 static int write_all(struct brv_frame *frame, const struct brv_options *options, const struct brv_cover_answer *answer)

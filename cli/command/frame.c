@@ -89,6 +89,14 @@ int brv_frame_write(const struct brv_frame *frame, const char *name, brv_frame_w
     return BRV_EXIT_FILE;
 }
 
+int brv_frame_write_files(const struct brv_frame *frame, const struct brv_frame_file file[], size_t n,
+                          const void *answer)
+{
+    int code = BRV_EXIT_DONE;
+    for (size_t i = 0; i < n && !code; i++) code = brv_frame_write(frame, file[i].name, file[i].write, answer);
+    return code;
+}
+
 void brv_frame_draw(const struct brv_frame *frame, const struct brv_figure figure[], size_t n,
                     const struct brv_options *options, char pictures[BRV_PICTURES_SIZE])
 {

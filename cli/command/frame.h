@@ -38,6 +38,14 @@ int brv_frame_begin(struct brv_frame *frame, const char *command, const struct b
 typedef void brv_frame_writer(FILE *to, const void *answer);
 int brv_frame_write(const struct brv_frame *frame, const char *name, brv_frame_writer *write, const void *answer);
 
+/* Writes several, up to the first that fails. */
+struct brv_frame_file {
+    const char *name;
+    brv_frame_writer *write;
+};
+int brv_frame_write_files(const struct brv_frame *frame, const struct brv_frame_file file[], size_t n,
+                          const void *answer);
+
 /* Draws the figures whose CSV is written, unless --no-figures; trouble is a warning. `pictures` names what was drawn. */
 void brv_frame_draw(const struct brv_frame *frame, const struct brv_figure figure[], size_t n,
                     const struct brv_options *options, char pictures[BRV_PICTURES_SIZE]);

@@ -95,19 +95,16 @@ static bool wanted(brv_frame_writer *write, const struct answer *answer)
 
 static int write_files(const struct brv_frame *frame, const struct answer *answer)
 {
-    static const struct {
-        const char *name;
-        brv_frame_writer *write;
-    } file[] = {{"temperature.csv", write_temperature},
-                {"depth.csv", write_depth},
-                {"map.csv", write_map},
-                {"train.csv", write_train},
-                {"grain.csv", write_grain},
-                {"disrupted.csv", write_disrupted},
-                {"beside.csv", write_beside},
-                {"spots.csv", write_spots},
-                {"summary.json", write_document},
-                {"summary.txt", write_summary}};
+    static const struct brv_frame_file file[] = {{"temperature.csv", write_temperature},
+                                                 {"depth.csv", write_depth},
+                                                 {"map.csv", write_map},
+                                                 {"train.csv", write_train},
+                                                 {"grain.csv", write_grain},
+                                                 {"disrupted.csv", write_disrupted},
+                                                 {"beside.csv", write_beside},
+                                                 {"spots.csv", write_spots},
+                                                 {"summary.json", write_document},
+                                                 {"summary.txt", write_summary}};
     int code = BRV_EXIT_DONE;
     for (size_t i = 0; i < sizeof file / sizeof *file && !code; i++)
         if (wanted(file[i].write, answer)) code = brv_frame_write(frame, file[i].name, file[i].write, answer);

@@ -54,16 +54,11 @@ static void write_summary(FILE *to, const void *what)
 
 static int write_files(const struct brv_frame *frame, const struct brv_spread_answer *answer)
 {
-    static const struct {
-        const char *name;
-        brv_frame_writer *write;
-    } file[] = {{"spread.csv", write_headlines}, {"inputs.csv", write_inputs},   {"draws.csv", write_draws},
-                {"slips.csv", write_slips},      {"ranking.csv", write_ranking}, {"summary.json", write_document},
-                {"summary.txt", write_summary}};
-    int code = BRV_EXIT_DONE;
-    for (size_t i = 0; i < sizeof file / sizeof *file && !code; i++)
-        code = brv_frame_write(frame, file[i].name, file[i].write, answer);
-    return code;
+    static const struct brv_frame_file file[] = {{"spread.csv", write_headlines}, {"inputs.csv", write_inputs},
+                                                 {"draws.csv", write_draws},      {"slips.csv", write_slips},
+                                                 {"ranking.csv", write_ranking},  {"summary.json", write_document},
+                                                 {"summary.txt", write_summary}};
+    return brv_frame_write_files(frame, file, sizeof file / sizeof *file, answer);
 }
 
 /* Four panels: their headlines as ranking.csv has them, and beside each what the fit misses. */

@@ -30,17 +30,11 @@ static void write_digest(FILE *to, const void *answer)
 
 static int write_files(const struct brv_frame *frame, const struct brv_window_answer *answer)
 {
-    static const struct {
-        const char *name;
-        brv_frame_writer *write;
-    } file[] = {{"window.csv", write_window},
-                {"map.csv", write_map},
-                {"summary.json", write_digest},
-                {"summary.txt", write_summary}};
-    int code = BRV_EXIT_DONE;
-    for (size_t i = 0; i < sizeof file / sizeof *file && !code; i++)
-        code = brv_frame_write(frame, file[i].name, file[i].write, answer);
-    return code;
+    static const struct brv_frame_file file[] = {{"window.csv", write_window},
+                                                 {"map.csv", write_map},
+                                                 {"summary.json", write_digest},
+                                                 {"summary.txt", write_summary}};
+    return brv_frame_write_files(frame, file, sizeof file / sizeof *file, answer);
 }
 
 static int solve(struct brv_window *window, const struct brv_request *request, const struct brv_options *options)

@@ -7,15 +7,15 @@
 #include "report/figure.h"
 #include "report/hash.h"
 #include "report/json.h"
+#include "report/note.h"
 #include "report/number.h"
 #include "report/words.h"
 #include "scenario/keys.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <string.h>
 
-enum { MOST_NOTES = 12, NOTE_SIZE = 320, N_SEEN_ROW = 4 };
+enum { N_SEEN_ROW = 4 };
 
 static const char corners[] =
     "scattering 0.6-1 times, blood of the dermis 0.2-1 %, mirror left out or taken in; what is given is held";
@@ -55,24 +55,8 @@ void brv_visibility_csv(FILE *to, const struct brv_colour_answer *answer)
 
 /* ---- notes ---- */
 
-struct notes {
-    size_t n;
-    char text[MOST_NOTES][NOTE_SIZE];
-};
-
-static void add(struct notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-static void add(struct notes *notes, const char *format, ...)
-{
-    if (notes->n == MOST_NOTES) return;
-    va_list list;
-    va_start(list, format);
-    vsnprintf(notes->text[notes->n++], NOTE_SIZE, format, list);
-    va_end(list);
-}
-
 /* What was given for the scenario's own wavelength is held at all others, and then says little about colour. */
-static void note_held(struct notes *notes, const struct brv_request *request)
+static void note_held(struct brv_notes *notes, const struct brv_request *request)
 {
     static const char *const key[] = {"absorption", "scattering", "reduced_scattering"};
     for (size_t site = 0; site < BRV_N_SITE; site++) {
@@ -80,37 +64,42 @@ static void note_held(struct notes *notes, const struct brv_request *request)
         for (size_t i = 0; i < skin->n_layer; i++)
             for (size_t k = 0; k < sizeof key / sizeof *key; k++) {
                 if (!brv_key_given(&skin->layer[i], BRV_SCOPE_LAYER, key[k])) continue;
-                add(notes, "%s of %s was given for one wavelength and is held at all: this colour says little.", key[k],
-                    request->layer_name[i]);
+                brv_notes_add(notes,
+                              "%s of %s was given for one wavelength and is held at all: this colour says little.",
+                              key[k], request->layer_name[i]);
                 return;
             }
         if (brv_key_given(&skin->grain, BRV_SCOPE_GRAIN, "absorption")) {
-            add(notes,
+            brv_notes_add(
+                notes,
                 "the absorption of a grain was given for one wavelength and is held at all: this colour says little.");
             return;
         }
     }
 }
 
-static void note_bounds(struct notes *notes, const struct brv_colour_answer *answer)
+static void note_bounds(struct brv_notes *notes, const struct brv_colour_answer *answer)
 {
-    add(notes, "%s can have ITA from %.0f to %.0f; people with more are not in it.",
-        answer->own_layers ? "this skin" : "a ready skin with these grains", answer->bounds.darkest.ita,
-        answer->bounds.clear.ita);
+    brv_notes_add(notes, "%s can have ITA from %.0f to %.0f; people with more are not in it.",
+                  answer->own_layers ? "this skin" : "a ready skin with these grains", answer->bounds.darkest.ita,
+                  answer->bounds.clear.ita);
 }
 
-static void notes_make(struct notes *notes, const struct brv_colour_answer *answer)
+static void notes_make(struct brv_notes *notes, const struct brv_colour_answer *answer)
 {
     notes->n = 0;
-    add(notes, "low and high: %s.", corners);
+    brv_notes_add(notes, "low and high: %s.", corners);
     note_held(notes, answer->request);
-    add(notes,
+    brv_notes_add(
+        notes,
         "ITA and skin type by questionnaire correlate poorly (published abstract): use the measured colour, not the "
         "type; no setting follows from a class.");
     note_bounds(notes, answer);
-    add(notes, "as a meter with a wide opening reads it; a small one loses light at its rim and reads darker.");
+    brv_notes_add(notes,
+                  "as a meter with a wide opening reads it; a small one loses light at its rim and reads darker.");
     if (!answer->seen.possible)
-        add(notes, "pigment in the dermis is left out: no dermis with a composition lies there, or there are too many "
+        brv_notes_add(
+            notes, "pigment in the dermis is left out: no dermis with a composition lies there, or there are too many "
                    "layers.");
 }
 
@@ -263,7 +252,7 @@ void brv_colour_summary(FILE *to, const struct brv_colour_answer *answer)
 {
     char hash[BRV_HASH_SIZE], cautions[BRV_CAUTION_SIZE];
     const char *title = answer->request->title;
-    struct notes notes;
+    struct brv_notes notes;
     notes_make(&notes, answer);
     fprintf(to, "brevis %s   %s   [scenario %s]\n\n", BRV_VERSION, *title ? title : "(no title)",
             brv_hash_scenario(hash, ask_of(answer)));
@@ -335,7 +324,7 @@ static void digest_seen(struct brv_json *json, const struct brv_visibility *seen
 void brv_colour_digest(FILE *to, const struct brv_colour_answer *answer)
 {
     struct brv_json json = {.to = to};
-    struct notes notes;
+    struct brv_notes notes;
     notes_make(&notes, answer);
     brv_json_open(&json, NULL, '{');
     brv_digest_program(&json, answer->request);

@@ -231,7 +231,7 @@ static void write_heat(FILE *to, const struct brv_cover_answer *answer)
 void brv_cover_summary(FILE *to, const struct brv_cover_answer *answer)
 {
     char cautions[BRV_CAUTION_SIZE];
-    struct brv_cover_notes notes;
+    struct brv_notes notes;
     brv_cover_notes_make(&notes, answer);
     write_asked(to, answer);
     write_table(to, answer);
@@ -332,7 +332,7 @@ static void digest_heat(struct brv_json *json, const struct brv_cover_answer *an
 void brv_cover_digest(FILE *to, const struct brv_cover_answer *answer)
 {
     struct brv_json json = {.to = to};
-    struct brv_cover_notes notes;
+    struct brv_notes notes;
     brv_cover_notes_make(&notes, answer);
     brv_json_open(&json, NULL, '{');
     brv_digest_program(&json, answer->request);

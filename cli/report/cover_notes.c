@@ -3,7 +3,6 @@
 #include "report/number.h"
 
 #include <math.h>
-#include <stdarg.h>
 
 static const struct brv_scenario *ask_of(const struct brv_cover_answer *answer)
 {
@@ -65,53 +64,47 @@ const char *brv_cover_pulses(char out[BRV_COVER_TEXT], const struct brv_cover_an
 
 /* ---- what the numbers do not say ---- */
 
-static void add(struct brv_cover_notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-static void add(struct brv_cover_notes *notes, const char *format, ...)
-{
-    if (notes->n == BRV_MOST_COVER_NOTES) return;
-    va_list list;
-    va_start(list, format);
-    vsnprintf(notes->text[notes->n++], BRV_COVER_NOTE_SIZE, format, list);
-    va_end(list);
-}
-
-static void note_dose(struct brv_cover_notes *notes, const struct brv_cover_answer *answer)
+static void note_dose(struct brv_notes *notes, const struct brv_cover_answer *answer)
 {
     char fluence[BRV_NUMBER_SIZE], mean[BRV_NUMBER_SIZE];
     brv_number_unit(fluence, brv_beam_axis_fluence(&ask_of(answer)->beam), BRV_FLUENCE);
     brv_number_unit(mean, answer->cover->fluence, BRV_FLUENCE);
     if (answer->cover->gaussian)
-        add(notes, "dose 1: one pulse on its axis, %.20s; no edge: missed is outside 1/e2; summed mean %.20s.", fluence,
-            mean);
+        brv_notes_add(notes,
+                      "dose 1: one pulse on its axis, %.20s; no edge: missed is outside 1/e2; summed mean %.20s.",
+                      fluence, mean);
     else
-        add(notes, "dose 1: one pulse, %.20s all over its spot: hits and dose are one; summed mean %.20s.", fluence,
-            mean);
+        brv_notes_add(notes, "dose 1: one pulse, %.20s all over its spot: hits and dose are one; summed mean %.20s.",
+                      fluence, mean);
 }
 
-static void note_passes(struct brv_cover_notes *notes, const struct brv_cover_answer *answer)
+static void note_passes(struct brv_notes *notes, const struct brv_cover_answer *answer)
 {
     if (answer->cover->random)
-        add(notes, "at random: a Poisson process, so there is no highest dose; the map is one drawing of many.");
+        brv_notes_add(notes,
+                      "at random: a Poisson process, so there is no highest dose; the map is one drawing of many.");
     else if (ask_of(answer)->cover.passes > 1.0)
-        add(notes, "anywhere: mean over all shifts of passes. Rows are ruled: how uneven a hand is has no number.");
+        brv_notes_add(notes,
+                      "anywhere: mean over all shifts of passes. Rows are ruled: how uneven a hand is has no number.");
     else
-        add(notes, "rows are ruled: how evenly a hand places spots has no number here, so shares have no spread.");
+        brv_notes_add(notes,
+                      "rows are ruled: how evenly a hand places spots has no number here, so shares have no spread.");
 }
 
-static void note_faster(struct brv_cover_notes *notes, const struct brv_cover_answer *answer)
+static void note_faster(struct brv_notes *notes, const struct brv_cover_answer *answer)
 {
     const struct brv_cover *cover = answer->cover;
     char along[BRV_NUMBER_SIZE], overlap[BRV_NUMBER_SIZE];
     if (cover->random)
-        add(notes, "twice the rate for as long is twice the pulses and twice the mean dose.");
+        brv_notes_add(notes, "twice the rate for as long is twice the pulses and twice the mean dose.");
     else
-        add(notes, "twice the rate, same hand: no time saved; %.20s apart, %.12s %% overlap in the row, dose doubled.",
+        brv_notes_add(
+            notes, "twice the rate, same hand: no time saved; %.20s apart, %.12s %% overlap in the row, dose doubled.",
             brv_number_unit(along, 0.5 * cover->rows.along, BRV_LENGTH),
             brv_number_short(overlap, 100.0 * cover->overlap_faster));
 }
 
-void brv_cover_notes_make(struct brv_cover_notes *notes, const struct brv_cover_answer *answer)
+void brv_cover_notes_make(struct brv_notes *notes, const struct brv_cover_answer *answer)
 {
     const struct brv_scenario *ask = ask_of(answer);
     notes->n = 0;
@@ -119,9 +112,10 @@ void brv_cover_notes_make(struct brv_cover_notes *notes, const struct brv_cover_
     note_passes(notes, answer);
     note_faster(notes, answer);
     if (answer->n_revisit > 0)
-        add(notes, "heat: an upper bound, for spots lie aside of each other; brackets: grains 0.316 to 3.16 x dark.");
+        brv_notes_add(
+            notes, "heat: an upper bound, for spots lie aside of each other; brackets: grains 0.316 to 3.16 x dark.");
     if (brv_pulse_total(&ask->pulse) > 1)
-        add(notes, "the scenario's own %zu pulses on one place are left aside: every spot is one pulse.",
-            brv_pulse_total(&ask->pulse));
-    add(notes, "not in it: what a second hit does to pigment, blood or healing, and which overlap is right.");
+        brv_notes_add(notes, "the scenario's own %zu pulses on one place are left aside: every spot is one pulse.",
+                      brv_pulse_total(&ask->pulse));
+    brv_notes_add(notes, "not in it: what a second hit does to pigment, blood or healing, and which overlap is right.");
 }

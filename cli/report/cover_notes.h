@@ -3,15 +3,9 @@
 #define BRV_CLI_REPORT_COVER_NOTES_H
 
 #include "report/cover.h"
+#include "report/note.h"
 
-enum { BRV_MOST_COVER_NOTES = 10, BRV_COVER_NOTE_SIZE = 320 };
-
-struct brv_cover_notes {
-    size_t n;
-    char text[BRV_MOST_COVER_NOTES][BRV_COVER_NOTE_SIZE];
-};
-
-void brv_cover_notes_make(struct brv_cover_notes *notes, const struct brv_cover_answer *answer);
+void brv_cover_notes_make(struct brv_notes *notes, const struct brv_cover_answer *answer);
 
 /* Pulses of all passes with those that the rim of a square takes, about. */
 double brv_cover_pulses_with_rim(const struct brv_cover *cover);

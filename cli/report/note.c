@@ -17,9 +17,7 @@
 #define LASTING           0.1  /* in which a layer is warm: what is told [s] */
 #define MAP_MISSES        0.05 /* of the light: what is said */
 
-static void add(struct brv_notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-static void add(struct brv_notes *notes, const char *format, ...)
+void brv_notes_add(struct brv_notes *notes, const char *format, ...)
 {
     if (notes->n == BRV_MOST_NOTES) return;
     va_list list;
@@ -46,7 +44,8 @@ static void note_narrow(struct brv_notes *notes, const struct brv_result *result
         clear |= tissue->layer[i].scattering <= 0.0 && tissue->layer[i].kind != BRV_FILM; /* too thin to matter */
     if (result->ask.beam.method != BRV_METHOD_SPOT) return;
     if (clear || result->ask.beam.spot * last->scattering * (1.0 - last->anisotropy) < 1.0)
-        add(notes,
+        brv_notes_add(
+            notes,
             "the spot is narrow for so little scattering: `light.method: sampled` is closer, by tens of %% at depth.");
 }
 
@@ -55,13 +54,14 @@ static void note_beam(struct brv_notes *notes, const struct brv_result *result)
     const struct brv_light *light = &result->site[BRV_LESION].light;
     const double grain = light->top[result->site[BRV_LESION].tissue.grain.layer];
     if (light->method == BRV_METHOD_LAYERED) {
-        add(notes, "beam: endless (spot: %.1f diffusion depths). %s.", light->spot_depths,
-            overstated(light->spot_depths));
+        brv_notes_add(notes, "beam: endless (spot: %.1f diffusion depths). %s.", light->spot_depths,
+                      overstated(light->spot_depths));
         return;
     }
     char spot[BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE];
     const double depth = fmin(1e-3, brv_skin_thickness(&result->ask.skin[BRV_LESION]));
-    add(notes,
+    brv_notes_add(
+        notes,
         "beam: figures hold on the axis of the %s spot; the lesion gets %.2f of an endless beam's light at its grain, "
         "%.2f at %s.",
         brv_number_unit(spot, result->ask.beam.spot, BRV_LENGTH), brv_light_ratio(light, grain),
@@ -84,10 +84,11 @@ static void note_sampled(struct brv_notes *notes, const struct brv_result *resul
     const struct brv_light *light = &result->site[BRV_LESION].light, *other = &result->site[BRV_NEIGHBOUR].light;
     if (light->method != BRV_METHOD_SAMPLED) return;
     const double worst = fmax(worst_error(light), worst_error(other));
-    add(notes, "light sampled: %s%llu photons in the lesion, %llu beside it; standard error at most %.2g %%%s.",
-        light->stopped || other->stopped ? "stopped at " : "", (unsigned long long)light->photons,
-        (unsigned long long)other->photons, 100.0 * worst,
-        worst > result->ask.beam.error ? ", more than was asked" : "");
+    brv_notes_add(notes,
+                  "light sampled: %s%llu photons in the lesion, %llu beside it; standard error at most %.2g %%%s.",
+                  light->stopped || other->stopped ? "stopped at " : "", (unsigned long long)light->photons,
+                  (unsigned long long)other->photons, 100.0 * worst,
+                  worst > result->ask.beam.error ? ", more than was asked" : "");
 }
 
 static bool above_criterion(const struct brv_result *result)
@@ -106,8 +107,8 @@ static void note_burn(struct brv_notes *notes, const struct brv_result *result)
     const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     if (fmax(most_damage(lesion), most_damage(neighbour)) < log(FIRST_DEGREE)) return;
-    add(notes, "log10 Omega -0.3, 0, 4: published for burns of 1st, 2nd, 3rd degree%s.",
-        lesion->illustrative ? ", heated for 0.5 s or more" : "");
+    brv_notes_add(notes, "log10 Omega -0.3, 0, 4: published for burns of 1st, 2nd, 3rd degree%s.",
+                  lesion->illustrative ? ", heated for 0.5 s or more" : "");
 }
 
 /* Hardly a grain is disrupted: what is published of less than a sign was seen closer to it. */
@@ -121,13 +122,16 @@ static void note_below(struct brv_notes *notes, const struct brv_result *result)
     const struct brv_spread *sign = &lesion->threshold_sign;
     if (isnan(sign->low) || fluence >= sign->high) return; /* there is no sign to be below of */
     if (lesion->most.share.number < NO_GRAIN)
-        add(notes,
+        brv_notes_add(
+            notes,
             "hardly a grain is disrupted. Nothing is published so far below a sign; that is not called harmless.");
     else if (fluence < sign->low)
-        add(notes,
+        brv_notes_add(
+            notes,
             "lesion BELOW its sign: there skin was DARKER at one week (694 nm, Hruza 1991). No reason to raise it.");
     else
-        add(notes,
+        brv_notes_add(
+            notes,
             "lesion within the spread of its sign: below a sign skin was DARKER at one week (694 nm, Hruza 1991).");
 }
 
@@ -136,10 +140,11 @@ static void note_above(struct brv_notes *notes, const struct brv_result *result)
 {
     const struct brv_spread *sign = &result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign;
     if (!(result->ask.beam.fluence > sign->low)) return;
-    add(notes, result->ask.beam.fluence > sign->high
-                   ? "neighbour ABOVE its sign. More whitening cleared no better and darkened more (Negishi 2013)."
-                   : "neighbour within the spread of its sign. More whitening cleared no better, darkened more "
-                     "(Negishi 2013).");
+    brv_notes_add(notes,
+                  result->ask.beam.fluence > sign->high
+                      ? "neighbour ABOVE its sign. More whitening cleared no better and darkened more (Negishi 2013)."
+                      : "neighbour within the spread of its sign. More whitening cleared no better, darkened more "
+                        "(Negishi 2013).");
 }
 
 /* Where the ratio of two signs, or what a tan does to it, goes the other way than in people. */
@@ -150,10 +155,12 @@ static void note_room(struct brv_notes *notes, const struct brv_result *result)
     const bool below = neighbour < lesion;
     const bool widens = result->tan.factor > 1.0 && result->tan.threshold_sign.value >= neighbour;
     if (below)
-        add(notes,
+        brv_notes_add(
+            notes,
             "room below 1: neighbour shows first. In people it needs 2.2 times more (694 nm, Hruza 1991): not met.");
     if (widens)
-        add(notes, "here a tan does NOT narrow the room; in people it does: trust the caution, not this figure.");
+        brv_notes_add(notes,
+                      "here a tan does NOT narrow the room; in people it does: trust the caution, not this figure.");
 }
 
 /* Of a body site physics knows a thickness and no more. */
@@ -161,8 +168,8 @@ static void note_body(struct brv_notes *notes, const struct brv_skin *skin)
 {
     if (!skin->body) return;
     const struct brv_body_site *site = &brv_body_sites[skin->body - 1];
-    add(notes, "%s: %s; healing, appendages and vessels there are not in the model.", site->name,
-        site->epidermis.value > 0.0 ? "thickness only" : "no site value for the epidermis");
+    brv_notes_add(notes, "%s: %s; healing, appendages and vessels there are not in the model.", site->name,
+                  site->epidermis.value > 0.0 ? "thickness only" : "no site value for the epidermis");
 }
 
 /* A film is told of before anything else: it is not tissue, and above the criterion it is no longer there. */
@@ -170,9 +177,10 @@ static void note_film(struct brv_notes *notes, const struct brv_result *result)
 {
     const struct brv_film_effect *film = &result->site[BRV_LESION].effect.film;
     if (!film->there) return;
-    add(notes, film->above ? "a film so hot may boil, burn or fly off: its figures, and what it gives, are energy / "
-                             "heat capacity only."
-                           : "the film is heated first; what it is made of, and how it clings, is not modelled.");
+    brv_notes_add(notes, film->above
+                             ? "a film so hot may boil, burn or fly off: its figures, and what it gives, are energy / "
+                               "heat capacity only."
+                             : "the film is heated first; what it is made of, and how it clings, is not modelled.");
 }
 
 static double most_pigment(const struct brv_site *site)
@@ -193,9 +201,12 @@ static void note_dark(struct brv_notes *notes, const struct brv_result *result)
             dark |= isfinite(layer->thickness) && layer->absorption * layer->thickness > DARK_LAYER;
             endless |= isinf(layer->thickness) != 0;
         }
-    if (dark) add(notes, "a layer is so dark that its mean light misjudges its grains: write it as several layers.");
+    if (dark)
+        brv_notes_add(notes,
+                      "a layer is so dark that its mean light misjudges its grains: write it as several layers.");
     if (endless)
-        add(notes, "pigment in an endless layer is judged by its top, so too much counts: write it as several.");
+        brv_notes_add(notes,
+                      "pigment in an endless layer is judged by its top, so too much counts: write it as several.");
 }
 
 /* Two columns that say the same. */
@@ -204,7 +215,7 @@ static void note_same(struct brv_notes *notes, const struct brv_result *result)
     if (result->ask.lesion_given ||
         most_pigment(&result->site[BRV_LESION]) > most_pigment(&result->site[BRV_NEIGHBOUR]))
         return;
-    add(notes, "no lesion was described, and no basal row can be darker: lesion and neighbour are the same.");
+    brv_notes_add(notes, "no lesion was described, and no basal row can be darker: lesion and neighbour are the same.");
 }
 
 /* What may harm and is not in the model: told first. */
@@ -216,11 +227,12 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     char time[BRV_NUMBER_SIZE];
     note_film(notes, result);
     if (above_criterion(result))
-        add(notes, "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
-            result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C);
+        brv_notes_add(notes,
+                      "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",
+                      result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C);
     if (warm > LASTING)
-        add(notes, "a layer is above %.0f C for %s in all: healing and loss of blood flow are not modelled.",
-            BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
+        brv_notes_add(notes, "a layer is above %.0f C for %s in all: healing and loss of blood flow are not modelled.",
+                      BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
     note_below(notes, result);
     note_above(notes, result);
     note_room(notes, result);
@@ -228,16 +240,20 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     note_dark(notes, result);
     note_burn(notes, result);
     note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
-    if (coldest < BRV_ZERO_C) add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
+    if (coldest < BRV_ZERO_C)
+        brv_notes_add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
     if (brv_heat_draws(&result->ask))
-        add(notes, "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
+        brv_notes_add(notes,
+                      "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
 }
 
 static void note_grain(struct brv_notes *notes, const struct brv_result *result)
 {
-    add(notes, "a grain and a sign are two things: dark grains go first; the sign's 0.3 um column has no source.");
+    brv_notes_add(notes,
+                  "a grain and a sign are two things: dark grains go first; the sign's 0.3 um column has no source.");
     if (brv_pulse_total(&result->ask.pulse) > 1)
-        add(notes, "in a train a threshold is the fluence of EVERY pulse; grains disrupted before go on absorbing in "
+        brv_notes_add(
+            notes, "in a train a threshold is the fluence of EVERY pulse; grains disrupted before go on absorbing in "
                    "the model.");
 }
 
@@ -246,12 +262,15 @@ static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
     char sound[BRV_NUMBER_SIZE];
     brv_number_unit(sound, effect->stress_time, BRV_TIME);
     if (isfinite(effect->cooling.mean_efold) && effect->pulse > effect->cooling.mean_efold)
-        add(notes, "the pulse outlasts the grain's relaxation: heat leaves it while it is still being heated.");
+        brv_notes_add(notes,
+                      "the pulse outlasts the grain's relaxation: heat leaves it while it is still being heated.");
     else if (effect->pulse > effect->stress_time)
-        add(notes, "the pulse is short against heat, not against sound (%s): %.2g %% of the pressure builds up.", sound,
-            100.0 * effect->pressure.confined);
+        brv_notes_add(notes,
+                      "the pulse is short against heat, not against sound (%s): %.2g %% of the pressure builds up.",
+                      sound, 100.0 * effect->pressure.confined);
     else
-        add(notes,
+        brv_notes_add(
+            notes,
             "the pulse is SHORTER than sound needs across the grain (%s): pressure builds up, and may disrupt a "
             "grain below every threshold by heat.",
             sound);
@@ -260,10 +279,11 @@ static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
 static void note_lesion(struct brv_notes *notes, const struct brv_result *result)
 {
     if (most_pigment(&result->site[BRV_LESION]) < most_pigment(&result->site[BRV_NEIGHBOUR]))
-        add(notes, "the lesion has LESS pigment than the skin around it.");
+        brv_notes_add(notes, "the lesion has LESS pigment than the skin around it.");
     if (result->ask.lesion_given) return;
     if (most_pigment(&result->site[BRV_LESION]) > most_pigment(&result->site[BRV_NEIGHBOUR]))
-        add(notes, "no lesion was described: taken as the neighbour with 2.5 times its basal pigment, 60 %% at most.");
+        brv_notes_add(
+            notes, "no lesion was described: taken as the neighbour with 2.5 times its basal pigment, 60 %% at most.");
 }
 
 /* A sign is a column of pigment, wherever that lies. */
@@ -275,7 +295,8 @@ static void note_deep(struct brv_notes *notes, const struct brv_result *result)
         deep |= (tissue->layer[i].kind == BRV_DERMIS || tissue->layer[i].kind == BRV_FAT) &&
                 tissue->layer[i].absorption_pigment > 0.0;
     if (deep)
-        add(notes,
+        brv_notes_add(
+            notes,
             "pigment in the dermis counts for a sign as if nothing lay above it: how much is seen is not asked.");
 }
 
@@ -283,7 +304,9 @@ static void note_alone(struct brv_notes *notes, const struct brv_result *result)
 {
     bool alone = false;
     for (size_t i = 0; i < BRV_N_SITE; i++) alone |= isinf(result->site[i].tissue.grain.cell_radius) != 0;
-    if (alone) add(notes, "no pigment share in that layer: the grain is alone, its heat comes on top of the layer's.");
+    if (alone)
+        brv_notes_add(notes,
+                      "no pigment share in that layer: the grain is alone, its heat comes on top of the layer's.");
 }
 
 static void note_sideways(struct brv_notes *notes, const struct brv_result *result)
@@ -291,8 +314,8 @@ static void note_sideways(struct brv_notes *notes, const struct brv_result *resu
     const double sideways = result->site[BRV_NEIGHBOUR].effect.sideways;
     char time[BRV_NUMBER_SIZE];
     if (sideways < result->ask.watch.until)
-        add(notes, "after %s heat also leaves sideways: later peaks, marked ~, are upper bounds.",
-            brv_number_unit(time, sideways, BRV_TIME));
+        brv_notes_add(notes, "after %s heat also leaves sideways: later peaks, marked ~, are upper bounds.",
+                      brv_number_unit(time, sideways, BRV_TIME));
 }
 
 /* The light that the map of the spot does not hold is missing from the heat sideways. */
@@ -306,17 +329,19 @@ static void note_map(struct brv_notes *notes, const struct brv_result *result)
         share = here;
     }
     if (worst > MAP_MISSES)
-        add(notes, "heat sideways is rough: its map of light holds %.0f %% of what the whole beam leaves in the skin.",
+        brv_notes_add(
+            notes, "heat sideways is rough: its map of light holds %.0f %% of what the whole beam leaves in the skin.",
             100.0 * share);
 }
 
 static void note_inputs(struct brv_notes *notes, const struct brv_scenario *ask)
 {
     if (ask->beam.wavelength > BRV_BLOOD_TABLE_END)
-        add(notes, "blood above 1000 nm: the last value of the table is held.");
+        brv_notes_add(notes, "blood above 1000 nm: the last value of the table is held.");
     if (ask->beam.wavelength > NEAR_INFRARED)
-        add(notes, "baseline absorption is the weakest input here: in living skin it was up to 5 times lower.");
-    if (ask->beam.spot > CHECKED_SPOT_MOST) add(notes, "spots above 20 mm are not checked.");
+        brv_notes_add(notes,
+                      "baseline absorption is the weakest input here: in living skin it was up to 5 times lower.");
+    if (ask->beam.spot > CHECKED_SPOT_MOST) brv_notes_add(notes, "spots above 20 mm are not checked.");
 }
 
 void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
@@ -327,17 +352,19 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     if (result->site[BRV_LESION].light.method == BRV_METHOD_LAYERED) note_beam(notes, result);
     notes->n_grave = notes->n;
     note_pulse(notes, &result->site[BRV_LESION].effect);
-    add(notes,
+    brv_notes_add(
+        notes,
         "brackets: grains 0.316-3.16 x dark by two more light solves; sign 0.1-0.6 um; pressure x 3; blood: O2.");
     note_grain(notes, result);
     note_lesion(notes, result);
     if (result->site[BRV_LESION].light.method != BRV_METHOD_LAYERED) note_beam(notes, result);
     if (result->ask.beam.profile == BRV_PROFILE_GAUSSIAN)
-        add(notes, "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
+        brv_notes_add(notes,
+                      "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_deep(notes, result);
     note_alone(notes, result);
     note_sideways(notes, result);
     note_map(notes, result);
     note_inputs(notes, &result->ask);
-    add(notes, "lesion and neighbour are two separate runs, each as wide as the beam.");
+    brv_notes_add(notes, "lesion and neighbour are two separate runs, each as wide as the beam.");
 }

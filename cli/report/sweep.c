@@ -9,6 +9,7 @@
 #include "report/figure.h"
 #include "report/hash.h"
 #include "report/json.h"
+#include "report/note.h"
 #include "report/number.h"
 #include "report/term.h"
 #include "report/words.h"
@@ -22,7 +23,7 @@
 #define WIDE_SPOT 20e-3 /* no check covers wider ones [m] */
 #define MOST_ROWS 12    /* points that a table shows */
 
-enum { NAME_SIZE = BRV_VARY_PATH_SIZE + 16, NOTE_SIZE = 240, MOST_NOTES = 12 };
+enum { NAME_SIZE = BRV_VARY_PATH_SIZE + 16 };
 
 /* ---- names ---- */
 
@@ -127,20 +128,6 @@ static struct ends find_ends(const struct brv_sweep *sweep, size_t site, size_t 
 
 /* ---- notes ---- */
 
-struct notes {
-    size_t n;
-    char text[MOST_NOTES][NOTE_SIZE];
-};
-
-__attribute__((format(printf, 2, 3))) static void add(struct notes *notes, const char *format, ...)
-{
-    va_list list;
-    if (notes->n == MOST_NOTES) return;
-    va_start(list, format);
-    vsnprintf(notes->text[notes->n++], NOTE_SIZE, format, list);
-    va_end(list);
-}
-
 /* What may hold for a point, at either site. */
 static bool burns(const struct brv_headlines *row, size_t site)
 {
@@ -184,18 +171,19 @@ static double widest_spot(const struct brv_sweep *sweep)
     return widest;
 }
 
-static void note_light(struct notes *notes, const struct brv_sweep *sweep)
+static void note_light(struct brv_notes *notes, const struct brv_sweep *sweep)
 {
     const int method = sweep->points->base.scenario.beam.method;
-    if (method == BRV_METHOD_LAYERED) add(notes, "beam: endless; the light of a spot is less, most of all deep down.");
+    if (method == BRV_METHOD_LAYERED)
+        brv_notes_add(notes, "beam: endless; the light of a spot is less, most of all deep down.");
     if (method == BRV_METHOD_SAMPLED)
-        add(notes, "light by a walk of photons: every point has its own standard error, see light.error.");
+        brv_notes_add(notes, "light by a walk of photons: every point has its own standard error, see light.error.");
     if (method == BRV_METHOD_SPOT && widest_spot(sweep) > WIDE_SPOT)
-        add(notes, "spots above 20 mm are covered by no check of this program.");
+        brv_notes_add(notes, "spots above 20 mm are covered by no check of this program.");
 }
 
 /* The gravest first. They come from the rows alone, so that parts that are put together say the same. */
-static void make_notes(struct notes *notes, const struct brv_sweep *sweep)
+static void make_notes(struct brv_notes *notes, const struct brv_sweep *sweep)
 {
     const size_t n = sweep->points->n;
     const size_t burnt = count_points(sweep, burns), may = count_points(sweep, may_burn),
@@ -203,27 +191,33 @@ static void make_notes(struct notes *notes, const struct brv_sweep *sweep)
                  none = count_points(sweep, signless);
     notes->n = 0;
     if (may)
-        add(notes,
+        brv_notes_add(
+            notes,
             "at %zu of %zu points damage by published rates of lasting warmth reaches a burn of the 2nd degree; with "
             "the "
             "high end of its spread at %zu.",
             burnt, n, may);
     if (first)
-        add(notes,
+        brv_notes_add(
+            notes,
             "at %zu of %zu points the threshold of a sign is lower in the neighbour than in the lesion: the neighbour "
             "shows first.",
             first, n);
     if (over)
-        add(notes,
+        brv_notes_add(
+            notes,
             "at %zu of %zu points a grain reaches the criterion, in lesion or neighbour: above it a rise is absorbed "
             "energy over heat capacity, not a temperature.",
             over, n);
     if (none)
-        add(notes, "at %zu of %zu points no fluence makes a sign, in lesion or neighbour; its threshold is then empty.",
+        brv_notes_add(
+            notes, "at %zu of %zu points no fluence makes a sign, in lesion or neighbour; its threshold is then empty.",
             none, n);
     note_light(notes, sweep);
-    add(notes, "damage is by published rates of lasting warmth; for pulses under a millisecond it is an illustration.");
-    add(notes, "what limits a single point stands in the notes of `brevis run` with its values behind --set.");
+    brv_notes_add(
+        notes, "damage is by published rates of lasting warmth; for pulses under a millisecond it is an illustration.");
+    brv_notes_add(notes,
+                  "what limits a single point stands in the notes of `brevis run` with its values behind --set.");
 }
 
 /* ---- JSON ---- */
@@ -294,7 +288,7 @@ void brv_sweep_digest(FILE *to, const struct brv_sweep *sweep)
 {
     static const char *const method[] = {"spot", "layered", "sampled"};
     struct brv_json json = {.to = to};
-    struct notes notes;
+    struct brv_notes notes;
     char own[BRV_POINTS_HASH_SIZE];
     make_notes(&notes, sweep);
     brv_json_open(&json, NULL, '{');
@@ -453,7 +447,7 @@ static void say_ends(FILE *to, const struct brv_sweep *sweep)
 void brv_sweep_summary(FILE *to, const struct brv_sweep *sweep)
 {
     char cautions[BRV_CAUTION_SIZE];
-    struct notes notes;
+    struct brv_notes notes;
     say_asked(to, sweep);
     say_varied(to, sweep);
     if (sweep->points->n_vary == 1)

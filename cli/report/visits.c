@@ -174,7 +174,7 @@ static int write_below(FILE *to, const struct brv_visits_answer *answer)
 {
     char cautions[BRV_CAUTION_SIZE];
     struct brv_notes notes;
-    struct brv_visits_notes own;
+    struct brv_notes own;
     brv_notes_make(&notes, &answer->visits->result);
     brv_visits_notes_make(&own, answer->visits);
     int lines = write_darkest(to, answer->visits);
@@ -313,13 +313,13 @@ static void json_published(struct brv_json *json)
 static void json_notes(struct brv_json *json, const struct brv_visits *visits)
 {
     struct brv_notes notes;
-    struct brv_visits_notes own;
+    struct brv_notes own;
     brv_notes_make(&notes, &visits->result);
     brv_visits_notes_make(&own, visits);
     brv_json_open(json, "notes", '[');
-    for (size_t i = 0; i < own.n_first; i++) brv_json_text(json, NULL, own.text[i]);
+    for (size_t i = 0; i < own.n_grave; i++) brv_json_text(json, NULL, own.text[i]);
     for (size_t i = 0; i < notes.n; i++) brv_json_text(json, NULL, notes.text[i]);
-    for (size_t i = own.n_first; i < own.n; i++) brv_json_text(json, NULL, own.text[i]);
+    for (size_t i = own.n_grave; i < own.n; i++) brv_json_text(json, NULL, own.text[i]);
     brv_json_text(json, NULL, dose_text);
     brv_json_text(json, NULL,
                   "The interval is the clinician's: heat is gone within about a minute, and neither the "

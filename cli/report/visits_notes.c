@@ -4,7 +4,6 @@
 #include "report/words.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <string.h>
 
 #define COOLED    0.1  /* share of its heat that a grain still holds at the end of a pulse that outlasts its cooling */
@@ -16,16 +15,6 @@ enum { TEXT_SIZE = 900 };
 
 /* ---- notes ---- */
 
-static void add(struct brv_visits_notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-static void add(struct brv_visits_notes *notes, const char *format, ...)
-{
-    va_list list;
-    va_start(list, format);
-    vsnprintf(notes->text[notes->n++], BRV_VISITS_NOTE_SIZE, format, list);
-    va_end(list);
-}
-
 /* The number of the first visit that disrupts more of the neighbour's grains; 0: none does. */
 static size_t first_beside(const struct brv_visits *visits)
 {
@@ -36,7 +25,7 @@ static size_t first_beside(const struct brv_visits *visits)
     return 0;
 }
 
-static void note_neighbour(struct brv_visits_notes *notes, const struct brv_visits *visits)
+static void note_neighbour(struct brv_notes *notes, const struct brv_visits *visits)
 {
     const struct brv_visit_site *last = visits->visit[visits->n - 1].site;
     const size_t first = first_beside(visits);
@@ -45,21 +34,21 @@ static void note_neighbour(struct brv_visits_notes *notes, const struct brv_visi
     if (last[BRV_NEIGHBOUR].after.value < last[BRV_LESION].after.value - MORE)
         snprintf(left, sizeof left, "%sof its pigment after visit %zu", *share ? "; " : "", visits->n);
     if (!*share && !*left) return;
-    add(notes, "the NEIGHBOUR loses the larger share: %s%s.", share, left);
-    notes->n_first = notes->n;
+    brv_notes_add(notes, "the NEIGHBOUR loses the larger share: %s%s.", share, left);
+    notes->n_grave = notes->n;
 }
 
-void brv_visits_notes_make(struct brv_visits_notes *notes, const struct brv_visits *visits)
+void brv_visits_notes_make(struct brv_notes *notes, const struct brv_visits *visits)
 {
     const struct brv_site *lesion = &visits->result.site[BRV_LESION];
-    notes->n = notes->n_first = 0;
+    notes->n = notes->n_grave = 0;
     note_neighbour(notes, visits);
     if (lesion->audit.held < COOLED)
-        add(notes, "the pulse outlasts the cooling of a grain: whole layers warm, their grains go or stay "
-                   "together, and what is left may swing from visit to visit. That is the model's doing.");
+        brv_notes_add(notes, "the pulse outlasts the cooling of a grain: whole layers warm, their grains go or stay "
+                             "together, and what is left may swing from visit to visit. That is the model's doing.");
     if (!(lesion->effect.crowd.column > 0.0))
-        add(notes, "the layers hold no pigment: shares are of single grains alone in the layer named, and "
-                   "none of them shades anything.");
+        brv_notes_add(notes, "the layers hold no pigment: shares are of single grains alone in the layer named, and "
+                             "none of them shades anything.");
 }
 
 /* Notes on harm of the run that the visits begin with, but for what explains a figure that is not shown here. */
@@ -68,13 +57,13 @@ static bool is_told(const char *note)
     return strncmp(note, "log10 Omega", strlen("log10 Omega")) != 0;
 }
 
-int brv_visits_notes_text(FILE *to, const struct brv_visits_notes *own, const struct brv_notes *run)
+int brv_visits_notes_text(FILE *to, const struct brv_notes *own, const struct brv_notes *run)
 {
     int lines = 0;
-    for (size_t i = 0; i < own->n_first; i++) lines += brv_words_wrap(to, lines ? "" : "NOTES", own->text[i]);
+    for (size_t i = 0; i < own->n_grave; i++) lines += brv_words_wrap(to, lines ? "" : "NOTES", own->text[i]);
     for (size_t i = 0; i < run->n_grave; i++)
         if (is_told(run->text[i])) lines += brv_words_wrap(to, lines ? "" : "NOTES", run->text[i]);
-    for (size_t i = own->n_first; i < own->n; i++) lines += brv_words_wrap(to, lines ? "" : "NOTES", own->text[i]);
+    for (size_t i = own->n_grave; i < own->n; i++) lines += brv_words_wrap(to, lines ? "" : "NOTES", own->text[i]);
     return lines;
 }
 

@@ -5,18 +5,11 @@
 #include "report/note.h"
 #include "report/visits.h"
 
-enum { BRV_VISITS_NOTE_SIZE = 300, BRV_MOST_VISITS_NOTES = 3 };
-
-/* What the visits themselves say, or cannot say. The first `n_first` go before all notes of the run. */
-struct brv_visits_notes {
-    size_t n, n_first;
-    char text[BRV_MOST_VISITS_NOTES][BRV_VISITS_NOTE_SIZE];
-};
-
-void brv_visits_notes_make(struct brv_visits_notes *notes, const struct brv_visits *visits);
+/* What the visits themselves say, or cannot say. The first n_grave go before all notes of the run. */
+void brv_visits_notes_make(struct brv_notes *notes, const struct brv_visits *visits);
 
 /* Prints them with the notes of harm of the run. Returns how many lines they take; `to` NULL: only counts them. */
-int brv_visits_notes_text(FILE *to, const struct brv_visits_notes *own, const struct brv_notes *run);
+int brv_visits_notes_text(FILE *to, const struct brv_notes *own, const struct brv_notes *run);
 
 /* One entry for each kind of what was seen to go wrong; of light at another wavelength that is said first. Counts
  * likewise.                                                                                                       */

@@ -11,18 +11,18 @@
 #include "report/figure.h"
 #include "report/hash.h"
 #include "report/json.h"
+#include "report/note.h"
 #include "report/number.h"
 #include "report/term.h"
 #include "report/words.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdbool.h>
 #include <string.h>
 
 /* The table: a row a decade. */
 #define FIRST_ROW 1e-11 /* [s] */
-enum { N_ROW = 11, MOST_NOTES = 14, NOTE_SIZE = 300 };
+enum { N_ROW = 11 };
 
 static const double to_J_cm2 = 1e-4;
 
@@ -111,30 +111,14 @@ void brv_window_map_csv(FILE *to, const struct brv_window_answer *answer)
 
 /* ---- notes ---- */
 
-struct notes {
-    size_t n;
-    char text[MOST_NOTES][NOTE_SIZE];
-};
-
-static void add(struct notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-static void add(struct notes *notes, const char *format, ...)
-{
-    if (notes->n == MOST_NOTES) return;
-    va_list list;
-    va_start(list, format);
-    vsnprintf(notes->text[notes->n++], NOTE_SIZE, format, list);
-    va_end(list);
-}
-
-static void note_one_pulse(struct notes *notes, const struct brv_scenario *ask)
+static void note_one_pulse(struct brv_notes *notes, const struct brv_scenario *ask)
 {
     if (brv_pulse_total(&ask->pulse) > 1)
-        add(notes, "the scenario has %zu pulses, this is the window of ONE: a train takes less of each.",
-            brv_pulse_total(&ask->pulse));
+        brv_notes_add(notes, "the scenario has %zu pulses, this is the window of ONE: a train takes less of each.",
+                      brv_pulse_total(&ask->pulse));
 }
 
-static void note_left_out(struct notes *notes, const struct brv_window *window)
+static void note_left_out(struct brv_notes *notes, const struct brv_window *window)
 {
     char first[BRV_NUMBER_SIZE];
     const struct brv_error *fault = &window->fault;
@@ -144,14 +128,16 @@ static void note_left_out(struct notes *notes, const struct brv_window *window)
     while (window->point[i * BRV_N_SITE].there) i++;
     brv_number_unit(first, window->width[i], BRV_TIME);
     if (fault->key < 0)
-        add(notes, "left out: %zu of %zu widths, from %s on: %s.", window->n_left_out, window->n_width, first, text);
+        brv_notes_add(notes, "left out: %zu of %zu widths, from %s on: %s.", window->n_left_out, window->n_width, first,
+                      text);
     else
-        add(notes, "left out: %zu of %zu widths, from %s on, because of %s.%s: %s.", window->n_left_out,
-            window->n_width, first, brv_scope_name((enum brv_scope)fault->scope), brv_keys[fault->key].name, text);
+        brv_notes_add(notes, "left out: %zu of %zu widths, from %s on, because of %s.%s: %s.", window->n_left_out,
+                      window->n_width, first, brv_scope_name((enum brv_scope)fault->scope), brv_keys[fault->key].name,
+                      text);
 }
 
 /* Widths at which the skin around the lesion shows a sign at less. */
-static void note_room(struct notes *notes, const struct brv_window *window)
+static void note_room(struct brv_notes *notes, const struct brv_window *window)
 {
     char first[BRV_NUMBER_SIZE], last[BRV_NUMBER_SIZE];
     size_t n = 0, from = 0, to = 0;
@@ -162,61 +148,69 @@ static void note_room(struct notes *notes, const struct brv_window *window)
         to = i;
     }
     if (n == 0) return;
-    add(notes,
+    brv_notes_add(
+        notes,
         "%s%s to %s the NEIGHBOUR shows a sign first. In people 2.2 (694 nm, Hruza 1991): not met by this model.",
         n == to - from + 1 ? "from " : "at some widths from ", brv_number_unit(first, window->width[from], BRV_TIME),
         brv_number_unit(last, window->width[to], BRV_TIME));
 }
 
-static void note_brackets(struct notes *notes)
+static void note_brackets(struct brv_notes *notes)
 {
-    add(notes,
+    brv_notes_add(
+        notes,
         "brackets: grains 3.16 to 0.316 x dark, scaled from two more light solves; of a sign also its column, 0.1 to "
         "0.6 um, no source. No side of any line is harmless.");
 }
 
-static void note_damage(struct notes *notes, const struct brv_window *window)
+static void note_damage(struct brv_notes *notes, const struct brv_window *window)
 {
     bool without = false;
     for (size_t i = 0; i < window->n_width * BRV_N_SITE; i++) without |= window->point[i].damage.value <= 0.0;
-    add(notes,
+    brv_notes_add(
+        notes,
         "damage: Omega = 1 (published for burns of 2nd degree) in the most damaged layer or depth, grains aside. "
         "* under 1 ms an illustration: its rates were fitted to heating of 0.5 s and more.");
-    if (without) add(notes, "damage 0: Omega passes 1 without a pulse, by what lies on the skin.");
+    if (without) brv_notes_add(notes, "damage 0: Omega passes 1 without a pulse, by what lies on the skin.");
 }
 
-static void note_light(struct notes *notes, const struct brv_scenario *ask)
+static void note_light(struct brv_notes *notes, const struct brv_scenario *ask)
 {
     if (ask->beam.method == BRV_METHOD_LAYERED)
-        add(notes, "beam: endless, not the spot: light at depth is overstated.");
+        brv_notes_add(notes, "beam: endless, not the spot: light at depth is overstated.");
     else if (ask->beam.profile == BRV_PROFILE_GAUSSIAN)
-        add(notes,
+        brv_notes_add(
+            notes,
             "fluences are energy / area of the spot; on the axis of a gaussian beam, where this is judged, it is "
             "twice that.");
 }
 
-static void notes_make(struct notes *notes, const struct brv_window_answer *answer)
+static void notes_make(struct brv_notes *notes, const struct brv_window_answer *answer)
 {
     const struct brv_window *window = answer->window;
     const struct brv_scenario *ask = ask_of(answer);
     char sound[BRV_NUMBER_SIZE];
     notes->n = 0;
-    add(notes, "without vaporisation: far above a threshold nothing is said of what happens, only that it is passed.");
+    brv_notes_add(
+        notes, "without vaporisation: far above a threshold nothing is said of what happens, only that it is passed.");
     note_left_out(notes, window);
     note_one_pulse(notes, ask);
     note_brackets(notes);
     note_damage(notes, window);
-    add(notes, "under %s sound does not cross the lesion's grain while it is heated: pressure may disrupt it below.",
-        brv_number_unit(sound, window->site[BRV_LESION].stress, BRV_TIME));
+    brv_notes_add(notes,
+                  "under %s sound does not cross the lesion's grain while it is heated: pressure may disrupt it below.",
+                  brv_number_unit(sound, window->site[BRV_LESION].stress, BRV_TIME));
     note_room(notes, window);
-    add(notes,
+    brv_notes_add(
+        notes,
         "grains disrupted is not clearance, and less is not harmless; the column of a sign (%.2g um, 0.1 to 0.6) "
         "has no source.",
         1e6 * ask->watch.sign_column);
     note_light(notes, ask);
     if (!ask->lesion_given)
-        add(notes, "no lesion was described: taken as the neighbour with 2.5 times its basal pigment, 60 %% at most.");
-    add(notes, "lesion and neighbour are two separate runs, each as wide as the beam.");
+        brv_notes_add(
+            notes, "no lesion was described: taken as the neighbour with 2.5 times its basal pigment, 60 %% at most.");
+    brv_notes_add(notes, "lesion and neighbour are two separate runs, each as wide as the beam.");
 }
 
 /* ---- text ---- */
@@ -314,7 +308,7 @@ static void write_table(FILE *to, const struct brv_window_answer *answer)
 void brv_window_summary(FILE *to, const struct brv_window_answer *answer)
 {
     char cautions[BRV_CAUTION_SIZE];
-    struct notes notes;
+    struct brv_notes notes;
     notes_make(&notes, answer);
     write_asked(to, answer);
     write_marks(to, answer->window);
@@ -388,7 +382,7 @@ static void digest_row(struct brv_json *json, const struct brv_window *window, d
 void brv_window_digest(FILE *to, const struct brv_window_answer *answer)
 {
     struct brv_json json = {.to = to};
-    struct notes notes;
+    struct brv_notes notes;
     notes_make(&notes, answer);
     brv_json_open(&json, NULL, '{');
     brv_digest_program(&json, answer->request);

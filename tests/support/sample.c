@@ -59,3 +59,13 @@ size_t sample_media(struct brv_medium *media, double wavelength, enum brv_preset
     }
     return tissue.n_layer;
 }
+
+bool sample_is_only_fault(const struct brv_scenario *ask, brv_status status, enum brv_scope scope, const char *name)
+{
+    struct brv_error fault[8];
+    struct brv_scenario filled = *ask;
+    brv_scenario_fill(&filled);
+    const size_t n = brv_scenario_check(&filled, fault, 8);
+    return n == 1 && fault[0].status == status && fault[0].scope == (int)scope &&
+           fault[0].key == brv_key_find(scope, name);
+}

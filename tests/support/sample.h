@@ -5,6 +5,8 @@
 #include "light/layered.h"
 #include "scenario/keys.h"
 
+#include <stdbool.h>
+
 /* Not yet filled: call brv_scenario_fill after changing it. */
 struct brv_scenario sample_scenario(void);
 
@@ -16,5 +18,8 @@ void sample_set(struct brv_scenario *ask, enum brv_scope scope, size_t layer, co
 
 /* Writes the media of one ready skin at one wavelength [m]; returns how many, at most BRV_MOST_LAYERS. */
 size_t sample_media(struct brv_medium *media, double wavelength, enum brv_preset preset);
+
+/* Is this fault of this key the only one of a scenario, which need not be filled? */
+bool sample_is_only_fault(const struct brv_scenario *ask, brv_status status, enum brv_scope scope, const char *name);
 
 #endif

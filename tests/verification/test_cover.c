@@ -400,13 +400,7 @@ static void drawings(void **state)
 
 static bool refused(struct brv_scenario ask, brv_status status, const char *name)
 {
-    struct brv_error fault[8];
-    const size_t n = brv_scenario_check(&ask, fault, 8);
-    for (size_t i = 0; i < n; i++)
-        if (fault[i].status == status && fault[i].scope == BRV_SCOPE_COVER &&
-            fault[i].key == brv_key_find(BRV_SCOPE_COVER, name))
-            return n == 1;
-    return false;
+    return sample_is_only_fault(&ask, status, BRV_SCOPE_COVER, name);
 }
 
 static void covers_that_cannot_be(void **state)

@@ -76,15 +76,7 @@ static void signs_by_their_range(void **state)
 
 static bool refused(const struct brv_scenario *ask, brv_status status, const char *name)
 {
-    struct brv_error fault[8];
-    struct brv_scenario filled = *ask;
-    brv_scenario_fill(&filled);
-    const size_t n = brv_scenario_check(&filled, fault, 8);
-    for (size_t i = 0; i < n; i++)
-        if (fault[i].status == status && fault[i].scope == BRV_SCOPE_LADDER &&
-            fault[i].key == brv_key_find(BRV_SCOPE_LADDER, name))
-            return n == 1;
-    return false;
+    return sample_is_only_fault(ask, status, BRV_SCOPE_LADDER, name);
 }
 
 static void ladders_that_cannot_be(void **state)

@@ -366,15 +366,7 @@ static void no_pigment_at_all(void **state)
 
 static bool refused(const struct brv_scenario *ask, brv_status status, const char *name)
 {
-    struct brv_error fault[8];
-    struct brv_scenario filled = *ask;
-    brv_scenario_fill(&filled);
-    const size_t n = brv_scenario_check(&filled, fault, 8);
-    for (size_t i = 0; i < n; i++)
-        if (fault[i].status == status && fault[i].scope == BRV_SCOPE_VISITS &&
-            fault[i].key == brv_key_find(BRV_SCOPE_VISITS, name))
-            return n == 1;
-    return false;
+    return sample_is_only_fault(ask, status, BRV_SCOPE_VISITS, name);
 }
 
 static void visits_that_cannot_be(void **state)
