@@ -53,6 +53,22 @@ static void put_all(const struct changes *changes, const char *prefix, const str
     }
 }
 
+static bool is_empty(const struct brv_node *node)
+{
+    return node->n == 0 && (node->kind == BRV_NODE_MAP || (node->kind == BRV_NODE_TEXT && !*node->text));
+}
+
+/* Was it told before, of the scenario itself? */
+static bool is_told(const struct brv_faults *faults, size_t before, const struct brv_fault *fault)
+{
+    for (size_t i = 0; i < before; i++) {
+        const struct brv_fault *other = &faults->fault[i];
+        if (other->line == fault->line && other->column == fault->column && !strcmp(other->text, fault->text))
+            return true;
+    }
+    return false;
+}
+
 /* A fault that stands above the choice is there only because of it: its name is added. */
 static void name_choice(struct brv_faults *faults, size_t before, const struct brv_node *node)
 {
@@ -60,7 +76,7 @@ static void name_choice(struct brv_faults *faults, size_t before, const struct b
     brv_fault_shown(shown, node->key);
     for (size_t i = before; i < faults->n; i++) {
         struct brv_fault *fault = &faults->fault[i];
-        if (fault->line >= node->key_at.line) continue;
+        if (fault->line >= node->key_at.line || is_empty(node) || is_told(faults, before, fault)) continue;
         const size_t room = strlen(fault->text) + strlen(shown) + sizeof " (in the choice )";
         char *longer = realloc(fault->text, room);
         if (!longer) {
@@ -91,11 +107,6 @@ static void read_choice(struct brv_choice *choice, struct brv_document *document
 }
 
 /* ---- all of them ---- */
-
-static bool is_empty(const struct brv_node *node)
-{
-    return node->n == 0 && (node->kind == BRV_NODE_MAP || (node->kind == BRV_NODE_TEXT && !*node->text));
-}
 
 static bool is_name(const char *name)
 {
@@ -142,6 +153,17 @@ static struct brv_choice *add(struct brv_choices *choices, const char *name)
     return choice;
 }
 
+/* Those that are the scenario itself, or those that differ. */
+static void read_some(struct brv_choice *choice, struct brv_document *document, const struct brv_node *section,
+                      bool itself, struct brv_faults *faults)
+{
+    for (size_t i = 0; i < section->n && !faults->out_of_memory; i++) {
+        if (!section->child[i].key) continue;
+        if (is_empty(&section->child[i]) == itself) read_choice(choice, document, &section->child[i], faults);
+        choice++;
+    }
+}
+
 static void read_all(struct brv_choices *choices, struct brv_document *document, struct brv_faults *faults)
 {
     const struct brv_node *section = brv_node_child(&document->root, "choices");
@@ -150,9 +172,11 @@ static void read_all(struct brv_choices *choices, struct brv_document *document,
     if (!section) return;
     check_shape(section, faults);
     if (faults->n > before && section->n >= BRV_MOST_CHOICES) return;
-    for (size_t i = 0; i < section->n && !faults->out_of_memory; i++)
-        if (section->child[i].key)
-            read_choice(add(choices, section->child[i].key), document, &section->child[i], faults);
+    struct brv_choice *first = &choices->choice[choices->n];
+    for (size_t i = 0; i < section->n; i++)
+        if (section->child[i].key) add(choices, section->child[i].key);
+    read_some(first, document, section, true, faults); /* what is wrong without any choice is told once, without one */
+    read_some(first, document, section, false, faults);
 }
 
 int brv_choices_read(struct brv_choices *choices, const char *path, const char *const set[], size_t n_set,
