@@ -71,7 +71,7 @@ static void add_editions(struct brv_sheet *sheet, const struct brv_room_card *ca
     if (edition[BRV_ICNIRP_2013].asked)
         brv_sheet_add(
             sheet, edition[BRV_EU_2006].asked ? "" : "EDITION",
-            "ICNIRP 2013: Health Phys. 105, 271, second-hand: in transcriptions that agree, not in the paper.");
+            "ICNIRP 2013: Health Phys. 105, 271, second-hand: in copies of its tables that agree, not in the paper.");
     if (edition[BRV_ICNIRP_2013].asked && !edition[BRV_ICNIRP_2013].exposure[BRV_EYE].covered)
         brv_sheet_add(sheet, "", "ICNIRP 2013 does not cover this pulse: its rows hold 1 ns to 30000 s.");
 }
@@ -266,7 +266,7 @@ static void add_others(struct brv_sheet *sheet, const struct brv_scenario *ask)
         write_row(text, row);
         brv_sheet_add(sheet, label, "%.300s; here %s J/m2. Shown, not used: %s.", text,
                       brv_number_short(limit, brv_exposure_by_row(row, &at, ask->pulse.width)),
-                      !strcmp(row->seen, "memory") ? "known from memory only" : "seen in one transcription");
+                      !strcmp(row->seen, "memory") ? "known from memory only" : "seen in one copy");
         label = "";
     }
 }

@@ -194,7 +194,7 @@ const struct brv_key brv_keys[] = {
  AT(brv_cover_ask, passes), "how often the area is covered; whole", "-", "choice"},
 
 {BRV_SCOPE_ROOM, "edition", BRV_WORD, BRV_PURE, 0, 2, false, ONE(BRV_EDITION_BOTH), NO_SPREAD, editions,
- AT(brv_room_ask, edition), "whose exposure limits are shown: those of directive 2006/25/EC, of the ICNIRP guidelines of 2013 as transcribed, or both side by side", "-", "choice"},
+ AT(brv_room_ask, edition), "whose exposure limits are shown: those of directive 2006/25/EC, of the ICNIRP guidelines of 2013 as copies of their tables have them, or both side by side", "-", "choice"},
 {BRV_SCOPE_ROOM, "stay", BRV_QUANTITY, BRV_TIME, 1, 30000, false, ONE(10), NO_SPREAD, NULL,
  AT(brv_room_ask, stay), "how long pulses may reach one person", "-", "choice"},
 {BRV_SCOPE_ROOM, "rate", BRV_QUANTITY, BRV_PER_TIME, 0.01, 10, false, NO_DEFAULT, NO_SPREAD, NULL,

@@ -10,7 +10,7 @@
  * little less, which makes up to 0.3 % for nanoseconds and up to 10 % for 100 ms.
  * 1064 nm, nanoseconds, eye: 0.05 J/m2 in the edition of 2006, 0.02 J/m2 in that of 2013.
  *
- * Only rows whose text was seen, or that several transcriptions agree on, answer. Rows from memory stand in a table of
+ * Only rows whose text was seen, or that several copies agree on, answer. Rows from memory stand in a table of
  * their own, which is shown and never used. Photochemical limits (400 to 600 nm, from 10 s on) were not seen.
  * Accuracy: that of the tables; tests/verification/test_exposure.c holds published and hand-worked examples.
  * Theory: docs/theory/room.md. Source: [directive-2006-25], [icnirp-2013]                                          */

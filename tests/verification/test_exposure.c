@@ -249,7 +249,7 @@ static void rows_as_taken_down(void **state)
               0.0, "every bound, coefficient and factor; those of 2013 second-hand");
 }
 
-/* Every row that answers was seen or is told as transcribed; rows of one edition leave no gap and do not overlap. */
+/* Every row that answers was seen or is told as second-hand; rows of one edition leave no gap and do not overlap. */
 static void tables(void **state)
 {
     (void)state;
