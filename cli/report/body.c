@@ -10,13 +10,16 @@ static double um(double thickness)
     return 1e6 * thickness;
 }
 
-const char *brv_body_measured(char out[BRV_MEASURED_SIZE], const struct brv_measured *measured)
+enum { MEASURED_SIZE = 96 };
+
+/* One layer of a site, or "no site value": "56.6 um (37.7 to 75.5), histology". Returns `out`. */
+static const char *measured_text(char out[MEASURED_SIZE], const struct brv_measured *measured)
 {
     if (measured->value > 0.0)
-        snprintf(out, BRV_MEASURED_SIZE, "%.4g um (%.4g to %.4g%s), %s", um(measured->value), um(measured->low),
+        snprintf(out, MEASURED_SIZE, "%.4g um (%.4g to %.4g%s), %s", um(measured->value), um(measured->low),
                  um(measured->high), measured->chosen ? ", chosen" : "", measured->method);
     else
-        snprintf(out, BRV_MEASURED_SIZE, "no site value");
+        snprintf(out, MEASURED_SIZE, "no site value");
     return out;
 }
 
@@ -25,13 +28,12 @@ const char *brv_body_text(char out[BRV_BODY_SIZE], const struct brv_skin *skin)
     out[0] = '\0';
     if (!skin->body) return out;
     const struct brv_body_site *site = &brv_body_sites[skin->body - 1];
-    char epidermis[BRV_MEASURED_SIZE], horny[BRV_MEASURED_SIZE], dermis[BRV_MEASURED_SIZE],
-        above[BRV_MEASURED_SIZE + 16];
+    char epidermis[MEASURED_SIZE], horny[MEASURED_SIZE], dermis[MEASURED_SIZE], above[MEASURED_SIZE + 16];
     const bool own = site->epidermis.value > 0.0, deep = site->dermis.value > 0.0;
-    snprintf(above, sizeof above, ", horny layer %s", brv_body_measured(horny, &site->horny));
+    snprintf(above, sizeof above, ", horny layer %s", measured_text(horny, &site->horny));
     snprintf(out, BRV_BODY_SIZE, "%s: epidermis %s%s%s; dermis %s%s", site->name,
-             brv_body_measured(epidermis, &site->epidermis), own ? "" : " (default 50 + 10 um)",
-             site->horny.value > 0.0 ? above : "", brv_body_measured(dermis, &site->dermis),
+             measured_text(epidermis, &site->epidermis), own ? "" : " (default 50 + 10 um)",
+             site->horny.value > 0.0 ? above : "", measured_text(dermis, &site->dermis),
              deep ? ", on fat" : ", endless");
     return out;
 }
@@ -105,12 +107,12 @@ static const char *source_of(const struct brv_body_site *site, const char **seen
 
 static void list_one(FILE *to, const struct brv_body_site *site, bool page)
 {
-    char epidermis[BRV_MEASURED_SIZE], horny[BRV_MEASURED_SIZE], dermis[BRV_MEASURED_SIZE];
+    char epidermis[MEASURED_SIZE], horny[MEASURED_SIZE], dermis[MEASURED_SIZE];
     const char *seen, *source = source_of(site, &seen);
     const bool apart = site->horny.value > 0.0;
-    brv_body_measured(epidermis, &site->epidermis);
-    brv_body_measured(horny, &site->horny);
-    brv_body_measured(dermis, &site->dermis);
+    measured_text(epidermis, &site->epidermis);
+    measured_text(horny, &site->horny);
+    measured_text(dermis, &site->dermis);
     if (page)
         fprintf(to, "| `%s` | %s | %s | %s | %s | %s (%s) |\n", site->name, site->where, epidermis, horny, dermis,
                 source, seen);

@@ -21,10 +21,6 @@ const char *brv_film_text(char out[BRV_BODY_SIZE], const struct brv_film_ask *fi
 /* Lines SITE and FILM, where there is such a thing, for outputs that tell of it nowhere else. */
 void brv_body_lines(FILE *to, const struct brv_scenario *ask);
 
-/* One layer of a site, or "no site value": "56.6 um (37.7 to 75.5), histology". Returns `out`. */
-enum { BRV_MEASURED_SIZE = 96 };
-const char *brv_body_measured(char out[BRV_MEASURED_SIZE], const struct brv_measured *measured);
-
 /* The table of sites with what it means, plain or for a page in Markdown. */
 void brv_body_list(FILE *to, bool page);
 

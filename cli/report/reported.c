@@ -22,12 +22,14 @@ static const char not_advice[] =
 
 /* ---- rows ---- */
 
-bool brv_reported_is_alike(const struct brv_published *row, const struct brv_scenario *ask)
+/* Is it of the class of pulses that the scenario has? */
+static bool is_alike(const struct brv_published *row, const struct brv_scenario *ask)
 {
     return row->pulses == brv_published_class(ask->pulse.width);
 }
 
-bool brv_reported_is_drawn(const struct brv_published *row)
+/* Does it tell both spot and fluence? */
+static bool is_drawn(const struct brv_published *row)
 {
     return !isnan(row->low) && !isnan(row->spot_low);
 }
@@ -83,7 +85,7 @@ static void count_one(struct brv_among *among, const struct brv_published *row, 
 static bool counts(size_t i, const struct brv_scenario *ask)
 {
     const struct brv_published *row = &brv_published[i];
-    return row->kind == BRV_TREATED && brv_published_is_at(i, ask->beam.wavelength) && brv_reported_is_alike(row, ask);
+    return row->kind == BRV_TREATED && brv_published_is_at(i, ask->beam.wavelength) && is_alike(row, ask);
 }
 
 struct brv_among brv_reported_spot(const struct brv_scenario *ask)
@@ -168,7 +170,7 @@ enum group { HERE_ALIKE, HERE_OTHERWISE, ELSEWHERE, N_GROUP };
 static enum group group_of(size_t i, const struct brv_scenario *ask)
 {
     if (!brv_published_is_at(i, ask->beam.wavelength)) return ELSEWHERE;
-    return brv_reported_is_alike(&brv_published[i], ask) ? HERE_ALIKE : HERE_OTHERWISE;
+    return is_alike(&brv_published[i], ask) ? HERE_ALIKE : HERE_OTHERWISE;
 }
 
 static void write_group(FILE *to, const struct brv_scenario *ask, enum group group, const char *head, bool whole)
@@ -306,7 +308,7 @@ static void csv_row(FILE *to, const struct brv_published *row, bool here, bool a
     for (size_t i = 0; i < sizeof number / sizeof *number; i++) csv_number(to, number[i]);
     const char *const text[] = {row->visits, row->outcome, row->adverse, row->source, row->seen, row->doi};
     for (size_t i = 0; i < sizeof text / sizeof *text; i++) csv_text(to, text[i]);
-    fprintf(to, ",%d,%d,%d,%d", row->sun, here, alike, brv_reported_is_drawn(row));
+    fprintf(to, ",%d,%d,%d,%d", row->sun, here, alike, is_drawn(row));
     snprintf(label, sizeof label, "%s: %s; %s%s%s", brv_published_name(name, row), line_text(line, row->wavelength),
              row->condition, row->n ? "; n = " : "", n);
     for (char *c = label; *c; c++)
@@ -322,7 +324,7 @@ void brv_reported_csv(FILE *to, const struct brv_request *request)
           to);
     for (size_t i = 0; i < brv_n_published; i++)
         csv_row(to, &brv_published[i], brv_published_is_at(i, request->scenario.beam.wavelength),
-                brv_reported_is_alike(&brv_published[i], &request->scenario));
+                is_alike(&brv_published[i], &request->scenario));
 }
 
 /* ---- the figure ---- */
@@ -333,7 +335,7 @@ static bool is_told(size_t i)
     const struct brv_published *row = &brv_published[i];
     for (size_t k = 0; k < i && isnan(row->low); k++)
         if (!strcmp(brv_published[k].source, row->source)) return true;
-    return brv_reported_is_drawn(row);
+    return is_drawn(row);
 }
 
 static void list_unseen(char out[BRV_REPORTED_UNSEEN_SIZE])

@@ -24,12 +24,6 @@ struct brv_among {
 struct brv_among brv_reported_spot(const struct brv_scenario *ask);
 struct brv_among brv_reported_fluence(const struct brv_scenario *ask);
 
-/* Is the row of pulses like those of the scenario: both below a microsecond, or both not? */
-bool brv_reported_is_alike(const struct brv_published *row, const struct brv_scenario *ask);
-
-/* Does it tell both spot and fluence? */
-bool brv_reported_is_drawn(const struct brv_published *row);
-
 /* For the terminal: rows of this wavelength only. Whole: every row, with what came of it, and what went wrong. */
 void brv_reported_text(FILE *to, const struct brv_request *request, bool whole);
 

@@ -203,11 +203,13 @@ static void layer_unknown(struct brv_walk *walk, const struct brv_node *node, co
 }
 
 /* Keys of a skin in words; the rest names layers. */
+static const char *const skin_words[] = {"ready", "colour", "site"};
+enum { N_SKIN_WORD = sizeof skin_words / sizeof *skin_words };
+
 static bool is_skin_word(const char *key)
 {
-    static const char *const word[] = {"ready", "colour", "site"};
-    for (size_t i = 0; i < sizeof word / sizeof *word; i++)
-        if (!strcmp(word[i], key)) return true;
+    for (size_t i = 0; i < N_SKIN_WORD; i++)
+        if (!strcmp(skin_words[i], key)) return true;
     return false;
 }
 
@@ -291,13 +293,32 @@ static bool take_ready_skin(struct brv_walk *walk, const struct brv_node *node)
     return true;
 }
 
+/* A word of a skin that was meant by one of the keys; NULL: none. */
+static const char *word_meant(const struct brv_node *map, const struct brv_node **key)
+{
+    for (size_t i = 0; i < map->n; i++) {
+        struct brv_nearest nearest = {.word = map->child[i].key};
+        for (size_t k = 0; k < N_SKIN_WORD; k++) brv_nearest_offer(&nearest, skin_words[k]);
+        *key = &map->child[i];
+        if (nearest.best && nearest.distance > 0) return nearest.best;
+    }
+    return NULL;
+}
+
 static void refuse_skin_map(struct brv_walk *walk, const struct brv_node *node)
 {
+    const struct brv_node *key;
+    const char *meant = word_meant(node, &key);
+    char shown[BRV_SHOWN_SIZE];
     walk->section[BRV_SCOPE_LAYER].failed = true;
-    brv_walk_fault(
-        walk, node->at,
-        "skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`, or in place of a "
-        "list `ready: light` (light, intermediate or dark), or `colour: {L: 62, b: 17}`, and what differs from it");
+    if (meant)
+        brv_walk_fault(walk, key->key_at, "skin.%s is not a key; did you mean %s?", brv_fault_shown(shown, key->key),
+                       meant);
+    else
+        brv_walk_fault(
+            walk, node->at,
+            "skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`, or in place of a "
+            "list `ready: light` (light, intermediate or dark), or `colour: {L: 62, b: 17}`, and what differs from it");
 }
 
 /* A measured colour: the layers of the ready skins; how much pigment they hold is found when all else is read. */
@@ -373,16 +394,13 @@ static void take_rest(struct brv_walk *walk, const struct brv_node *map)
 /* A skin in words: a ready one or one of a measured colour, at a body site, and what differs from it. */
 static void take_words(struct brv_walk *walk, const struct brv_node *map)
 {
-    const struct brv_node *ready = brv_node_child(map, "ready"), *colour = brv_node_child(map, "colour");
+    const struct brv_node *ready = brv_node_child(map, "ready"), *colour = brv_node_child(map, "colour"), *key;
     if (ready && colour) {
         walk->section[BRV_SCOPE_LAYER].failed = true;
         brv_walk_fault(walk, colour->key_at, "skin.colour: a ready skin has its own pigment; give ready or colour");
     } else if (colour) {
         if (take_colour(walk, colour)) take_rest(walk, map);
-    } else if (!ready && brv_node_child(map, "color")) {
-        walk->section[BRV_SCOPE_LAYER].failed = true;
-        brv_walk_fault(walk, brv_node_child(map, "color")->key_at, "skin.color is not a key; did you mean colour?");
-    } else if (!ready && brv_node_child(map, "site")) {
+    } else if (!ready && brv_node_child(map, "site") && !word_meant(map, &key)) {
         walk->section[BRV_SCOPE_LAYER].failed = true;
         brv_walk_fault(
             walk, brv_node_child(map, "site")->key_at,

@@ -1,5 +1,6 @@
 /* Equal round spots in equal rows, and what falls on the skin between them.
- *     centres: (k along + j aside, j pitch), j and k whole; `aside` is 0 or half of `along`
+ *     centres: (k along + j aside, j pitch), j and k whole; `aside` is 0, half of `along`, or as far as
+ *     it was when the same hand hurries
  *     hexagonal: along = (1 - overlap) D, pitch = sqrt(3)/2 along, each row half a spacing aside
  *     square:    along = pitch = (1 - overlap) D
  * Mean hits (pi D^2/4)/(along pitch): 0.9069/(1-o)^2 hexagonal, 0.7854/(1-o)^2 square. No gap from an overlap of

@@ -22,12 +22,9 @@ check 'the colour that was measured' tells 'L\* 62, b\* 17, ITA 35.2: .* % (.* t
 check 'six classes' [ "$(grep -cE '^ {9}(very light|light|intermediate|tanned|brown|dark) ' "$box/stdout")" = 6 ]
 # the neighbour has the ITA that was measured: its own L* and b* may be others
 check 'the ITA again' grep -q 'degrees *[-0-9.]* (.*) *35\.2 (' "$box/two/summary.txt"
-rows() { # rows FILE N: so many rows below the header, each as long as the header
-    awk -F, -v n="$2" 'NR == 1 { wide = NF } NF != wide { bad = 1 } END { exit bad || NR != n + 1 }' "$1"
-}
 check '141 wavelengths' rows "$box/two/reflectance.csv" 141
 check '25 depths' rows "$box/two/visibility.csv" 25
-check 'lines end as RFC 4180 has it' sh -c "! grep -qv \"\$(printf '\\r')\$\" '$box/two/reflectance.csv' '$box/two/visibility.csv'"
+check 'lines end as RFC 4180 has it' crlf "$box/two/reflectance.csv" "$box/two/visibility.csv"
 check 'columns of the spectrum' sh -c "head -n 1 '$box/two/reflectance.csv' | tr -d '\r' | grep -qx 'wavelength_m,neighbour,lesion'"
 check 'columns of the depths' sh -c "head -n 1 '$box/two/visibility.csv' | tr -d '\r' | grep -qx 'depth_m,contrast_400nm,contrast_450nm,contrast_550nm,contrast_650nm,change_L,change_a,change_b'"
 check '400 to 1100 nm' awk -F, 'NR == 2 { first = $1 } END { exit !(first == 4e-7 && $1 == 1.1e-6) }' "$box/two/reflectance.csv"

@@ -44,11 +44,8 @@ check 'the next row' tells '1.5 mm deep, next row 3.7 s later *lesion'
 check 'what is left of one spot when the next comes' tells '1.5 mm deep, before the next pulse *lesion'
 
 # ---- CSV ----
-rows() { # rows FILE N: so many rows below the header, each as long as the header
-    awk -F, -v n="$2" 'NR == 1 { wide = NF } NF != wide { bad = 1 } END { exit bad || NR != n + 1 }' "$1"
-}
 check 'a map of 108 by 108 places' rows "$box/two/dose.csv" 11664
-check 'lines end as RFC 4180 has it' sh -c "! grep -qv \"\$(printf '\\r')\$\" '$box/two/dose.csv' '$box/two/histogram.csv'"
+check 'lines end as RFC 4180 has it' crlf "$box/two/dose.csv" "$box/two/histogram.csv"
 check 'columns of the map' sh -c "head -n 1 '$box/two/dose.csv' | tr -d '\r' | grep -qx 'x_m,y_m,dose_1,hits'"
 check 'columns of the histogram' sh -c "head -n 1 '$box/two/histogram.csv' | tr -d '\r' | grep -qx 'dose_from_1,dose_to_1,share_one_pass,share_all_passes,share_same_places,share_twice_the_rate'"
 whole() { # whole FILE: the shares of every column sum to the skin

@@ -19,12 +19,9 @@ done
 check 'one pulse' tells 'ONE gaussian pulse of 10 ps to 100 ms'
 check 'eleven widths and the own' [ "$(grep -cE '^ {9}10{0,2} (ps|ns|us|ms) ' "$box/stdout")" = 11 ]
 check 'the own width' tells '^  own    7 ns '
-rows() { # rows FILE N: so many rows below the header, each as long as the header
-    awk -F, -v n="$2" 'NR == 1 { wide = NF } NF != wide { bad = 1 } END { exit bad || NR != n + 1 }' "$1"
-}
 check '60 rows of one length' rows "$box/two/window.csv" 60
 check '3600 rows of the map' rows "$box/two/map.csv" 3600
-check 'lines end as RFC 4180 has it' sh -c "! grep -qv \"\$(printf '\\r')\$\" '$box/two/window.csv' '$box/two/map.csv'"
+check 'lines end as RFC 4180 has it' crlf "$box/two/window.csv" "$box/two/map.csv"
 check 'columns of the window' sh -c "head -n 1 '$box/two/window.csv' | tr -d '\r' | grep -qx 'width_s,damage_illustrative\(,\(lesion\|neighbour\)_[a-z0-9_]*_\(s\|J_m2\)\)\{24\}'"
 check 'columns of the map' sh -c "head -n 1 '$box/two/map.csv' | tr -d '\r' | grep -qx 'width_s,fluence_J_m2,lesion_share_disrupted,neighbour_share_disrupted'"
 check 'widths from 10 ps to 100 ms' awk -F, 'NR == 2 { first = $1 } END { exit !(first == 1e-11 && $1 == 0.1) }' "$box/two/window.csv"

@@ -33,6 +33,10 @@ exits() { # exits CODE COMMAND...: with this code, and a line on stderr unless i
 says() { grep -q -e "$1" "$box/stderr"; }
 tells() { grep -q -e "$1" "$box/stdout"; }
 absent() { [ ! -e "$1" ]; }
+rows() { # rows FILE N: so many rows below the header, each as long as the header
+    awk -F, -v n="$2" 'NR == 1 { wide = NF } NF != wide { bad = 1 } END { exit bad || NR != n + 1 }' "$1"
+}
+crlf() { ! grep -qv "$(printf '\r')\$" "$@"; } # crlf FILE...: lines end as RFC 4180 has it
 hand=$PWD/scenarios/hand_532nm.yaml
 
 counted_out() {
