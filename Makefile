@@ -14,7 +14,7 @@ WARN    := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-pro
 ifeq (,$(findstring clang,$(CC)))
 WARN    += -Wdouble-promotion # clang counts every NAN and INFINITY as a promotion
 endif
-DEFINE  := -DBRV_VERSION='"$(VERSION)"' -DBRV_PLOTS='"$(CURDIR)/plots"' -D_POSIX_C_SOURCE=200809L
+DEFINE  := -DBRV_VERSION='"$(VERSION)"' -DBRV_DATA='"$(CURDIR)"' -D_POSIX_C_SOURCE=200809L
 LDLIBS   = $(shell pkg-config --libs gsl yaml-0.1) -lm
 INCLUDE  = -Imodel $(shell pkg-config --cflags gsl yaml-0.1)
 ifeq ($(OPENMP),1)

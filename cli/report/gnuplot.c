@@ -1,6 +1,7 @@
 #include "report/gnuplot.h"
 
 #include "base/team.h"
+#include "report/place.h"
 #include "report/seconds.h"
 
 #include <errno.h>
@@ -17,13 +18,9 @@
 #include <time.h>
 #include <unistd.h>
 
-#ifndef BRV_PLOTS
-#define BRV_PLOTS "plots"
-#endif
-
 #define TIME_LIMIT 60.0 /* for one picture, usually drawn in a fifth of a second [s] */
 
-enum { PATH_ROOM = 4096, TROUBLE_ROOM = 512, MOST_ARGUMENTS = BRV_FIGURE_WORDS + 7, N_KIND = 2 };
+enum { PATH_ROOM = BRV_PLACE_SIZE, TROUBLE_ROOM = 512, MOST_ARGUMENTS = BRV_FIGURE_WORDS + 7, N_KIND = 2 };
 
 static const char *const kinds[N_KIND] = {"svg", "png"};
 
@@ -31,28 +28,12 @@ extern char **environ;
 
 /* ---- where the scripts are ---- */
 
-static bool script_is_there(const char *folder)
-{
-    char path[PATH_ROOM + 16];
-    snprintf(path, sizeof path, "%s/style.gp", folder);
-    return !access(path, R_OK);
-}
-
-/* Beside the program's own folder, else where they were when it was built. */
+/* The folder of the scripts; when they are not there, where they were looked for last. */
 static bool find_scripts(char folder[PATH_ROOM])
 {
-    const ssize_t n = readlink("/proc/self/exe", folder, PATH_ROOM - 16);
-    if (n > 0) {
-        folder[n] = '\0';
-        for (int up = 0; up < 2; up++) {
-            char *slash = strrchr(folder, '/');
-            if (slash) *slash = '\0';
-        }
-        strcat(folder, "/plots");
-        if (script_is_there(folder)) return true;
-    }
-    snprintf(folder, PATH_ROOM, "%s", BRV_PLOTS);
-    return script_is_there(folder);
+    const bool found = brv_place_find(folder, "plots/style.gp");
+    *strrchr(folder, '/') = '\0';
+    return found;
 }
 
 /* ---- running gnuplot ---- */

@@ -13,7 +13,7 @@ struct brv_figure {
 };
 
 /* Draws the figures whose CSV stands in `folder`, each as .svg and .png, several at a time: `threads` as in base/team.h.
- * The scripts are those beside the program's own folder, else where they were when it was built. `pictures` then names
+ * The scripts are found as report/place.h says. `pictures` then names
  * the figures that are whole: "temperature.png, depth.png". Returns how many files were drawn; when not all, `reason`
  * holds the first trouble, the others being mostly the same.                                                        */
 int brv_gnuplot_draw(const struct brv_figure figure[], size_t n, const char *folder, unsigned threads,

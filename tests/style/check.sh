@@ -97,7 +97,7 @@ else
 fi
 if command -v clang-tidy >/dev/null 2>&1; then
     ls model/*/*.c cli/*.c cli/*/*.c | xargs -P 2 -n 12 sh -c 'clang-tidy --quiet "$@" -- -std=c11 -Imodel -Icli \
-        -D_POSIX_C_SOURCE=200809L "-DBRV_VERSION=\"0\"" "-DBRV_PLOTS=\"\""' sh >build/tidy.txt 2>/dev/null ||
+        -D_POSIX_C_SOURCE=200809L "-DBRV_VERSION=\"0\"" "-DBRV_DATA=\"\""' sh >build/tidy.txt 2>/dev/null ||
         { grep -E '(warning|error):' build/tidy.txt; fault 'clang-tidy has findings'; }
 else
     echo 'check: clang-tidy is not here'
