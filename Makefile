@@ -8,13 +8,14 @@ EXTRA   ?=
 .SUFFIXES:
 .PHONY: all demo test check bench validation sanitize coverage slips clean help need-demo need-test
 
-CFLAGS  := -std=c11 -O2 -g -ffp-contract=off $(EXTRA)
+CFLAGS  := -std=c11 -O2 -g -ffp-contract=off -fdebug-prefix-map='$(CURDIR)=.' $(EXTRA) # no path of this machine in them
 WARN    := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
            -Wpointer-arith -Wcast-qual -Wvla
 ifeq (,$(findstring clang,$(CC)))
 WARN    += -Wdouble-promotion # clang counts every NAN and INFINITY as a promotion
 endif
-DEFINE  := -DBRV_VERSION='"$(VERSION)"' -DBRV_DATA='"$(CURDIR)"' -D_POSIX_C_SOURCE=200809L
+DATA    := $(CURDIR)
+DEFINE   = -DBRV_VERSION='"$(VERSION)"' -DBRV_DATA='"$(DATA)"' -D_POSIX_C_SOURCE=200809L
 LDLIBS   = $(shell pkg-config --libs gsl yaml-0.1) -lm
 INCLUDE  = -Imodel $(shell pkg-config --cflags gsl yaml-0.1)
 ifeq ($(OPENMP),1)
@@ -29,6 +30,8 @@ TESTS   := $(wildcard tests/property/test_*.c tests/validation/test_*.c tests/ve
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 OBJECT   = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TESTBIN := $(patsubst %.c,$(BUILD)/%,$(TESTS))
+MANUAL  := # pages and completions that `make install` puts in place beside the program
+COMPLETION :=
 BENCH   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
 RIVALS  := $(sort $(wildcard tests/bench/heat/*.c)) tests/support/exact_chain.c
 
@@ -39,6 +42,8 @@ help:
 	@echo 'make demo        install what is missing, build, run one scenario, name the figure and files to open'
 	@echo 'make test        the same for the tests; ends with "N passed, N failed"'
 	@echo 'make             build build/brevis and build/libbrevis.a'
+	@echo 'make install     into PREFIX (/usr/local), below DESTDIR when given; make uninstall takes all of it away'
+	@echo 'make deb         a Debian package of it in build/deb'
 	@echo 'make check       format, order of the stages, purity of the library, stale pages'
 	@echo 'make validation  write docs/validation.md from the checks and docs/reference/scenario.md from the keys'
 	@echo 'make sanitize    the tests under the address and undefined sanitizers, gcc and clang'
@@ -46,7 +51,7 @@ help:
 	@echo 'make slips       deliberate slips, each of which a named test must catch'
 	@echo 'make bench       time and memory of this machine, never part of the tests'
 	@echo 'make clean       remove build/'
-	@echo 'Variables: CC, OPENMP=0 (no threads), EXTRA="-fsanitize=address,undefined", BUILD=folder'
+	@echo 'Variables: CC, OPENMP=0 (no threads), EXTRA="-fsanitize=address,undefined", BUILD=folder, PREFIX, DESTDIR'
 
 $(BUILD)/brevis: $(call OBJECT,$(CLI)) $(BUILD)/libbrevis.a
 	@echo '  LINK  $@'
@@ -143,6 +148,8 @@ slips: need-test
 bench: need-demo
 	@$(MAKE) --no-print-directory all $(BENCH)
 	@sh tests/bench/bench.sh $(BUILD)
+
+-include .packaging/install.mk
 
 clean:
 	rm -rf $(BUILD)

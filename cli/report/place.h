@@ -5,11 +5,16 @@
 #define BRV_CLI_REPORT_PLACE_H
 
 #include <stdbool.h>
+#include <stdio.h>
 
 enum { BRV_PLACE_SIZE = 4096 };
 
 /* Full path of one of them, such as "plots/style.gp" or "scenarios/hand_532nm.yaml". False when no such file can be read;
  * `path` then says where it was looked for last.                                                                     */
 bool brv_place_find(char path[BRV_PLACE_SIZE], const char *name);
+
+/* Opens the ready file that `path` means when nothing stands at `path` itself, and says on stderr in one line that it does:
+ * paths that begin with scenarios/ and do not leave it, so that the commands of the pages work in any folder. NULL: none. */
+FILE *brv_place_ready(const char *path);
 
 #endif

@@ -1,6 +1,7 @@
 #include "scenario/document.h"
 
 #include "command/command.h"
+#include "report/place.h"
 
 #include <yaml.h>
 
@@ -507,7 +508,9 @@ int brv_document_load(char **text, size_t *size, const char *path, struct brv_fa
     if (!strcmp(path, "-")) return read_stream(text, size, brv_document_called(path), stdin, faults);
 
     FILE *from = fopen(path, "rb");
-    if (!from) return trouble(faults, path, strerror(errno));
+    const int why = errno;
+    if (!from) from = brv_place_ready(path);
+    if (!from) return trouble(faults, path, strerror(why));
     struct stat about;
     const bool directory = fstat(fileno(from), &about) == 0 && S_ISDIR(about.st_mode);
     const int code =

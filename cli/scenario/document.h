@@ -42,7 +42,8 @@ struct brv_document {
 int brv_document_read(struct brv_document *document, const char *path, struct brv_faults *faults);
 
 /* The first half of it: the bytes of a file, for who reads them more than once (standard input is there only once). On
- * failure `*text` is NULL, otherwise the caller's to free. A file that is too large shows when it is parsed.      */
+ * failure `*text` is NULL, otherwise the caller's to free. A file that is too large shows when it is parsed. A scenarios/NAME
+ * that is not there is the ready one of this name, see report/place.h.                                            */
 int brv_document_load(char **text, size_t *size, const char *path, struct brv_faults *faults);
 
 /* What messages call a file: its path, or "standard input". */
