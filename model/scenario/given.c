@@ -30,7 +30,7 @@ static int row_in_layer(struct target *target, const char *path)
     for (int kind = 0; kind < BRV_N_KIND; kind++) {
         if (!take(&path, brv_key_word(BRV_SCOPE_LAYER, "kind", kind))) continue;
         target->kind = (size_t)kind;
-        return brv_key_find(BRV_SCOPE_LAYER, path);
+        return strcmp(path, "kind") ? brv_key_find(BRV_SCOPE_LAYER, path) : -1; /* the path would no longer lead here */
     }
     return -1;
 }
@@ -63,6 +63,8 @@ static struct target target_of(const char *path)
 static bool within(const struct brv_key *key, double value)
 {
     if (key->kind == BRV_EXTENT && isinf(value) && value > 0.0) return true;
+    const bool word = key->kind == BRV_WORD || key->kind == BRV_LAYER_REF;
+    if (word && value != floor(value)) return false;
     return (key->above ? value > key->least : value >= key->least) && value <= key->most;
 }
 

@@ -13,7 +13,8 @@
  * those of layers and grain may stand `lesion.`, and then the lesion alone has the value. LAYER is the word of the layer's
  * kind, the first of that kind. What is given to skin or grain goes to the lesion too: give skin first, then lesion.
  * A word is given as the number of its enum (light.shape: BRV_SHAPE_SQUARE), `endless` as INFINITY; a list, such as
- * watch.depths, takes one value more with each call.
+ * watch.depths, takes one value more with each call. The kind of a layer is said by brv_skin_stack only, and a measured
+ * colour (skin.colour) is made pigment of by side/colour.h.
  * Tests: tests/unit/test_given.c; docs/how_to/call_the_model.c is compiled and run by tests/cli/install.sh.       */
 #ifndef BRV_SCENARIO_GIVEN_H
 #define BRV_SCENARIO_GIVEN_H
