@@ -1,6 +1,6 @@
 #!/bin/sh
-# Looks for what the build (demo) or the tests (test) need and installs what is missing: through apt as root or with
-# sudo; otherwise it prints the command to run. A machine that has everything is left alone at once.
+# Looks for what the build (demo), the tests (test) or a Debian package (deb) need and installs what is missing: through
+# apt as root or with sudo; otherwise it prints the command to run. A machine that has everything is left alone at once.
 set -u
 
 want=$1
@@ -27,7 +27,13 @@ need libgsl-dev has_library gsl gsl/gsl_version.h
 need libyaml-dev has_library yaml-0.1 yaml.h
 need gnuplot-nox command -v gnuplot
 need fonts-dejavu-core has_font
-[ "$want" = demo ] || need libcmocka-dev has_cmocka
+[ "$want" != test ] || need libcmocka-dev has_cmocka
+if [ "$want" = deb ]; then
+    need build-essential dpkg-query -W build-essential
+    need dpkg-dev command -v dpkg-buildpackage
+    need debhelper command -v dh
+    need lintian command -v lintian
+fi
 
 [ -n "$missing" ] || exit 0
 install="apt-get install -y --no-install-recommends$missing"
