@@ -53,7 +53,7 @@ check 'readings are found too' exits 0 "$root/bin/brevis" output --no-figures sc
 check '  both are told' [ "$(grep -c 'that came with it' "$box/stderr")" = 2 ]
 check 'a scenario that nobody has' exits 4 "$root/bin/brevis" run scenarios/hand.yaml
 check '  is told as ever' says '^scenarios/hand.yaml: cannot be read: No such file'
-check 'not outside scenarios/' exits 4 "$root/bin/brevis" run hand_532nm.yaml
+check 'not outside scenarios/' exits 4 "$root/bin/brevis" run plots/style.gp
 check 'not by a way round' exits 4 "$root/bin/brevis" run scenarios/../plots/style.gp
 check 'a scenario meant to be refused is not there' exits 4 "$root/bin/brevis" check scenarios/wrong/tab.yaml
 mkdir scenarios && sed 's/^title: .*/title: of my own/' "$hand" >scenarios/hand_532nm.yaml
@@ -77,6 +77,12 @@ alone() { # alone HEADER: nothing before it, nothing missing
     $cc -std=c11 -Wall -Wextra -Werror -pedantic -fsyntax-only $(package --cflags) -I"$root/include" "$box/alone.c" >"$box/stderr" 2>&1
 }
 for header in $(cd "$root/include/brevis" && ls -- */*.h); do check "$header alone" alone "$header"; done
+if command -v g++ >/dev/null 2>&1; then # as docs/how_to/use_the_library.md tells it
+    { echo 'extern "C" {' && (cd "$root/include/brevis" && ls -- */*.h) | sed 's/.*/#include "&"/' && echo '}'; } >"$box/all.cc"
+    check 'all headers from C++' exits 0 g++ -std=c++17 -fsyntax-only $(package --cflags) "$box/all.cc"
+else
+    echo 'g++ is not here: headers from C++ are left out'
+fi
 check 'the version' [ "brevis $(package --modversion)" = "$("$brevis" --version)" ]
 check 'the example is built' exits 0 $cc -std=c11 -Wall -Wextra -Werror -pedantic -o "$box/call" docs/how_to/call_the_model.c \
     -I"$root/include" $(package --cflags --libs --static)
