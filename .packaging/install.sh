@@ -79,7 +79,7 @@ for page in $MANUAL; do put 644 "$page" "$PREFIX/share/man/man${page##*.}/${page
 for file in $COMPLETION; do
     case $file in
     */_*) put 644 "$file" "$ZSHDIR/${file##*/}" ;;
-    *) put 644 "$file" "$PREFIX/share/bash-completion/completions/${file##*/}" ;;
+    *) put 644 "$file" "$PREFIX/share/bash-completion/completions/$(basename "$file" .bash)" ;; # as bash looks for it
     esac
 done
 echo "installed in $DESTDIR$PREFIX: bin/brevis, the library with headers, plots, scenarios and pages"

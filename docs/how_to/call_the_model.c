@@ -45,7 +45,7 @@ static int failed(const char *what, const struct brv_error *error)
 
 static void print(const char *name, struct brv_spread number, const char *unit)
 {
-    printf("%s %.17g (%.17g to %.17g) %s\n", name, number.value, number.low, number.high, unit);
+    printf("%s %.9g (%.9g to %.9g) %s\n", name, number.value, number.low, number.high, unit);
 }
 
 int main(void)
@@ -60,18 +60,14 @@ int main(void)
     brv_scenario_fill(&ask); /* the defaults */
     if (brv_scenario_check(&ask, &error, 1)) return failed("scenario", &error);
 
-    struct brv_result *result = malloc(sizeof *result); /* large; the same numbers for any number of threads */
-    if (!result || brv_run_solve(result, &ask, NULL, &error)) {
-        free(result);
-        return failed("run", &error);
-    }
-    const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
+    struct brv_result result;
+    if (brv_run_solve(&result, &ask, NULL, &error)) return failed("run", &error);
+    const struct brv_effect *lesion = &result.site[BRV_LESION].effect;
     puts("Teaching model; not a medical device, not for choosing settings for a person.");
     puts("In brackets: grains 0.316 to 3.16 times as dark, other way round for the threshold.");
     print("peak_rise_of_grain", lesion->peak[BRV_PROBE_MEAN], "K");
     print("threshold_of_grain", lesion->threshold_grain, "J/m2");
     if (lesion->above)
         puts("This rise is absorbed energy over heat capacity: nothing boils or vaporises in the model.");
-    brv_run_free(result);
-    free(result);
+    brv_run_free(&result);
 }

@@ -4,7 +4,7 @@
 #ifndef BRV_SCENARIO_BEAM_H
 #define BRV_SCENARIO_BEAM_H
 
-enum brv_profile { BRV_PROFILE_FLAT, BRV_PROFILE_GAUSSIAN };
+enum brv_beam_profile { BRV_PROFILE_FLAT, BRV_PROFILE_GAUSSIAN };
 
 enum brv_method { BRV_METHOD_SPOT, BRV_METHOD_LAYERED, BRV_METHOD_SAMPLED };
 
@@ -12,7 +12,7 @@ struct brv_beam {
     unsigned given;
     double wavelength; /* [m] */
     double spot;       /* diameter [m] */
-    int profile;       /* enum brv_profile */
+    int profile;       /* enum brv_beam_profile */
     double fluence;    /* one of these two is given, the other follows; see brv_scenario_fill [J/m2] */
     double energy;     /* [J] */
     int method;        /* enum brv_method: which kernel answers */

@@ -61,7 +61,7 @@ void brv_hazard_scattered(struct brv_scattered *scattered, const struct brv_expo
 static brv_status solve_reflectance(struct brv_hazard *hazard, const struct brv_scenario *ask, struct brv_error *error)
 {
     static const double darkness[] = {1.0, BRV_DARKNESS_HIGH, BRV_DARKNESS_LOW};
-    struct brv_shares shares[3];
+    struct brv_light_shares shares[3];
     for (size_t i = 0; i < 3; i++) {
         const brv_status status = brv_shares_solve(&shares[i], ask, darkness[i], error);
         if (status) return status;

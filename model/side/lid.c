@@ -28,7 +28,7 @@ static brv_status pass(double *share, const struct brv_scenario *ask, double der
                        struct brv_error *error)
 {
     const struct brv_scenario lid = brv_lid_scenario(ask, dermis);
-    struct brv_shares shares;
+    struct brv_light_shares shares;
     const brv_status status = brv_shares_solve(&shares, &lid, darkness, error);
     *share = shares.through;
     return status;
