@@ -14,8 +14,7 @@ WARN    := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-pro
 ifeq (,$(findstring clang,$(CC)))
 WARN    += -Wdouble-promotion # clang counts every NAN and INFINITY as a promotion
 endif
-DATA    := $(CURDIR)
-DEFINE   = -DBRV_VERSION='"$(VERSION)"' -DBRV_DATA='"$(DATA)"' -D_POSIX_C_SOURCE=200809L
+DEFINE  := -DBRV_VERSION='"$(VERSION)"' -DBRV_DATA='"$(CURDIR)"' -D_POSIX_C_SOURCE=200809L
 LDLIBS   = $(shell pkg-config --libs gsl yaml-0.1) -lm
 INCLUDE  = -Imodel $(shell pkg-config --cflags gsl yaml-0.1)
 ifeq ($(OPENMP),1)
@@ -30,7 +29,7 @@ TESTS   := $(wildcard tests/property/test_*.c tests/validation/test_*.c tests/ve
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 OBJECT   = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TESTBIN := $(patsubst %.c,$(BUILD)/%,$(TESTS))
-MANUAL  := # pages and completions that `make install` puts in place beside the program
+MANUAL  := # pages NAME.SECTION, and files for a shell, NAME.bash or _NAME, that `make install` puts in place
 COMPLETION :=
 BENCH   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
 RIVALS  := $(sort $(wildcard tests/bench/heat/*.c)) tests/support/exact_chain.c
@@ -42,14 +41,14 @@ help:
 	@echo 'make demo        install what is missing, build, run one scenario, name the figure and files to open'
 	@echo 'make test        the same for the tests; ends with "N passed, N failed"'
 	@echo 'make             build build/brevis and build/libbrevis.a'
-	@echo 'make install     into PREFIX (/usr/local), below DESTDIR when given; make uninstall takes all of it away'
-	@echo 'make deb         a Debian package of it in build/deb'
 	@echo 'make check       format, order of the stages, purity of the library, stale pages'
 	@echo 'make validation  write docs/validation.md from the checks and docs/reference/scenario.md from the keys'
 	@echo 'make sanitize    the tests under the address and undefined sanitizers, gcc and clang'
 	@echo 'make coverage    lines of model/ and cli/ that the tests reach'
 	@echo 'make slips       deliberate slips, each of which a named test must catch'
 	@echo 'make bench       time and memory of this machine, never part of the tests'
+	@echo 'make install     into PREFIX (/usr/local), below DESTDIR when given; make uninstall takes all of it away'
+	@echo 'make deb         a Debian package of it in build/deb'
 	@echo 'make clean       remove build/'
 	@echo 'Variables: CC, OPENMP=0 (no threads), EXTRA="-fsanitize=address,undefined", BUILD=folder, PREFIX, DESTDIR'
 

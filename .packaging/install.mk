@@ -10,7 +10,7 @@ DESTDIR ?=
 
 # The program again with the place where its files will lie in the place of this folder: put together aside, so that
 # installing as root leaves nothing of root's in build/.
-install: private DATA = $(PREFIX)/share/brevis
+install: private DEFINE := $(subst BRV_DATA='"$(CURDIR)"',BRV_DATA='"$(PREFIX)/share/brevis"',$(DEFINE))
 install: $(BUILD)/brevis $(MANUAL) $(COMPLETION)
 	@part=$$(mktemp -d) && trap 'rm -rf "$$part"' EXIT && \
 	$(CC) $(CFLAGS) $(WARN) $(DEFINE) $(INCLUDE) -Icli -c -o "$$part/place.o" cli/report/place.c && \
