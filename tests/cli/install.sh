@@ -31,7 +31,11 @@ check '  pages' [ "$(below "$root/share/doc/brevis/docs")" = "$(below docs)" ]
 check 'everybody may read them' [ -z "$(find "$root" -type f ! -perm -444)" ]
 check 'nothing but the neighbour lies elsewhere' [ "$(cd "$root" && find . -type f ! -path './share/*' ! -path './include/brevis/*' | LC_ALL=C sort | tr '\n' ' ')" = \
     './bin/a_neighbour ./bin/brevis ./lib/libbrevis.a ./lib/pkgconfig/brevis.pc ' ]
-check 'no path of this machine in program and library' no_path "$root/bin/brevis" "$root/lib/libbrevis.a"
+if grep -aq '\.gcda' "$root/bin/brevis"; then
+    echo 'built to count lines, it must know where: paths in the program are left out'
+else
+    check 'no path of this machine in program and library' no_path "$root/bin/brevis" "$root/lib/libbrevis.a"
+fi
 check 'nor in the files beside them' no_path "$root/lib/pkgconfig/brevis.pc" "$root/share/brevis/installed.txt"
 check 'the program knows where its files will lie' grep -aq "$prefix/share/brevis" "$root/bin/brevis"
 check 'a prefix that is not a path from / is refused' exits 2 make_here install PREFIX=a_place
