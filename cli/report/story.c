@@ -1,0 +1,432 @@
+#include "report/story.h"
+
+#include "base/constants.h"
+#include "report/asked.h"
+#include "report/moment.h"
+#include "report/number.h"
+#include "report/term.h"
+#include "scenario/keys.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <string.h>
+
+#define TOGETHER   0.1   /* a grain that has so much less more than its layer warms with it [1] */
+#define NO_PIGMENT 1e-12 /* column that counts as none [m] */
+#define APART      1.2   /* a moment nearer to the end of the pulse, or of the curves, is not told [1] */
+
+/* ---- text ---- */
+
+struct telling {
+    struct brv_story *story;
+    const struct brv_request *request;
+    const struct brv_result *result;
+    const struct brv_site *site; /* [BRV_N_SITE] */
+    const char *layer;           /* the grain's */
+    const char *pulse;           /* "the pulse", "the last pulse" */
+    bool train;
+};
+
+static void begin(struct telling *telling, const char *format, ...) __attribute__((format(printf, 2, 3)));
+static void say(struct telling *telling, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+static void begin(struct telling *telling, const char *format, ...)
+{
+    struct brv_story *story = telling->story;
+    if (story->n < BRV_STORY_STEPS) story->n++;
+    struct brv_story_step *step = &story->step[story->n - 1];
+    va_list list;
+    va_start(list, format);
+    vsnprintf(step->when, sizeof step->when, format, list);
+    va_end(list);
+    step->text[0] = '\0';
+}
+
+/* One more sentence of the step that was begun. */
+static void say(struct telling *telling, const char *format, ...)
+{
+    char *text = telling->story->step[telling->story->n - 1].text;
+    size_t used = strlen(text);
+    if (used && used + 1 < BRV_STORY_TEXT) {
+        text[used++] = ' ';
+        text[used] = '\0';
+    }
+    va_list list;
+    va_start(list, format);
+    vsnprintf(text + used, BRV_STORY_TEXT - used, format, list);
+    va_end(list);
+}
+
+static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
+{
+    brv_number_unit(out, value, dimension);
+    return brv_number_print(out);
+}
+
+enum { BOTH_SIZE = 2 * BRV_MOMENT_SIZE + 64 };
+
+/* "A in the lesion, B in the neighbour"; "A in lesion and neighbour alike". */
+static const char *both(char out[BOTH_SIZE], char text[BRV_N_SITE][BRV_MOMENT_SIZE])
+{
+    if (!strcmp(text[BRV_LESION], text[BRV_NEIGHBOUR]))
+        snprintf(out, BOTH_SIZE, "%s in lesion and neighbour alike", text[BRV_LESION]);
+    else
+        snprintf(out, BOTH_SIZE, "%s in the lesion, %s in the neighbour", text[BRV_LESION], text[BRV_NEIGHBOUR]);
+    return out;
+}
+
+static const char *both_rise(char out[BOTH_SIZE], const struct telling *telling, size_t probe, double since)
+{
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE];
+    struct brv_moment moment;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        brv_moment_read(&moment, &telling->site[i], probe, since);
+        brv_moment_rise(text[i], &moment.rise);
+    }
+    return both(out, text);
+}
+
+static const char *both_temperature(char out[BOTH_SIZE], const struct telling *telling, size_t probe, double since)
+{
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE];
+    struct brv_moment moment;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        brv_moment_read(&moment, &telling->site[i], probe, since);
+        brv_moment_temperature(text[i], &moment.temperature, telling->site[i].effect.ceiling);
+    }
+    return both(out, text);
+}
+
+static const char *both_excess(char out[BOTH_SIZE], const struct telling *telling, double since)
+{
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE];
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_spread excess = brv_moment_excess(&telling->site[i], since);
+        brv_moment_rise(text[i], &excess);
+    }
+    return both(out, text);
+}
+
+static const char *both_time(char out[BOTH_SIZE], double lesion, double neighbour)
+{
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE], number[BRV_NUMBER_SIZE];
+    snprintf(text[BRV_LESION], BRV_MOMENT_SIZE, "%s", quantity(number, lesion, BRV_TIME));
+    snprintf(text[BRV_NEIGHBOUR], BRV_MOMENT_SIZE, "%s", quantity(number, neighbour, BRV_TIME));
+    return both(out, text);
+}
+
+static const char *both_share(char out[BOTH_SIZE], double lesion, double neighbour)
+{
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE], number[BRV_NUMBER_SIZE];
+    snprintf(text[BRV_LESION], BRV_MOMENT_SIZE, "%s %%", brv_number_short(number, 100.0 * lesion));
+    snprintf(text[BRV_NEIGHBOUR], BRV_MOMENT_SIZE, "%s %%", brv_number_short(number, 100.0 * neighbour));
+    return both(out, text);
+}
+
+static const char *both_term(char out[BOTH_SIZE], const struct brv_headlines *headlines, enum brv_headline which)
+{
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE], value[BRV_TERM_SIZE], unit[BRV_NUMBER_SIZE];
+    snprintf(unit, sizeof unit, " %s", brv_terms[which].unit);
+    brv_number_print(unit);
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        brv_term_spread(value, which, &headlines->at[i][which]);
+        snprintf(text[i], BRV_MOMENT_SIZE, "%s%s", value, strcmp(value, "none") ? unit : "");
+    }
+    return both(out, text);
+}
+
+static double pulse_end(const struct telling *telling)
+{
+    return brv_pulse_end(&telling->result->ask.pulse);
+}
+
+static bool hot(const struct telling *telling, size_t probe)
+{
+    bool over = false;
+    for (size_t i = 0; i < BRV_N_SITE; i++)
+        over |= telling->site[i].effect.hottest[probe].value > telling->site[i].effect.ceiling;
+    return over;
+}
+
+/* Does the grain hardly stand out from its layer at the end of the pulse, in both? */
+static bool together(const struct telling *telling)
+{
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        struct brv_moment layer;
+        brv_moment_read(&layer, &telling->site[i], BRV_PROBE_LAYER, pulse_end(telling));
+        if (brv_moment_excess(&telling->site[i], pulse_end(telling)).value > TOGETHER * layer.rise.value) return false;
+    }
+    return true;
+}
+
+/* ---- before ---- */
+
+static void tell_before(struct telling *telling)
+{
+    const struct brv_history *history = &telling->site[BRV_LESION].history;
+    const struct brv_surface *surface = &telling->result->ask.surface;
+    char cover[BRV_ASKED_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], text[BRV_N_SITE][BRV_MOMENT_SIZE],
+        pair[BOTH_SIZE];
+    begin(telling, "Before the light");
+    say(telling, "The skin is at %s °C at its surface and %s °C in %s.",
+        brv_number_short(one, surface->temperature - BRV_ZERO_C),
+        brv_number_short(two, history->start[BRV_PROBE_LAYER] - BRV_ZERO_C), telling->layer);
+    if (!*brv_asked_cover(cover, &telling->result->ask) || !history->cooled) return;
+    say(telling, "On it lies: %s.", cover);
+    if (surface->from >= 0.0) return;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_history *own = &telling->site[i].history;
+        const double degrees =
+            own->start[BRV_PROBE_LAYER] + own->cooled[BRV_PROBE_LAYER * own->n_time + own->before[0]] - BRV_ZERO_C;
+        snprintf(text[i], BRV_MOMENT_SIZE, "%s °C", brv_number_short(one, degrees));
+    }
+    say(telling, "When the light comes %s is at %s.", telling->layer, both(pair, text));
+}
+
+/* Just before the last pulse: what those before it have left, on three scales. */
+static void tell_left(struct telling *telling)
+{
+    static const size_t scale[] = {BRV_PROBE_MEAN, BRV_PROBE_LAYER};
+    char text[3][BRV_N_SITE][BRV_MOMENT_SIZE], pair[3][BOTH_SIZE], deep[BRV_NUMBER_SIZE];
+    if (!telling->train) return;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_site *site = &telling->site[i];
+        const struct brv_history *history = &site->history;
+        const size_t row = history->before[history->n_pulse - 1], n = history->n_time;
+        const size_t probe[] = {scale[0], scale[1], history->quarter};
+        for (size_t k = 0; k < 3; k++) {
+            const double rise = k ? history->rise[probe[k] * n + row] : history->excess[BRV_PROBE_MEAN * n + row];
+            struct brv_spread spread = {rise, rise, rise};
+            for (size_t dark = 0; dark < 2 && k; dark++) { /* what a grain has left of its own is nearly nothing */
+                const double other =
+                    brv_scaling_rise(brv_effect_scaling(&site->tissue, &site->light, history, probe[k], dark), rise,
+                                     history->pigment[probe[k] * n + row]);
+                spread.low = fmin(spread.low, other);
+                spread.high = fmax(spread.high, other);
+            }
+            brv_moment_rise(text[k][i], &spread);
+        }
+    }
+    begin(telling, "Just before the last pulse");
+    say(telling,
+        "The pulses before it have left in the grain, over its layer: %s; in %s: %s; a quarter of the spot deep, %s: "
+        "%s.",
+        both(pair[0], text[0]), telling->layer, both(pair[1], text[1]),
+        quantity(deep, 0.25 * telling->result->ask.beam.spot, BRV_LENGTH), both(pair[2], text[2]));
+}
+
+/* ---- the pulse ---- */
+
+static void tell_film(struct telling *telling)
+{
+    const struct brv_film_effect *lesion = &telling->site[BRV_LESION].effect.film;
+    const struct brv_film_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect.film;
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE], pair[3][BOTH_SIZE], when[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE];
+    if (!lesion->there) return;
+    brv_moment_rise(text[BRV_LESION], &lesion->peak);
+    brv_moment_rise(text[BRV_NEIGHBOUR], &neighbour->peak);
+    both(pair[0], text);
+    snprintf(text[BRV_LESION], BRV_MOMENT_SIZE, "%s K", brv_number_short(one, lesion->gives));
+    snprintf(text[BRV_NEIGHBOUR], BRV_MOMENT_SIZE, "%s K", brv_number_short(one, neighbour->gives));
+    both(pair[1], text);
+    say(telling, "The film on the skin is heated first: it takes up %s, and its mean rises by %s%s.",
+        both_share(pair[2], lesion->absorbed, neighbour->absorbed), pair[0],
+        lesion->above || neighbour->above ? " by energy over heat capacity: such a film may boil, burn or fly off"
+                                          : "");
+    say(telling, "Of that heat %s gets %s, most of it by %s after the first pulse began.", telling->layer, pair[1],
+        quantity(when, lesion->gives_time, BRV_TIME));
+}
+
+static void tell_grain(struct telling *telling)
+{
+    char pair[BOTH_SIZE], ceiling[BRV_NUMBER_SIZE];
+    const double end = pulse_end(telling);
+    say(telling, "The mean of one pigment grain stands above its start by %s.",
+        both_rise(pair, telling, BRV_PROBE_MEAN, end));
+    if (hot(telling, BRV_PROBE_MEAN))
+        say(telling,
+            "That is absorbed energy over heat capacity, no temperature: above %s °C a grain would be disrupted, and "
+            "the "
+            "model goes on as if nothing boiled.",
+            brv_number_short(ceiling, telling->site[BRV_LESION].effect.ceiling - BRV_ZERO_C));
+    else
+        say(telling, "It is then at %s.", both_temperature(pair, telling, BRV_PROBE_MEAN, end));
+    say(telling, "Its layer, %s, stands above its start by %s.", telling->layer,
+        both_rise(pair, telling, BRV_PROBE_LAYER, end));
+}
+
+static void tell_pulse(struct telling *telling)
+{
+    char end[BRV_NUMBER_SIZE], pair[BOTH_SIZE];
+    const struct brv_effect *lesion = &telling->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
+    begin(telling, "At the end of %s, %s after it began", telling->pulse, quantity(end, pulse_end(telling), BRV_TIME));
+    tell_film(telling);
+    tell_grain(telling);
+    if (isfinite(lesion->held) && isfinite(neighbour->held))
+        say(telling, "Of the heat that the grain took up, still in it: %s.",
+            both_share(pair, lesion->held, neighbour->held));
+}
+
+/* ---- grain and layer ---- */
+
+/* Time after the end of the pulse at which the grain has all but a hundredth of what it had more than its layer [s]. */
+static double given_away(const struct brv_site *site, double end)
+{
+    const struct brv_history *history = &site->history;
+    double way = 0.0;
+    for (size_t i = 1; i < history->n_time; i++) {
+        const double *excess = history->excess + BRV_PROBE_MEAN * history->n_time;
+        if (history->pulse[i] != 1 || history->since[i] < end) continue;
+        const double span = history->since[i] - history->since[i - 1];
+        way = span > 0.0 && history->pulse[i - 1] == 1 ? (end - history->since[i - 1]) / span : 1.0;
+        const double had = excess[i - 1] + way * (excess[i] - excess[i - 1]);
+        return had > 0.0 ? brv_history_fall(history, excess, end, 0.01 * had) - end : (double)NAN;
+    }
+    return (double)NAN;
+}
+
+static void tell_width(struct telling *telling)
+{
+    char width[BRV_NUMBER_SIZE], pair[BOTH_SIZE], times[BRV_NUMBER_SIZE];
+    const struct brv_effect *lesion = &telling->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
+    const double ratio = lesion->pulse / lesion->cooling.mean_efold;
+    if (!isfinite(lesion->cooling.mean_efold) || !isfinite(neighbour->cooling.mean_efold)) return;
+    say(telling, "Heated all at once, a grain would fall to 1/e of what it has more than its layer in %s.",
+        both_time(pair, lesion->cooling.mean_efold, neighbour->cooling.mean_efold));
+    say(telling, "The pulse, %s, is %s times as long as that in the lesion:", quantity(width, lesion->pulse, BRV_TIME),
+        brv_number_short(times, ratio));
+    if (together(telling))
+        say(telling,
+            "the grain gives its heat away while it is still being heated, and grain and layer warm together.");
+    else if (ratio > 1.0)
+        say(telling, "much of the grain's heat leaves it while the light is still on.");
+    else
+        say(telling, "the grain is heated faster than it can cool.");
+}
+
+static void tell_handing_over(struct telling *telling)
+{
+    char pair[2][BOTH_SIZE];
+    const struct brv_effect *lesion = &telling->site[BRV_LESION].effect;
+    const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
+    const double end = pulse_end(telling);
+    const double gone = given_away(&telling->site[BRV_LESION], end);
+    const double gone_beside = given_away(&telling->site[BRV_NEIGHBOUR], end);
+    begin(telling, "When the grain gives its heat to %s", telling->layer);
+    if (lesion->crowd.column < NO_PIGMENT && neighbour->crowd.column < NO_PIGMENT)
+        say(telling, "There is no pigment in this skin: the grain is a single one put into it, and warms no layer.");
+    tell_width(telling);
+    if (together(telling)) {
+        say(telling, "At the end of the pulse the grain has more than its layer by %s only.",
+            both_excess(pair[0], telling, end));
+        return;
+    }
+    say(telling, "At the end of the pulse it has more than its layer by %s.", both_excess(pair[0], telling, end));
+    if (isfinite(lesion->fall_efold[BRV_PROBE_MEAN]) && isfinite(neighbour->fall_efold[BRV_PROBE_MEAN]))
+        say(telling, "From then on a third of that (1/e) is left after %s.",
+            both_time(pair[0], lesion->fall_efold[BRV_PROBE_MEAN], neighbour->fall_efold[BRV_PROBE_MEAN]));
+    if (isfinite(gone) && isfinite(gone_beside))
+        say(telling, "All but a hundredth is given away after %s.", both_time(pair[0], gone, gone_beside));
+}
+
+/* ---- later ---- */
+
+/* Of its highest rise by the pulses. */
+static double left_of_peak(const struct brv_site *site, size_t probe, double since)
+{
+    struct brv_moment moment;
+    brv_moment_read(&moment, site, probe, since);
+    return moment.rise.value / site->effect.peak[probe].value;
+}
+
+static void tell_deep(struct telling *telling, double since)
+{
+    char pair[BOTH_SIZE];
+    const size_t lesion = telling->site[BRV_LESION].history.mark[0];
+    if (lesion == BRV_NO_PROBE || telling->site[BRV_NEIGHBOUR].history.mark[0] != lesion) return;
+    say(telling, "0.3 mm deep, the pulses have left %s.", both_rise(pair, telling, lesion, since));
+}
+
+static void tell_moment(struct telling *telling, double since)
+{
+    char pair[2][BOTH_SIZE], away[BRV_NUMBER_SIZE];
+    const double sideways = telling->site[BRV_LESION].effect.sideways;
+    const double left = left_of_peak(&telling->site[BRV_LESION], BRV_PROBE_LAYER, since);
+    const double left_beside = left_of_peak(&telling->site[BRV_NEIGHBOUR], BRV_PROBE_LAYER, since);
+    say(telling, "%c%s is at %s;",
+        telling->layer[0] >= 'a' && telling->layer[0] <= 'z' ? telling->layer[0] - 32 : telling->layer[0],
+        telling->layer + 1, both_temperature(pair[0], telling, BRV_PROBE_LAYER, since));
+    say(telling, "by the pulses it stands higher by %s.", both_rise(pair[1], telling, BRV_PROBE_LAYER, since));
+    if (since > pulse_end(telling) && isfinite(left) && isfinite(left_beside) && left < 0.995)
+        say(telling, "Of its highest rise %s is left.", both_share(pair[0], left, left_beside));
+    say(telling, "The grain has more than that by %s.", both_excess(pair[0], telling, since));
+    tell_deep(telling, since);
+    if (since + brv_pulse_last(&telling->result->ask.pulse) > sideways)
+        say(telling, "Heat also leaves sideways after %s, which is not in these figures: they are upper bounds.",
+            quantity(away, sideways, BRV_TIME));
+}
+
+static void tell_later(struct telling *telling)
+{
+    static const double moment[] = {1e-6, 1e-3, 1.0};
+    const double last = brv_moment_last(&telling->site[BRV_LESION].history), end = pulse_end(telling);
+    char when[BRV_NUMBER_SIZE];
+    for (size_t i = 0; i < sizeof moment / sizeof *moment; i++) {
+        if (moment[i] < APART * end || APART * moment[i] > last) continue;
+        begin(telling, "%s after %s began", quantity(when, moment[i], BRV_TIME), telling->pulse);
+        tell_moment(telling, moment[i]);
+    }
+    begin(telling, "%s after %s began, where the curves end", quantity(when, last, BRV_TIME), telling->pulse);
+    tell_moment(telling, last);
+}
+
+/* ---- what it comes to ---- */
+
+static const char *held_against(double fluence, const struct brv_spread *sign)
+{
+    if (isnan(sign->value)) return "no fluence makes a sign in the model";
+    if (fluence < sign->low) return "none: below the range of its threshold";
+    return isfinite(sign->high) && fluence > sign->high ? "sign: above the range of its threshold"
+                                                        : "unsure: within the range of its threshold";
+}
+
+static void tell_outcome(struct telling *telling)
+{
+    struct brv_headlines headlines;
+    char pair[BOTH_SIZE], text[BRV_N_SITE][BRV_MOMENT_SIZE], fluence[BRV_NUMBER_SIZE];
+    const double given = telling->result->ask.beam.fluence;
+    brv_headlines_read(&headlines, telling->result);
+    begin(telling, "What it comes to in the model");
+    say(telling, "Grains differ; counted as disrupted are %s.", both_term(pair, &headlines, BRV_HEADLINE_SHARE));
+    say(telling, "Threshold of a sign that one can see: %s.", both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
+    for (size_t i = 0; i < BRV_N_SITE; i++)
+        snprintf(text[i], BRV_MOMENT_SIZE, "%s", held_against(given, &headlines.at[i][BRV_HEADLINE_THRESHOLD_SIGN]));
+    say(telling, "For %s%s that means: %s.", quantity(fluence, given, BRV_FLUENCE),
+        telling->train ? " in every pulse" : "", both(pair, text));
+    say(telling,
+        "A sign is not clearance, and no sign is not harmless: darkening afterwards and healing are not in the "
+        "model.");
+}
+
+void brv_story_tell(struct brv_story *story, const struct brv_request *request, const struct brv_result *result)
+{
+    const bool train = brv_pulse_total(&result->ask.pulse) > 1;
+    struct telling telling = {.story = story,
+                              .request = request,
+                              .result = result,
+                              .site = result->site,
+                              .layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer],
+                              .pulse = train ? "the last pulse" : "the pulse",
+                              .train = train};
+    story->n = 0;
+    tell_before(&telling);
+    tell_left(&telling);
+    tell_pulse(&telling);
+    tell_handing_over(&telling);
+    tell_later(&telling);
+    tell_outcome(&telling);
+}
