@@ -243,7 +243,7 @@ static void tell_grain(struct telling *telling)
 {
     char pair[BOTH_SIZE], ceiling[BRV_NUMBER_SIZE];
     const double end = pulse_end(telling);
-    say(telling, "The mean of one pigment grain stands above its start by %s.",
+    say(telling, "The mean of one pigment grain is above its start by %s.",
         both_rise(pair, telling, BRV_PROBE_MEAN, end));
     if (hot(telling, BRV_PROBE_MEAN))
         say(telling,
@@ -253,7 +253,7 @@ static void tell_grain(struct telling *telling)
             brv_number_short(ceiling, telling->site[BRV_LESION].effect.ceiling - BRV_ZERO_C));
     else
         say(telling, "It is then at %s.", both_temperature(pair, telling, BRV_PROBE_MEAN, end));
-    say(telling, "Its layer, %s, stands above its start by %s.", telling->layer,
+    say(telling, "Its layer, %s, is above its start by %s.", telling->layer,
         both_rise(pair, telling, BRV_PROBE_LAYER, end));
 }
 
@@ -348,7 +348,7 @@ static void tell_deep(struct telling *telling, double since)
     char pair[BOTH_SIZE];
     const size_t lesion = telling->site[BRV_LESION].history.mark[0];
     if (lesion == BRV_NO_PROBE || telling->site[BRV_NEIGHBOUR].history.mark[0] != lesion) return;
-    say(telling, "0.3 mm deep, the pulses have left %s.", both_rise(pair, telling, lesion, since));
+    say(telling, "0.3 mm deep it is warmer by %s.", both_rise(pair, telling, lesion, since));
 }
 
 static void tell_moment(struct telling *telling, double since)
@@ -360,10 +360,11 @@ static void tell_moment(struct telling *telling, double since)
     say(telling, "%c%s is at %s;",
         telling->layer[0] >= 'a' && telling->layer[0] <= 'z' ? telling->layer[0] - 32 : telling->layer[0],
         telling->layer + 1, both_temperature(pair[0], telling, BRV_PROBE_LAYER, since));
-    say(telling, "by the pulses it stands higher by %s.", both_rise(pair[1], telling, BRV_PROBE_LAYER, since));
+    say(telling, "by the %s it is warmer by %s.", telling->train ? "pulses" : "pulse",
+        both_rise(pair[1], telling, BRV_PROBE_LAYER, since));
     if (since > pulse_end(telling) && isfinite(left) && isfinite(left_beside) && left < 0.995)
-        say(telling, "Of its highest rise %s is left.", both_share(pair[0], left, left_beside));
-    say(telling, "The grain has more than that by %s.", both_excess(pair[0], telling, since));
+        say(telling, "Of its highest rise that is %s.", both_share(pair[0], left, left_beside));
+    say(telling, "A grain is hotter than that by %s.", both_excess(pair[0], telling, since));
     tell_deep(telling, since);
     if (since + brv_pulse_last(&telling->result->ask.pulse) > sideways)
         say(telling, "Heat also leaves sideways after %s, which is not in these figures: they are upper bounds.",
@@ -405,7 +406,7 @@ static void tell_outcome(struct telling *telling)
     say(telling, "Threshold of a sign that one can see: %s.", both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
     for (size_t i = 0; i < BRV_N_SITE; i++)
         snprintf(text[i], BRV_MOMENT_SIZE, "%s", held_against(given, &headlines.at[i][BRV_HEADLINE_THRESHOLD_SIGN]));
-    say(telling, "For %s%s that means: %s.", quantity(fluence, given, BRV_FLUENCE),
+    say(telling, "At %s%s that comes to: %s.", quantity(fluence, given, BRV_FLUENCE),
         telling->train ? " in every pulse" : "", both(pair, text));
     say(telling,
         "A sign is not clearance, and no sign is not harmless: darkening afterwards and healing are not in the "
