@@ -88,8 +88,11 @@ static void put_term(FILE *to, const struct brv_result *result, const struct brv
     if (over) fputs(" <span class=\"aside\">energy over heat capacity, no temperature</span>", to);
     fputs("</th>", to);
     for (size_t i = 0; i < (brv_terms[which].shared ? 1 : BRV_N_SITE); i++)
-        brv_page_spread(to, brv_terms[which].shared ? "colspan=\"2\"" : "",
-                        brv_term_spread(text, which, &headlines->at[i][which]));
+        if (which == BRV_HEADLINE_SHARE && !(result->site[i].effect.crowd.column > 0.0))
+            fputs("<td>no pigment</td>", to);
+        else
+            brv_page_spread(to, brv_terms[which].shared ? "colspan=\"2\"" : "",
+                            brv_term_spread(text, which, &headlines->at[i][which]));
     fputs("</tr>\n", to);
 }
 

@@ -15,6 +15,8 @@
 
 #define TOGETHER   0.1   /* a grain that has so much less more than its layer warms with it [1] */
 #define NO_PIGMENT 1e-12 /* column that counts as none [m] */
+#define FEW        1e-4  /* a share below it is told as "under 0.01 %" [1] */
+#define ONE        0.005 /* so much apart grain and layer are told as one [K] */
 #define APART      1.2   /* a moment nearer to the end of the pulse, or of the curves, is not told [1] */
 
 /* ---- text ---- */
@@ -117,11 +119,20 @@ static const char *both_time(char out[BOTH_SIZE], double lesion, double neighbou
     return both(out, text);
 }
 
+static void share_text(char out[BRV_MOMENT_SIZE], double share)
+{
+    char number[BRV_NUMBER_SIZE];
+    if (fabs(share) < FEW)
+        snprintf(out, BRV_MOMENT_SIZE, "under %g %%", 100.0 * FEW);
+    else
+        snprintf(out, BRV_MOMENT_SIZE, "%s %%", brv_number_short(number, 100.0 * share));
+}
+
 static const char *both_share(char out[BOTH_SIZE], double lesion, double neighbour)
 {
-    char text[BRV_N_SITE][BRV_MOMENT_SIZE], number[BRV_NUMBER_SIZE];
-    snprintf(text[BRV_LESION], BRV_MOMENT_SIZE, "%s %%", brv_number_short(number, 100.0 * lesion));
-    snprintf(text[BRV_NEIGHBOUR], BRV_MOMENT_SIZE, "%s %%", brv_number_short(number, 100.0 * neighbour));
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE];
+    share_text(text[BRV_LESION], lesion);
+    share_text(text[BRV_NEIGHBOUR], neighbour);
     return both(out, text);
 }
 
@@ -148,6 +159,12 @@ static bool hot(const struct telling *telling, size_t probe)
     for (size_t i = 0; i < BRV_N_SITE; i++)
         over |= telling->site[i].effect.hottest[probe].value > telling->site[i].effect.ceiling;
     return over;
+}
+
+static bool has_pigment(const struct telling *telling)
+{
+    return telling->site[BRV_LESION].effect.crowd.column > NO_PIGMENT ||
+           telling->site[BRV_NEIGHBOUR].effect.crowd.column > NO_PIGMENT;
 }
 
 /* Does the grain hardly stand out from its layer at the end of the pulse, in both? */
@@ -235,8 +252,10 @@ static void tell_film(struct telling *telling)
         both_share(pair[2], lesion->absorbed, neighbour->absorbed), pair[0],
         lesion->above || neighbour->above ? " by energy over heat capacity: such a film may boil, burn or fly off"
                                           : "");
-    say(telling, "Of that heat %s gets %s, most of it by %s after the first pulse began.", telling->layer, pair[1],
-        quantity(when, lesion->gives_time, BRV_TIME));
+    say(telling, "By that heat %s gets warmer by at most %s, most so %s after the first pulse began%s.", telling->layer,
+        pair[1], quantity(when, lesion->gives_time, BRV_TIME),
+        lesion->above || neighbour->above ? ", as far as the film is still there: later figures here count on that"
+                                          : "");
 }
 
 static void tell_grain(struct telling *telling)
@@ -295,7 +314,8 @@ static void tell_width(struct telling *telling)
     const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
     const double ratio = lesion->pulse / lesion->cooling.mean_efold;
     if (!isfinite(lesion->cooling.mean_efold) || !isfinite(neighbour->cooling.mean_efold)) return;
-    say(telling, "Heated all at once, a grain would fall to 1/e of what it has more than its layer in %s.",
+    say(telling,
+        "Heated all at once, a grain would lose all but a third (1/e) of what it has more than its layer in %s.",
         both_time(pair, lesion->cooling.mean_efold, neighbour->cooling.mean_efold));
     say(telling, "The pulse, %s, is %s times as long as that in the lesion:", quantity(width, lesion->pulse, BRV_TIME),
         brv_number_short(times, ratio));
@@ -317,20 +337,17 @@ static void tell_handing_over(struct telling *telling)
     const double gone = given_away(&telling->site[BRV_LESION], end);
     const double gone_beside = given_away(&telling->site[BRV_NEIGHBOUR], end);
     begin(telling, "When the grain gives its heat to %s", telling->layer);
-    if (lesion->crowd.column < NO_PIGMENT && neighbour->crowd.column < NO_PIGMENT)
-        say(telling, "There is no pigment in this skin: the grain is a single one put into it, and warms no layer.");
+    if (!has_pigment(telling))
+        say(telling, "There is no pigment in this skin: the grain is a single one put into it, and what it gives off "
+                     "warms no layer.");
     tell_width(telling);
-    if (together(telling)) {
-        say(telling, "At the end of the pulse the grain has more than its layer by %s only.",
-            both_excess(pair[0], telling, end));
-        return;
-    }
-    say(telling, "At the end of the pulse it has more than its layer by %s.", both_excess(pair[0], telling, end));
+    say(telling, "At the end of the pulse it is hotter than its layer by %s.", both_excess(pair[0], telling, end));
+    if (together(telling)) return;
     if (isfinite(lesion->fall_efold[BRV_PROBE_MEAN]) && isfinite(neighbour->fall_efold[BRV_PROBE_MEAN]))
-        say(telling, "From then on a third of that (1/e) is left after %s.",
+        say(telling, "From there it is down to a third of that (1/e) in %s.",
             both_time(pair[0], lesion->fall_efold[BRV_PROBE_MEAN], neighbour->fall_efold[BRV_PROBE_MEAN]));
     if (isfinite(gone) && isfinite(gone_beside))
-        say(telling, "All but a hundredth is given away after %s.", both_time(pair[0], gone, gone_beside));
+        say(telling, "It is down to a hundredth in %s.", both_time(pair[0], gone, gone_beside));
 }
 
 /* ---- later ---- */
@@ -341,6 +358,17 @@ static double left_of_peak(const struct brv_site *site, size_t probe, double sin
     struct brv_moment moment;
     brv_moment_read(&moment, site, probe, since);
     return moment.rise.value / site->effect.peak[probe].value;
+}
+
+/* Is a grain as warm as its layer, whatever its darkness? */
+static bool is_one(const struct telling *telling, double since)
+{
+    bool one = true;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_spread excess = brv_moment_excess(&telling->site[i], since);
+        one &= fmax(fabs(excess.low), fabs(excess.high)) < ONE;
+    }
+    return one;
 }
 
 static void tell_deep(struct telling *telling, double since)
@@ -364,7 +392,10 @@ static void tell_moment(struct telling *telling, double since)
         both_rise(pair[1], telling, BRV_PROBE_LAYER, since));
     if (since > pulse_end(telling) && isfinite(left) && isfinite(left_beside) && left < 0.995)
         say(telling, "Of its highest rise that is %s.", both_share(pair[0], left, left_beside));
-    say(telling, "A grain is hotter than that by %s.", both_excess(pair[0], telling, since));
+    if (is_one(telling, since))
+        say(telling, "Grain and layer are equally warm.");
+    else
+        say(telling, "A grain is hotter than that by %s.", both_excess(pair[0], telling, since));
     tell_deep(telling, since);
     if (since + brv_pulse_last(&telling->result->ask.pulse) > sideways)
         say(telling, "Heat also leaves sideways after %s, which is not in these figures: they are upper bounds.",
@@ -389,25 +420,30 @@ static void tell_later(struct telling *telling)
 
 static const char *held_against(double fluence, const struct brv_spread *sign)
 {
-    if (isnan(sign->value)) return "no fluence makes a sign in the model";
-    if (fluence < sign->low) return "none: below the range of its threshold";
-    return isfinite(sign->high) && fluence > sign->high ? "sign: above the range of its threshold"
-                                                        : "unsure: within the range of its threshold";
+    if (isnan(sign->value)) return "none, whatever the fluence";
+    if (fluence < sign->low) return "none, it is below the range of its threshold";
+    return isfinite(sign->high) && fluence > sign->high ? "sign, it is above the range of its threshold"
+                                                        : "unsure, it is within the range of its threshold";
 }
 
 static void tell_outcome(struct telling *telling)
 {
     struct brv_headlines headlines;
-    char pair[BOTH_SIZE], text[BRV_N_SITE][BRV_MOMENT_SIZE], fluence[BRV_NUMBER_SIZE];
+    char pair[BOTH_SIZE], fluence[BRV_NUMBER_SIZE];
     const double given = telling->result->ask.beam.fluence;
     brv_headlines_read(&headlines, telling->result);
     begin(telling, "What it comes to in the model");
-    say(telling, "Grains differ; counted as disrupted are %s.", both_term(pair, &headlines, BRV_HEADLINE_SHARE));
-    say(telling, "Threshold of a sign that one can see: %s.", both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
-    for (size_t i = 0; i < BRV_N_SITE; i++)
-        snprintf(text[i], BRV_MOMENT_SIZE, "%s", held_against(given, &headlines.at[i][BRV_HEADLINE_THRESHOLD_SIGN]));
-    say(telling, "At %s%s that comes to: %s.", quantity(fluence, given, BRV_FLUENCE),
-        telling->train ? " in every pulse" : "", both(pair, text));
+    if (has_pigment(telling))
+        say(telling, "Grains differ; disrupted, as the model counts it, are %s.",
+            both_term(pair, &headlines, BRV_HEADLINE_SHARE));
+    else
+        say(telling, "Where there is no pigment there are no grains to count.");
+    say(telling, "A sign that one can see begins at a fluence of %s.",
+        both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
+    say(telling, "For %s%s the model says in the lesion: %s; in the neighbour: %s.",
+        quantity(fluence, given, BRV_FLUENCE), telling->train ? " in every pulse" : "",
+        held_against(given, &headlines.at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN]),
+        held_against(given, &headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_THRESHOLD_SIGN]));
     say(telling,
         "A sign is not clearance, and no sign is not harmless: darkening afterwards and healing are not in the "
         "model.");
