@@ -18,6 +18,7 @@ const struct brv_citation brv_citations[] = {
     {"chopra-2015", "K. Chopra et al., A comprehensive examination of topographic thickness of skin in the human face, Aesthet. Surg. J. 35, 1007 (2015), doi 10.1093/asj/sjv079"},
     {"core-temperature", "Temperature of the blood and of the depth of the body, 36.5 to 37.5 C; 37 C is used"},
     {"epidermis-thickness", "Sandby-Moller et al., Acta Derm. Venereol. 83, 410 (2003), doi 10.1080/00015550310015419; Tsugita et al., Skin Res. Technol. 19, 242 (2013); Xu et al., J. Am. Acad. Dermatol. 77, 1133 (2017)"},
+    {"eyelid-thickness", "Ultrasound of facial skin, BMC Med. Imaging 22, 113 (2022), doi 10.1186/s12880-022-00839-w"},
     {"gel-index", "Index of a water-like gel, 1.34 (1.33 to 1.38)"},
     {"grain-thermal", "Thompson et al., Bull. Math. Biol. 58, 513 (1996), a thermal model of melanosomes"},
     {"henriques-1947", "F. C. Henriques, Arch. Pathol. 43, 489 (1947): 3.1e98 and 6.28e5"},

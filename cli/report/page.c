@@ -24,7 +24,8 @@ static const char style[] =
     ".meta, figcaption, .small { color: #444444; background: #fdfdfb; font-size: 0.875rem }\n"
     ".caution { border: 2px solid #1b1b1b; border-left-width: 0.6rem; padding: 0.6rem 0.9rem; margin: 1rem 0; "
     "color: #000000; background: #ffffff }\n"
-    ".grave > li::before { content: 'HARM '; font-weight: bold; letter-spacing: 0.03em }\n"
+    "ul.caution { padding-left: 1.8rem }\n"
+    ".grave { border-left: 0.6rem solid #1b1b1b; margin-left: 0; padding-left: 1.6rem }\n"
     "nav ul { list-style: none; padding: 0; display: flex; flex-wrap: wrap; gap: 0.2rem 1.1rem }\n"
     "dl { display: grid; grid-template-columns: 9.5rem 1fr; gap: 0.35rem 1rem }\n"
     "dt { font-weight: bold } dd { margin: 0; min-width: 0 }\n"
@@ -42,7 +43,9 @@ static const char style[] =
     "font: 0.8125rem/1.45 ui-monospace, monospace; color: #000000; background: #ffffff }\n"
     "code { font-family: ui-monospace, monospace; font-size: 0.9em }\n"
     ".sheet td { height: 2.1rem; border: 1px solid #1b1b1b } .sheet th { border: 1px solid #1b1b1b }\n"
-    ".lines { height: 9rem; border: 1px solid #1b1b1b; padding: 0.3rem 0.5rem; margin: 0.75rem 0 }\n"
+    ".sheet th + th, .sheet td { width: 19% } .lines { height: 9rem; border: 1px solid #1b1b1b; padding: 0.3rem "
+    "0.5rem; "
+    "margin: 0.75rem 0 } .line { height: 2.5rem }\n"
     "@media (max-width: 40rem) {\n"
     "dl { display: block } dd { margin: 0 0 0.5rem } th, td { padding: 0.3rem 0.35rem }\n"
     "table { font-size: 0.875rem }\n"
@@ -56,7 +59,11 @@ static const char style[] =
     "h1, h2, h3, caption { break-after: avoid } figure, .caution, li, tr, .lines, dd { break-inside: avoid }\n"
     "thead { display: table-header-group } .box, pre { overflow: visible } pre { white-space: pre-wrap }\n"
     "img { min-width: 0; max-height: 108mm; object-fit: contain } figure { margin: 4mm 0 } figure .box { border: 0 }\n"
-    "table { font-size: 9pt } .sheet { break-before: page } .sheet td { height: 8mm } .lines { height: 42mm }\n"
+    "table { font-size: 9pt; line-height: 1.25 } "
+    "th, td { padding: 0.6mm 1.2mm } .range { display: inline } .sources { font-size: 8pt } tr.part { break-after: "
+    "avoid } "
+    "pre { break-before: avoid } .sheet { break-before: page } .sheet td { height: 8mm } .lines { height: 40mm } .line "
+    "{ height: 10mm }\n"
     "}\n";
 
 /* ---- text ---- */

@@ -258,16 +258,20 @@ static bool told_before(const struct brv_notes notes[], size_t choice, const cha
 /* Those about harm, or the others; each sentence once. */
 static void put_notes(FILE *to, const struct brv_notes notes[], size_t n, bool grave)
 {
-    fprintf(to, "<ul%s>\n", grave ? " class=\"grave\"" : "");
+    bool any = false;
     for (size_t i = 0; i < n; i++)
         for (size_t k = grave ? 0 : notes[i].n_grave; k < (grave ? notes[i].n_grave : notes[i].n); k++) {
             if (told_before(notes, i, notes[i].text[k])) continue;
+            if (!any)
+                fprintf(to, "<h3>%s</h3>\n<ul%s>\n", grave ? BRV_REPORT_HARM : BRV_REPORT_LIMITS,
+                        grave ? " class=\"grave\"" : "");
+            any = true;
             fputs("<li>", to);
             put_whose(to, notes, n, notes[i].text[k]);
             brv_page_put(to, notes[i].text[k]);
             fputs("</li>\n", to);
         }
-    fputs("</ul>\n", to);
+    if (any) fputs("</ul>\n", to);
 }
 
 static void put_limits(FILE *to, const struct brv_compared *compared)

@@ -231,7 +231,7 @@ void brv_report_sheet(FILE *to, const struct brv_request *request)
         "</th><th scope=\"col\">set</th><th scope=\"col\">seen</th></tr></thead>\n<tbody>\n",
         to);
     put_rows(to, &request->scenario);
-    fputs("</tbody>\n</table>\n<div class=\"lines\">Date and time</div>\n<div class=\"lines\">Notes</div>\n", to);
+    fputs("</tbody>\n</table>\n<div class=\"lines line\">Date and time</div>\n<div class=\"lines\">Notes</div>\n", to);
     fprintf(to, "<p class=\"small\">brevis %s, scenario %s. ", BRV_VERSION,
             brv_hash_scenario(hash, &request->scenario));
     brv_page_put(to, brv_cautions[1]);

@@ -5,6 +5,10 @@
 #include "report/cite.h"
 #include "report/report.h"
 
+/* Headings of the notes of a run: those about harm come first. */
+#define BRV_REPORT_HARM   "About harm, and figures that mislead"
+#define BRV_REPORT_LIMITS "Further limits"
+
 /* Head, the title as heading, version and hash, one line of caution, where the sections are. */
 void brv_report_head(FILE *to, const struct brv_report *report, const struct brv_request *request);
 

@@ -155,10 +155,11 @@ static void put_numbers(FILE *to, const struct brv_captioned *answer)
 
 /* ---- limits ---- */
 
-static void put_some(FILE *to, const struct brv_notes *notes, size_t from, size_t end, const char *list)
+static void put_some(FILE *to, const struct brv_notes *notes, size_t from, size_t end, const char *heading,
+                     const char *list)
 {
     if (from >= end) return;
-    fprintf(to, "<ul%s>\n", list);
+    fprintf(to, "<h3>%s</h3>\n<ul%s>\n", heading, list);
     for (size_t i = from; i < end; i++) brv_page_element(to, "li", "", notes->text[i]);
     fputs("</ul>\n", to);
 }
@@ -170,8 +171,8 @@ static void put_limits(FILE *to, const struct brv_captioned *answer)
     brv_notes_make(&notes, answer->result);
     brv_cited_collect(&cited, answer->result);
     brv_page_section(to, "limits", "What this run cannot say");
-    put_some(to, &notes, 0, notes.n_grave, " class=\"grave\"");
-    put_some(to, &notes, notes.n_grave, notes.n, "");
+    put_some(to, &notes, 0, notes.n_grave, BRV_REPORT_HARM, " class=\"grave\"");
+    put_some(to, &notes, notes.n_grave, notes.n, BRV_REPORT_LIMITS, "");
     brv_report_cautions(to);
     brv_report_sources(to, &cited);
 }

@@ -272,8 +272,11 @@ static void tell_grain(struct telling *telling)
             brv_number_short(ceiling, telling->site[BRV_LESION].effect.ceiling - BRV_ZERO_C));
     else
         say(telling, "It is then at %s.", both_temperature(pair, telling, BRV_PROBE_MEAN, end));
-    say(telling, "Its layer, %s, is above its start by %s.", telling->layer,
-        both_rise(pair, telling, BRV_PROBE_LAYER, end));
+    say(telling, "Its layer, %s, is above its start by %s%s.", telling->layer,
+        both_rise(pair, telling, BRV_PROBE_LAYER, end),
+        hot(telling, BRV_PROBE_LAYER)
+            ? ": no temperature either, and what is told of later moments counts on nothing boiling"
+            : "");
 }
 
 static void tell_pulse(struct telling *telling)
@@ -438,8 +441,7 @@ static void tell_outcome(struct telling *telling)
             both_term(pair, &headlines, BRV_HEADLINE_SHARE));
     else
         say(telling, "Where there is no pigment there are no grains to count.");
-    say(telling, "A sign that one can see begins at a fluence of %s.",
-        both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
+    say(telling, "Threshold of a sign that one can see: %s.", both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
     say(telling, "For %s%s the model says in the lesion: %s; in the neighbour: %s.",
         quantity(fluence, given, BRV_FLUENCE), telling->train ? " in every pulse" : "",
         held_against(given, &headlines.at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN]),
