@@ -181,11 +181,11 @@ static void print_names(size_t column, const char *names)
 
 void brv_frame_name_report(const struct brv_frame *frame, const char *pictures, const char *text)
 {
-    char names[BRV_PICTURES_SIZE + 32];
+    char names[BRV_PICTURES_SIZE + 160];
     const int used = printf("OPEN     %s:", frame->target);
-    snprintf(names, sizeof names, "report.html%s%s", *pictures ? ", " : "", pictures);
+    snprintf(names, sizeof names, "report.html, %s%s%.100s", pictures, *pictures ? " (also as .svg), " : "", text);
     print_names(used > 0 ? (size_t)used : 0, names);
-    printf("\n         %s%s\n", *pictures ? "also as .svg; " : "", text);
+    putchar('\n');
 }
 
 void brv_frame_abandon(struct brv_frame *frame)
