@@ -22,7 +22,7 @@ static void put_choices(FILE *to, const struct brv_compared *compared)
     for (size_t i = 0; i < compared->choices->n; i++) {
         const struct brv_choice *choice = &compared->choices->choice[i];
         char hash[BRV_HASH_SIZE];
-        fprintf(to, "<tr><th scope=\"row\">%zu <bdi>", i + 1);
+        fprintf(to, "<tr><th scope=\"row\">%zu: <bdi>", i + 1);
         brv_page_put(to, choice->name);
         fputs("</bdi></th><td><bdi>", to);
         brv_page_put(to, *choice->changes ? choice->changes : "the scenario itself");
@@ -93,8 +93,8 @@ static void put_story(FILE *to, const struct brv_compared *compared)
     brv_page_say(to, "On the axis of the beam. In brackets low and high. No choice is called better than another: "
                      "darkening afterwards and healing are not in the model.");
     for (size_t i = 0; i < compared->choices->n; i++) {
-        char heading[BRV_CHOICE_NAME_SIZE + 24];
-        snprintf(heading, sizeof heading, "%zu %s", i + 1, compared->choices->choice[i].name);
+        char heading[BRV_CHOICE_NAME_SIZE + 32];
+        snprintf(heading, sizeof heading, "Choice %zu: %s", i + 1, compared->choices->choice[i].name);
         brv_page_element(to, "h3", "dir=\"auto\"", heading);
         fputs("<ul>\n", to);
         for (size_t site = 0; site < BRV_N_SITE; site++) put_site(to, compared->comparison, i, site);
@@ -190,7 +190,7 @@ static void put_block(FILE *to, const struct brv_compared *compared, size_t from
           "choices\"><table>\n<thead><tr><th scope=\"col\">what</th>",
           to);
     for (size_t i = from; i < end; i++) {
-        fprintf(to, "<th scope=\"col\">%zu <bdi>", i + 1);
+        fprintf(to, "<th scope=\"col\">%zu: <bdi>", i + 1);
         brv_page_put(to, compared->choices->choice[i].name);
         fputs("</bdi></th>", to);
     }

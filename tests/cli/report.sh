@@ -130,7 +130,7 @@ check 'compare writes one too' exits 0 "$brevis" compare --no-figures --out "$bo
 page=$box/compare/report.html
 check '  well-formed' whole "$page"
 check '  named' tells '^OPEN .*: report.html, '
-check '  what differs in which choice' sh -c "grep -qF '<tr><th scope=\"row\">2 <bdi>300 ns</bdi></th><td><bdi>light.pulse 300 ns</bdi>' '$page'"
+check '  what differs in which choice' sh -c "grep -qF '<tr><th scope=\"row\">2: <bdi>300 ns</bdi></th><td><bdi>light.pulse 300 ns</bdi>' '$page'"
 check '  hidden differences are marked' grep -q '<td>~ 20 <span class="range">(0.53 to 74)' "$page"
 check '  and the mark explained' holds "$page" '~ differs from choice 1 by less than the spread of either'
 check '  notes by choice' holds "$page" '<li>1, 2: without vaporisation'
@@ -145,7 +145,7 @@ check 'eight threads, same bytes' cmp -s "$box/c1/report.html" "$box/c8/report.h
 sed 's/300 ns: {/<i>\&: {/' "$pulses" >"$box/odd.yaml"
 check 'a nasty choice' exits 0 "$brevis" compare --no-figures --out "$box/odd" --force "$box/odd.yaml"
 check '  is well-formed' whole "$box/odd/report.html"
-check '  and as typed' holds "$box/odd/report.html" '2 <bdi>&lt;i&gt;&amp;</bdi>'
+check '  and as typed' holds "$box/odd/report.html" '2: <bdi>&lt;i&gt;&amp;</bdi>'
 
 # ---- figures ----
 if command -v gnuplot >/dev/null 2>&1; then

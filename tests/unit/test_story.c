@@ -174,6 +174,13 @@ static void a_cold_plate_is_told_before_the_light(void **state)
                            history->cooled[BRV_PROBE_LAYER * history->n_time + history->before[0]];
     char words[BRV_MOMENT_SIZE], number[BRV_NUMBER_SIZE];
     assert_true(degrees > 5.0 && degrees < 20.0); /* two seconds: skin of 33 C, most of the way to the plate's 5 C */
+    struct brv_moment moment;                     /* cold counts in a temperature, not in what the pulses do */
+    const size_t row = history->n_time - 1, at = BRV_PROBE_LAYER * history->n_time + row;
+    brv_moment_read(&moment, &told->result.site[BRV_LESION], BRV_PROBE_LAYER, history->since[row]);
+    check_close(moment.rise.value, history->rise[at], 0.0, 0.0);
+    check_close(moment.temperature.value, history->start[BRV_PROBE_LAYER] + history->rise[at] + history->cooled[at],
+                1e-12, 0.0);
+    assert_true(history->cooled[at] < -0.1);
     snprintf(words, sizeof words, "When the light comes basal is at %s °C", brv_number_short(number, degrees));
     says_at(told, "Before the light", words);
     says_at(told, "Before the light", "plate on the skin from -2 s");
