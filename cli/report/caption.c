@@ -24,12 +24,6 @@ static void add(char out[BRV_CAPTION_SIZE], const char *format, ...)
     va_end(list);
 }
 
-static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
-{
-    brv_number_unit(out, value, dimension);
-    return brv_number_print(out);
-}
-
 static const char *in_site(size_t site)
 {
     return site == BRV_LESION ? "Lesion" : "Neighbour";
@@ -58,9 +52,9 @@ static void tell_temperature(char out[BRV_CAPTION_SIZE], const struct brv_captio
             "%s: the mean of a grain rises by at most %s, %s after the first pulse began; its layer, %s, by at most "
             "%s, after %s. ",
             in_site(i), brv_moment_rise(grain, &effect->peak[BRV_PROBE_MEAN]),
-            quantity(when, effect->peak_time[BRV_PROBE_MEAN], BRV_TIME), layer,
+            brv_number_printed(when, effect->peak_time[BRV_PROBE_MEAN], BRV_TIME), layer,
             brv_moment_rise(warm, &effect->peak[BRV_PROBE_LAYER]),
-            quantity(later, effect->peak_time[BRV_PROBE_LAYER], BRV_TIME));
+            brv_number_printed(later, effect->peak_time[BRV_PROBE_LAYER], BRV_TIME));
     }
     if (over)
         add(out, "Above %s °C a figure is absorbed energy over heat capacity, no temperature.",
@@ -79,7 +73,7 @@ static void tell_train(char out[BRV_CAPTION_SIZE], const struct brv_captioned *o
             "and at %s deep it is %s K. ",
             in_site(i), history->n_pulse, brv_number_short(own, history->excess[BRV_PROBE_MEAN * n + row]), name,
             brv_number_short(layer, history->rise[BRV_PROBE_LAYER * n + row]),
-            quantity(where, 0.25 * of->result->ask.beam.spot, BRV_LENGTH),
+            brv_number_printed(where, 0.25 * of->result->ask.beam.spot, BRV_LENGTH),
             brv_number_short(deep, history->rise[history->quarter * n + row]));
     }
 }
@@ -99,8 +93,9 @@ static void tell_grain(char out[BRV_CAPTION_SIZE], const struct brv_captioned *o
             "(%s from the centre), %s K at the outer end of what is drawn; %s later %s K in the centre. ",
             in_site(i), brv_number_short(centre, rise[0]),
             brv_number_short(edge, read_at(history->radius, rise, history->n_radius, grain)),
-            quantity(radius, grain, BRV_LENGTH), brv_number_short(far, rise[history->n_radius - 1]),
-            quantity(when, history->profile_time[history->n_profile - 1], BRV_TIME), brv_number_short(then, late[0]));
+            brv_number_printed(radius, grain, BRV_LENGTH), brv_number_short(far, rise[history->n_radius - 1]),
+            brv_number_printed(when, history->profile_time[history->n_profile - 1], BRV_TIME),
+            brv_number_short(then, late[0]));
     }
 }
 
@@ -109,7 +104,8 @@ static void tell_disrupted(char out[BRV_CAPTION_SIZE], const struct brv_captione
     struct brv_headlines headlines;
     char share[BRV_TERM_SIZE], sign[BRV_TERM_SIZE], grain[BRV_TERM_SIZE], fluence[BRV_NUMBER_SIZE];
     brv_headlines_read(&headlines, of->result);
-    add(out, "At the fluence of the scenario, %s: ", quantity(fluence, of->result->ask.beam.fluence, BRV_FLUENCE));
+    add(out,
+        "At the fluence of the scenario, %s: ", brv_number_printed(fluence, of->result->ask.beam.fluence, BRV_FLUENCE));
     for (size_t i = 0; i < BRV_N_SITE; i++)
         add(out,
             "in the %s %s %% of the grains are disrupted; the threshold of one grain is %s, that of a sign %s "
@@ -137,7 +133,7 @@ static void tell_depth(char out[BRV_CAPTION_SIZE], const struct brv_captioned *o
             brv_number_short(grain, site->light.mean_fluence[site->tissue.grain.layer]));
         if (reaches) add(out, ", %s at 1 mm", brv_number_short(deep, brv_light_fluence(&site->light, 1e-3)));
         add(out, "; the highest rise of any depth is %s K, %s %s. ", brv_number_short(rise, history->peak[most]),
-            quantity(where, fabs(depth), BRV_LENGTH), depth < 0.0 ? "above the skin, in the film" : "deep");
+            brv_number_printed(where, fabs(depth), BRV_LENGTH), depth < 0.0 ? "above the skin, in the film" : "deep");
     }
 }
 
@@ -149,7 +145,7 @@ static void tell_spots(char out[BRV_CAPTION_SIZE], const struct brv_captioned *o
     add(out, "Light at 1 mm over incident light, in the skin around the lesion:");
     for (size_t i = 0; i < BRV_N_SPOT; i++)
         add(out, "%s a spot of %s has %s at the same fluence and %s at the same energy", i ? ";" : "",
-            quantity(width, spots->diameter[i], BRV_LENGTH),
+            brv_number_printed(width, spots->diameter[i], BRV_LENGTH),
             brv_number_short(fluence, read_at(spots->depth, spots->ratio[i], BRV_N_SPOT_DEPTH, 1e-3)),
             brv_number_short(energy, read_at(spots->depth, spots->at_energy[i], BRV_N_SPOT_DEPTH, 1e-3)));
     add(out, ".");
@@ -176,9 +172,9 @@ static void tell_map(char out[BRV_CAPTION_SIZE], const struct brv_captioned *of)
     for (size_t k = 0; k < sizeof at / sizeof *at; k++) {
         const size_t row = nearest(light->map_depth, light->n_map_depth, at[k]);
         add(out, "%s %s deep %s on the axis and %s at %s from it, the edge of the spot", k ? ";" : "",
-            quantity(depth, light->map_depth[row], BRV_LENGTH), brv_number_short(axis, light->map[row * n]),
+            brv_number_printed(depth, light->map_depth[row], BRV_LENGTH), brv_number_short(axis, light->map[row * n]),
             brv_number_short(edge, light->map[row * n + nearest(light->map_radius, n, radius)]),
-            quantity(away, radius, BRV_LENGTH));
+            brv_number_printed(away, radius, BRV_LENGTH));
     }
     add(out, ".");
 }
@@ -198,10 +194,11 @@ static void tell_beside(char out[BRV_CAPTION_SIZE], const struct brv_captioned *
         for (size_t i = 0; i < field->n_depth; i++)
             if (field->rise[k][i * n] > field->rise[k][most * n]) most = i;
         add(out, "%s %s after the last pulse began: %s K at most on the axis, %s deep, and %s K beside it at %s",
-            k ? ";" : "", quantity(when, field->time[k], BRV_TIME), brv_number_short(rise, field->rise[k][most * n]),
-            quantity(depth, fabs(field->depth[most]), BRV_LENGTH),
+            k ? ";" : "", brv_number_printed(when, field->time[k], BRV_TIME),
+            brv_number_short(rise, field->rise[k][most * n]),
+            brv_number_printed(depth, fabs(field->depth[most]), BRV_LENGTH),
             brv_number_short(edge, field->rise[k][most * n + nearest(field->radius, n, radius)]),
-            quantity(away, radius, BRV_LENGTH));
+            brv_number_printed(away, radius, BRV_LENGTH));
     }
     add(out, ".");
 }

@@ -74,3 +74,9 @@ const char *brv_number_print(char text[BRV_NUMBER_SIZE])
     text[n] = '\0';
     return text;
 }
+
+const char *brv_number_printed(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
+{
+    brv_number_unit(out, value, dimension);
+    return brv_number_print(out);
+}

@@ -59,10 +59,11 @@ static const char style[] =
     "h1, h2, h3, caption { break-after: avoid } figure, .caution, li, tr, .lines, dd { break-inside: avoid }\n"
     "thead { display: table-header-group } .box, pre { overflow: visible } pre { white-space: pre-wrap }\n"
     "img { min-width: 0; max-height: 108mm; object-fit: contain } figure { margin: 4mm 0 } figure .box { border: 0 }\n"
-    "table { font-size: 9pt; line-height: 1.25 } "
-    "th, td { padding: 0.6mm 1.2mm } .range { display: inline; white-space: nowrap } .sources { font-size: 8pt } tr.part { break-after: "
+    ".meta, figcaption, .small { font-size: 8.5pt } table { font-size: 9pt; line-height: 1.25 } "
+    "th, td { padding: 0.6mm 1.2mm } .range { display: inline; white-space: nowrap } .sources { font-size: 8pt } "
+    "tr.part { break-after: "
     "avoid } "
-    "pre { break-before: avoid } .sheet { break-before: page } .sheet td { height: 8mm } .lines { height: 40mm } .line "
+    "pre { break-before: avoid } .sheet { break-before: page } .sheet td { height: 8mm } .lines { height: 80mm } .line "
     "{ height: 10mm }\n"
     "}\n";
 

@@ -195,21 +195,15 @@ static void put_row(FILE *to, const char *what, const char *here)
     fputs("</td><td></td><td></td><td></td></tr>\n", to);
 }
 
-static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
-{
-    brv_number_unit(out, value, dimension);
-    return brv_number_print(out);
-}
-
 static void put_rows(FILE *to, const struct brv_scenario *ask)
 {
     char text[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE];
     snprintf(text, sizeof text, "%.4g nm", 1e9 * ask->beam.wavelength);
     put_row(to, "Wavelength", text);
-    put_row(to, "Pulse", quantity(text, ask->pulse.width, BRV_TIME));
-    put_row(to, "Spot", quantity(text, ask->beam.spot, BRV_LENGTH));
-    put_row(to, "Fluence", quantity(text, ask->beam.fluence, BRV_FLUENCE));
-    put_row(to, "Energy of a pulse", quantity(text, ask->beam.energy, BRV_ENERGY));
+    put_row(to, "Pulse", brv_number_printed(text, ask->pulse.width, BRV_TIME));
+    put_row(to, "Spot", brv_number_printed(text, ask->beam.spot, BRV_LENGTH));
+    put_row(to, "Fluence", brv_number_printed(text, ask->beam.fluence, BRV_FLUENCE));
+    put_row(to, "Energy of a pulse", brv_number_printed(text, ask->beam.energy, BRV_ENERGY));
     snprintf(text, sizeof text, "%zu", brv_pulse_total(&ask->pulse));
     put_row(to, "Pulses on one place", text);
     put_row(to, "On the skin", brv_asked_meets(outside, ask));

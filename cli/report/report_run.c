@@ -54,6 +54,14 @@ static void put_curves(FILE *to, const struct brv_report *report, const struct b
 
 /* ---- numbers ---- */
 
+/* The skin's surface, where it is watched. */
+static bool surface_above(const struct brv_watch *watch, const struct brv_effect *effect)
+{
+    for (size_t i = 0; i < watch->n_depth; i++)
+        if (!(watch->depth[i] > 0.0)) return effect->hottest[BRV_N_GRAIN_PROBE + i].value > effect->ceiling;
+    return false;
+}
+
 /* Is a rise of this row energy over heat capacity only? */
 static bool above(const struct brv_result *result, size_t site, enum brv_headline which)
 {
@@ -63,6 +71,8 @@ static bool above(const struct brv_result *result, size_t site, enum brv_headlin
         return effect->hottest[BRV_PROBE_MEAN].value > effect->ceiling;
     case BRV_HEADLINE_LAYER_PEAK:
         return effect->hottest[BRV_PROBE_LAYER].value > effect->ceiling;
+    case BRV_HEADLINE_SURFACE_PEAK:
+        return surface_above(&result->ask.watch, effect);
     case BRV_HEADLINE_FILM_PEAK:
         return effect->film.above;
     default:

@@ -26,12 +26,6 @@ static void add(char out[ENTRY_SIZE], const char *format, ...)
     va_end(list);
 }
 
-static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
-{
-    brv_number_unit(out, value, dimension);
-    return brv_number_print(out);
-}
-
 /* ---- light ---- */
 
 static void put_light(FILE *to, const struct brv_scenario *ask)
@@ -45,27 +39,29 @@ static void put_light(FILE *to, const struct brv_scenario *ask)
     brv_page_entry(to, "Wavelength", text);
 
     text[0] = '\0';
-    add(text, "%s, %s", quantity(number, ask->pulse.width, BRV_TIME),
+    add(text, "%s, %s", brv_number_printed(number, ask->pulse.width, BRV_TIME),
         ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian, full width at half maximum");
     brv_page_entry(to, "Pulse", text);
 
     text[0] = '\0';
     if (*brv_asked_train(train, &ask->pulse))
         add(text, "%s; %s in all", train,
-            quantity(number, ask->beam.fluence * (double)brv_pulse_total(&ask->pulse), BRV_FLUENCE));
+            brv_number_printed(number, ask->beam.fluence * (double)brv_pulse_total(&ask->pulse), BRV_FLUENCE));
     else
         add(text, "one pulse");
     brv_page_entry(to, "Count", text);
 
     text[0] = '\0';
-    add(text, "%s, %s", quantity(number, ask->beam.spot, BRV_LENGTH), gaussian ? "gaussian, 1/e² diameter" : "flat");
+    add(text, "%s, %s", brv_number_printed(number, ask->beam.spot, BRV_LENGTH),
+        gaussian ? "gaussian, 1/e² diameter" : "flat");
     brv_page_entry(to, "Spot", text);
 
     text[0] = '\0';
-    add(text, "%s", quantity(number, ask->beam.fluence, BRV_FLUENCE));
-    add(text, " = %s", quantity(number, ask->beam.energy, BRV_ENERGY));
+    add(text, "%s", brv_number_printed(number, ask->beam.fluence, BRV_FLUENCE));
+    add(text, " = %s", brv_number_printed(number, ask->beam.energy, BRV_ENERGY));
     if (brv_pulse_total(&ask->pulse) > 1) add(text, " in every pulse");
-    if (gaussian) add(text, "; on the axis %s", quantity(number, brv_beam_axis_fluence(&ask->beam), BRV_FLUENCE));
+    if (gaussian)
+        add(text, "; on the axis %s", brv_number_printed(number, brv_beam_axis_fluence(&ask->beam), BRV_FLUENCE));
     brv_page_entry(to, "Fluence, energy", text);
 }
 
@@ -74,11 +70,12 @@ static void put_light(FILE *to, const struct brv_scenario *ask)
 static void add_layer(char text[ENTRY_SIZE], const struct brv_layer_ask *layer, const char *name)
 {
     char number[BRV_NUMBER_SIZE];
-    add(text, "%s %s", name, isinf(layer->thickness) ? "endless" : quantity(number, layer->thickness, BRV_LENGTH));
+    add(text, "%s %s", name,
+        isinf(layer->thickness) ? "endless" : brv_number_printed(number, layer->thickness, BRV_LENGTH));
     if (layer->melanosomes > 0.0)
         add(text, " with %s %% pigment grains", brv_number_short(number, 100.0 * layer->melanosomes));
     if (brv_key_given(layer, BRV_SCOPE_LAYER, "absorption"))
-        add(text, ", absorption %s as given", quantity(number, layer->absorption, BRV_PER_LENGTH));
+        add(text, ", absorption %s as given", brv_number_printed(number, layer->absorption, BRV_PER_LENGTH));
 }
 
 static void put_skin(FILE *to, const struct brv_request *request)
@@ -117,12 +114,13 @@ static void add_differences(char text[ENTRY_SIZE], const struct brv_request *req
             for (char *c = words; *c; c++)
                 if (*c == '_') *c = ' ';
             add(text, "%s%s of %s %s, %s in the skin around it", *text ? "; " : "", words, request->layer_name[i],
-                quantity(number[0], *one, key->dimension), quantity(number[1], *two, key->dimension));
+                brv_number_printed(number[0], *one, key->dimension),
+                brv_number_printed(number[1], *two, key->dimension));
         }
     if (!same(skin[BRV_LESION].grain.diameter, skin[BRV_NEIGHBOUR].grain.diameter))
         add(text, "%sgrains of %s, %s in the skin around it", *text ? "; " : "",
-            quantity(number[0], skin[BRV_LESION].grain.diameter, BRV_LENGTH),
-            quantity(number[1], skin[BRV_NEIGHBOUR].grain.diameter, BRV_LENGTH));
+            brv_number_printed(number[0], skin[BRV_LESION].grain.diameter, BRV_LENGTH),
+            brv_number_printed(number[1], skin[BRV_NEIGHBOUR].grain.diameter, BRV_LENGTH));
 }
 
 static void put_lesion(FILE *to, const struct brv_request *request)
@@ -140,7 +138,7 @@ static void put_grain(FILE *to, const struct brv_request *request)
     const struct brv_scenario *ask = &request->scenario;
     const struct brv_grain_ask *grain = &ask->skin[BRV_LESION].grain;
     char text[ENTRY_SIZE] = "", number[BRV_NUMBER_SIZE];
-    add(text, "%s across", quantity(number, grain->diameter, BRV_LENGTH));
+    add(text, "%s across", brv_number_printed(number, grain->diameter, BRV_LENGTH));
     if (grain->layer >= 0)
         add(text, ", in %s", request->layer_name[grain->layer]);
     else
@@ -165,7 +163,7 @@ static void put_surface(FILE *to, const struct brv_scenario *ask)
     brv_page_entry(to, "On the skin", brv_asked_cover(outside, ask));
     brv_page_entry(to, "Film", brv_film_text(site, &ask->film));
     text[0] = '\0';
-    add(text, "%s after the first pulse began", quantity(number, ask->watch.until, BRV_TIME));
+    add(text, "%s after the first pulse began", brv_number_printed(number, ask->watch.until, BRV_TIME));
     brv_page_entry(to, "Followed until", text);
 }
 

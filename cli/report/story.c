@@ -2,158 +2,25 @@
 
 #include "base/constants.h"
 #include "report/asked.h"
-#include "report/moment.h"
 #include "report/number.h"
-#include "report/term.h"
-#include "scenario/keys.h"
+#include "report/telling.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
 #define TOGETHER   0.1   /* a grain that has so much less more than its layer warms with it [1] */
 #define NO_PIGMENT 1e-12 /* column that counts as none [m] */
-#define FEW        1e-4  /* a share below it is told as "under 0.01 %" [1] */
 #define ONE        0.005 /* so much apart grain and layer are told as one [K] */
 #define APART      1.2   /* a moment nearer to the end of the pulse, or of the curves, is not told [1] */
 
-/* ---- text ---- */
-
-struct telling {
-    struct brv_story *story;
-    const struct brv_request *request;
-    const struct brv_result *result;
-    const struct brv_site *site; /* [BRV_N_SITE] */
-    const char *layer;           /* the grain's */
-    const char *pulse;           /* "the pulse", "the last pulse" */
-    bool train;
-};
-
-static void begin(struct telling *telling, const char *format, ...) __attribute__((format(printf, 2, 3)));
-static void say(struct telling *telling, const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-static void begin(struct telling *telling, const char *format, ...)
-{
-    struct brv_story *story = telling->story;
-    if (story->n < BRV_STORY_STEPS) story->n++;
-    struct brv_story_step *step = &story->step[story->n - 1];
-    va_list list;
-    va_start(list, format);
-    vsnprintf(step->when, sizeof step->when, format, list);
-    va_end(list);
-    step->text[0] = '\0';
-}
-
-/* One more sentence of the step that was begun. */
-static void say(struct telling *telling, const char *format, ...)
-{
-    char *text = telling->story->step[telling->story->n - 1].text;
-    size_t used = strlen(text);
-    if (used && used + 1 < BRV_STORY_TEXT) {
-        text[used++] = ' ';
-        text[used] = '\0';
-    }
-    va_list list;
-    va_start(list, format);
-    vsnprintf(text + used, BRV_STORY_TEXT - used, format, list);
-    va_end(list);
-}
-
-static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
-{
-    brv_number_unit(out, value, dimension);
-    return brv_number_print(out);
-}
-
-enum { BOTH_SIZE = 2 * BRV_MOMENT_SIZE + 64 };
-
-/* "A in the lesion, B in the neighbour"; "A in lesion and neighbour alike". */
-static const char *both(char out[BOTH_SIZE], char text[BRV_N_SITE][BRV_MOMENT_SIZE])
-{
-    if (!strcmp(text[BRV_LESION], text[BRV_NEIGHBOUR]))
-        snprintf(out, BOTH_SIZE, "%s in lesion and neighbour alike", text[BRV_LESION]);
-    else
-        snprintf(out, BOTH_SIZE, "%s in the lesion, %s in the neighbour", text[BRV_LESION], text[BRV_NEIGHBOUR]);
-    return out;
-}
-
-static const char *both_rise(char out[BOTH_SIZE], const struct telling *telling, size_t probe, double since)
-{
-    char text[BRV_N_SITE][BRV_MOMENT_SIZE];
-    struct brv_moment moment;
-    for (size_t i = 0; i < BRV_N_SITE; i++) {
-        brv_moment_read(&moment, &telling->site[i], probe, since);
-        brv_moment_rise(text[i], &moment.rise);
-    }
-    return both(out, text);
-}
-
-static const char *both_temperature(char out[BOTH_SIZE], const struct telling *telling, size_t probe, double since)
-{
-    char text[BRV_N_SITE][BRV_MOMENT_SIZE];
-    struct brv_moment moment;
-    for (size_t i = 0; i < BRV_N_SITE; i++) {
-        brv_moment_read(&moment, &telling->site[i], probe, since);
-        brv_moment_temperature(text[i], &moment.temperature, telling->site[i].effect.ceiling);
-    }
-    return both(out, text);
-}
-
-static const char *both_excess(char out[BOTH_SIZE], const struct telling *telling, double since)
-{
-    char text[BRV_N_SITE][BRV_MOMENT_SIZE];
-    for (size_t i = 0; i < BRV_N_SITE; i++) {
-        const struct brv_spread excess = brv_moment_excess(&telling->site[i], since);
-        brv_moment_rise(text[i], &excess);
-    }
-    return both(out, text);
-}
-
-static const char *both_time(char out[BOTH_SIZE], double lesion, double neighbour)
-{
-    char text[BRV_N_SITE][BRV_MOMENT_SIZE], number[BRV_NUMBER_SIZE];
-    snprintf(text[BRV_LESION], BRV_MOMENT_SIZE, "%s", quantity(number, lesion, BRV_TIME));
-    snprintf(text[BRV_NEIGHBOUR], BRV_MOMENT_SIZE, "%s", quantity(number, neighbour, BRV_TIME));
-    return both(out, text);
-}
-
-static void share_text(char out[BRV_MOMENT_SIZE], double share)
-{
-    char number[BRV_NUMBER_SIZE];
-    if (fabs(share) < FEW)
-        snprintf(out, BRV_MOMENT_SIZE, "under %g %%", 100.0 * FEW);
-    else
-        snprintf(out, BRV_MOMENT_SIZE, "%s %%", brv_number_short(number, 100.0 * share));
-}
-
-static const char *both_share(char out[BOTH_SIZE], double lesion, double neighbour)
-{
-    char text[BRV_N_SITE][BRV_MOMENT_SIZE];
-    share_text(text[BRV_LESION], lesion);
-    share_text(text[BRV_NEIGHBOUR], neighbour);
-    return both(out, text);
-}
-
-static const char *both_term(char out[BOTH_SIZE], const struct brv_headlines *headlines, enum brv_headline which)
-{
-    char text[BRV_N_SITE][BRV_MOMENT_SIZE], value[BRV_TERM_SIZE], unit[BRV_NUMBER_SIZE];
-    snprintf(unit, sizeof unit, " %s", brv_terms[which].unit);
-    brv_number_print(unit);
-    for (size_t i = 0; i < BRV_N_SITE; i++) {
-        brv_term_spread(value, which, &headlines->at[i][which]);
-        snprintf(text[i], BRV_MOMENT_SIZE, "%s%s", value, strcmp(value, "none") ? unit : "");
-    }
-    return both(out, text);
-}
-
-static double pulse_end(const struct telling *telling)
+static double pulse_end(const struct brv_telling *telling)
 {
     return brv_pulse_end(&telling->result->ask.pulse);
 }
 
-static bool hot(const struct telling *telling, size_t probe)
+static bool hot(const struct brv_telling *telling, size_t probe)
 {
     bool over = false;
     for (size_t i = 0; i < BRV_N_SITE; i++)
@@ -161,14 +28,14 @@ static bool hot(const struct telling *telling, size_t probe)
     return over;
 }
 
-static bool has_pigment(const struct telling *telling)
+static bool has_pigment(const struct brv_telling *telling)
 {
     return telling->site[BRV_LESION].effect.crowd.column > NO_PIGMENT ||
            telling->site[BRV_NEIGHBOUR].effect.crowd.column > NO_PIGMENT;
 }
 
 /* Does the grain hardly stand out from its layer at the end of the pulse, in both? */
-static bool together(const struct telling *telling)
+static bool together(const struct brv_telling *telling)
 {
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         struct brv_moment layer;
@@ -180,18 +47,18 @@ static bool together(const struct telling *telling)
 
 /* ---- before ---- */
 
-static void tell_before(struct telling *telling)
+static void tell_before(struct brv_telling *telling)
 {
     const struct brv_history *history = &telling->site[BRV_LESION].history;
     const struct brv_surface *surface = &telling->result->ask.surface;
     char cover[BRV_ASKED_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], text[BRV_N_SITE][BRV_MOMENT_SIZE],
-        pair[BOTH_SIZE];
-    begin(telling, "Before the light");
-    say(telling, "The skin is at %s °C at its surface and %s °C in %s.",
-        brv_number_short(one, surface->temperature - BRV_ZERO_C),
-        brv_number_short(two, history->start[BRV_PROBE_LAYER] - BRV_ZERO_C), telling->layer);
+        pair[BRV_TELLING_SIZE];
+    brv_telling_begin(telling, "Before the light");
+    brv_telling_say(telling, "The skin is at %s °C at its surface and %s °C in %s.",
+                    brv_number_short(one, surface->temperature - BRV_ZERO_C),
+                    brv_number_short(two, history->start[BRV_PROBE_LAYER] - BRV_ZERO_C), telling->layer);
     if (!*brv_asked_cover(cover, &telling->result->ask) || !history->cooled) return;
-    say(telling, "On it lies: %s.", cover);
+    brv_telling_say(telling, "On it lies: %s.", cover);
     if (surface->from >= 0.0) return;
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_history *own = &telling->site[i].history;
@@ -199,14 +66,14 @@ static void tell_before(struct telling *telling)
             own->start[BRV_PROBE_LAYER] + own->cooled[BRV_PROBE_LAYER * own->n_time + own->before[0]] - BRV_ZERO_C;
         snprintf(text[i], BRV_MOMENT_SIZE, "%s °C", brv_number_short(one, degrees));
     }
-    say(telling, "When the light comes %s is at %s.", telling->layer, both(pair, text));
+    brv_telling_say(telling, "When the light comes %s is at %s.", telling->layer, brv_telling_both(pair, text));
 }
 
 /* Just before the last pulse: what those before it have left, on three scales. */
-static void tell_left(struct telling *telling)
+static void tell_left(struct brv_telling *telling)
 {
     static const size_t scale[] = {BRV_PROBE_MEAN, BRV_PROBE_LAYER};
-    char text[3][BRV_N_SITE][BRV_MOMENT_SIZE], pair[3][BOTH_SIZE], deep[BRV_NUMBER_SIZE];
+    char text[3][BRV_N_SITE][BRV_MOMENT_SIZE], pair[3][BRV_TELLING_SIZE], deep[BRV_NUMBER_SIZE];
     if (!telling->train) return;
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_site *site = &telling->site[i];
@@ -226,70 +93,76 @@ static void tell_left(struct telling *telling)
             brv_moment_rise(text[k][i], &spread);
         }
     }
-    begin(telling, "Just before the last pulse");
-    say(telling,
+    brv_telling_begin(telling, "Just before the last pulse");
+    brv_telling_say(
+        telling,
         "The pulses before it have left in the grain, over its layer: %s; in %s: %s; a quarter of the spot deep, %s: "
         "%s.",
-        both(pair[0], text[0]), telling->layer, both(pair[1], text[1]),
-        quantity(deep, 0.25 * telling->result->ask.beam.spot, BRV_LENGTH), both(pair[2], text[2]));
+        brv_telling_both(pair[0], text[0]), telling->layer, brv_telling_both(pair[1], text[1]),
+        brv_number_printed(deep, 0.25 * telling->result->ask.beam.spot, BRV_LENGTH),
+        brv_telling_both(pair[2], text[2]));
 }
 
 /* ---- the pulse ---- */
 
-static void tell_film(struct telling *telling)
+static void tell_film(struct brv_telling *telling)
 {
     const struct brv_film_effect *lesion = &telling->site[BRV_LESION].effect.film;
     const struct brv_film_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect.film;
-    char text[BRV_N_SITE][BRV_MOMENT_SIZE], pair[3][BOTH_SIZE], when[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE];
+    char text[BRV_N_SITE][BRV_MOMENT_SIZE], pair[3][BRV_TELLING_SIZE], when[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE];
     if (!lesion->there) return;
     brv_moment_rise(text[BRV_LESION], &lesion->peak);
     brv_moment_rise(text[BRV_NEIGHBOUR], &neighbour->peak);
-    both(pair[0], text);
+    brv_telling_both(pair[0], text);
     snprintf(text[BRV_LESION], BRV_MOMENT_SIZE, "%s K", brv_number_short(one, lesion->gives));
     snprintf(text[BRV_NEIGHBOUR], BRV_MOMENT_SIZE, "%s K", brv_number_short(one, neighbour->gives));
-    both(pair[1], text);
-    say(telling, "The film on the skin is heated first: it takes up %s, and its mean rises by %s%s.",
-        both_share(pair[2], lesion->absorbed, neighbour->absorbed), pair[0],
-        lesion->above || neighbour->above ? " by energy over heat capacity: such a film may boil, burn or fly off"
-                                          : "");
-    say(telling, "By that heat %s gets warmer by at most %s, most so %s after the first pulse began%s.", telling->layer,
-        pair[1], quantity(when, lesion->gives_time, BRV_TIME),
-        lesion->above || neighbour->above ? ", as far as the film is still there: later figures here count on that"
-                                          : "");
+    brv_telling_both(pair[1], text);
+    brv_telling_say(telling, "The film on the skin is heated first: it takes up %s, and its mean rises by %s%s.",
+                    brv_telling_both_share(pair[2], lesion->absorbed, neighbour->absorbed), pair[0],
+                    lesion->above || neighbour->above
+                        ? " by energy over heat capacity: such a film may boil, burn or fly off"
+                        : "");
+    brv_telling_say(telling, "By that heat %s gets warmer by at most %s, most so %s after the first pulse began%s.",
+                    telling->layer, pair[1], brv_number_printed(when, lesion->gives_time, BRV_TIME),
+                    lesion->above || neighbour->above
+                        ? ", as far as the film is still there: later figures here count on that"
+                        : "");
 }
 
-static void tell_grain(struct telling *telling)
+static void tell_grain(struct brv_telling *telling)
 {
-    char pair[BOTH_SIZE], ceiling[BRV_NUMBER_SIZE];
+    char pair[BRV_TELLING_SIZE], ceiling[BRV_NUMBER_SIZE];
     const double end = pulse_end(telling);
-    say(telling, "The mean of one pigment grain is above its start by %s.",
-        both_rise(pair, telling, BRV_PROBE_MEAN, end));
+    brv_telling_say(telling, "The mean of one pigment grain is above its start by %s.",
+                    brv_telling_both_rise(pair, telling, BRV_PROBE_MEAN, end));
     if (hot(telling, BRV_PROBE_MEAN))
-        say(telling,
+        brv_telling_say(
+            telling,
             "That is absorbed energy over heat capacity, no temperature: above %s °C a grain would be disrupted, and "
             "the "
             "model goes on as if nothing boiled.",
             brv_number_short(ceiling, telling->site[BRV_LESION].effect.ceiling - BRV_ZERO_C));
     else
-        say(telling, "It is then at %s.", both_temperature(pair, telling, BRV_PROBE_MEAN, end));
-    say(telling, "Its layer, %s, is above its start by %s%s.", telling->layer,
-        both_rise(pair, telling, BRV_PROBE_LAYER, end),
-        hot(telling, BRV_PROBE_LAYER)
-            ? ": no temperature either, and what is told of later moments counts on nothing boiling"
-            : "");
+        brv_telling_say(telling, "It is then at %s.", brv_telling_both_temperature(pair, telling, BRV_PROBE_MEAN, end));
+    brv_telling_say(telling, "Its layer, %s, is above its start by %s%s.", telling->layer,
+                    brv_telling_both_rise(pair, telling, BRV_PROBE_LAYER, end),
+                    hot(telling, BRV_PROBE_LAYER)
+                        ? ": no temperature either, and what is told of later moments counts on nothing boiling"
+                        : "");
 }
 
-static void tell_pulse(struct telling *telling)
+static void tell_pulse(struct brv_telling *telling)
 {
-    char end[BRV_NUMBER_SIZE], pair[BOTH_SIZE];
+    char end[BRV_NUMBER_SIZE], pair[BRV_TELLING_SIZE];
     const struct brv_effect *lesion = &telling->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
-    begin(telling, "At the end of %s, %s after it began", telling->pulse, quantity(end, pulse_end(telling), BRV_TIME));
+    brv_telling_begin(telling, "At the end of %s, %s after it began", telling->pulse,
+                      brv_number_printed(end, pulse_end(telling), BRV_TIME));
     tell_film(telling);
     tell_grain(telling);
     if (isfinite(lesion->held) && isfinite(neighbour->held))
-        say(telling, "Of the heat that the grain took up, still in it: %s.",
-            both_share(pair, lesion->held, neighbour->held));
+        brv_telling_say(telling, "Of the heat that the grain took up, still in it: %s.",
+                        brv_telling_both_share(pair, lesion->held, neighbour->held));
 }
 
 /* ---- grain and layer ---- */
@@ -310,47 +183,52 @@ static double given_away(const struct brv_site *site, double end)
     return (double)NAN;
 }
 
-static void tell_width(struct telling *telling)
+static void tell_width(struct brv_telling *telling)
 {
-    char width[BRV_NUMBER_SIZE], pair[BOTH_SIZE], times[BRV_NUMBER_SIZE];
+    char width[BRV_NUMBER_SIZE], pair[BRV_TELLING_SIZE], times[BRV_NUMBER_SIZE];
     const struct brv_effect *lesion = &telling->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
     const double ratio = lesion->pulse / lesion->cooling.mean_efold;
     if (!isfinite(lesion->cooling.mean_efold) || !isfinite(neighbour->cooling.mean_efold)) return;
-    say(telling,
+    brv_telling_say(
+        telling,
         "Heated all at once, a grain would lose all but a third (1/e) of what it has more than its layer in %s.",
-        both_time(pair, lesion->cooling.mean_efold, neighbour->cooling.mean_efold));
-    say(telling, "The pulse, %s, is %s times as long as that in the lesion:", quantity(width, lesion->pulse, BRV_TIME),
-        brv_number_short(times, ratio));
+        brv_telling_both_time(pair, lesion->cooling.mean_efold, neighbour->cooling.mean_efold));
+    brv_telling_say(telling, "The pulse, %s, is %s times as long as that in the lesion:",
+                    brv_number_printed(width, lesion->pulse, BRV_TIME), brv_number_short(times, ratio));
     if (together(telling))
-        say(telling,
+        brv_telling_say(
+            telling,
             "the grain gives its heat away while it is still being heated, and grain and layer warm together.");
     else if (ratio > 1.0)
-        say(telling, "much of the grain's heat leaves it while the light is still on.");
+        brv_telling_say(telling, "much of the grain's heat leaves it while the light is still on.");
     else
-        say(telling, "the grain is heated faster than it can cool.");
+        brv_telling_say(telling, "the grain is heated faster than it can cool.");
 }
 
-static void tell_handing_over(struct telling *telling)
+static void tell_handing_over(struct brv_telling *telling)
 {
-    char pair[2][BOTH_SIZE];
+    char pair[2][BRV_TELLING_SIZE];
     const struct brv_effect *lesion = &telling->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
     const double end = pulse_end(telling);
     const double gone = given_away(&telling->site[BRV_LESION], end);
     const double gone_beside = given_away(&telling->site[BRV_NEIGHBOUR], end);
-    begin(telling, "When the grain gives its heat to %s", telling->layer);
+    brv_telling_begin(telling, "When the grain gives its heat to %s", telling->layer);
     if (!has_pigment(telling))
-        say(telling, "There is no pigment in this skin: the grain is a single one put into it, and what it gives off "
+        brv_telling_say(
+            telling, "There is no pigment in this skin: the grain is a single one put into it, and what it gives off "
                      "warms no layer.");
     tell_width(telling);
-    say(telling, "At the end of the pulse it is hotter than its layer by %s.", both_excess(pair[0], telling, end));
+    brv_telling_say(telling, "At the end of the pulse it is hotter than its layer by %s.",
+                    brv_telling_both_excess(pair[0], telling, end));
     if (together(telling)) return;
     if (isfinite(lesion->fall_efold[BRV_PROBE_MEAN]) && isfinite(neighbour->fall_efold[BRV_PROBE_MEAN]))
-        say(telling, "From there it is down to a third of that (1/e) in %s.",
-            both_time(pair[0], lesion->fall_efold[BRV_PROBE_MEAN], neighbour->fall_efold[BRV_PROBE_MEAN]));
+        brv_telling_say(
+            telling, "From there it is down to a third of that (1/e) in %s.",
+            brv_telling_both_time(pair[0], lesion->fall_efold[BRV_PROBE_MEAN], neighbour->fall_efold[BRV_PROBE_MEAN]));
     if (isfinite(gone) && isfinite(gone_beside))
-        say(telling, "It is down to a hundredth in %s.", both_time(pair[0], gone, gone_beside));
+        brv_telling_say(telling, "It is down to a hundredth in %s.", brv_telling_both_time(pair[0], gone, gone_beside));
 }
 
 /* ---- later ---- */
@@ -364,7 +242,7 @@ static double left_of_peak(const struct brv_site *site, size_t probe, double sin
 }
 
 /* Is a grain as warm as its layer, whatever its darkness? */
-static bool is_one(const struct telling *telling, double since)
+static bool is_one(const struct brv_telling *telling, double since)
 {
     bool one = true;
     for (size_t i = 0; i < BRV_N_SITE; i++) {
@@ -374,48 +252,51 @@ static bool is_one(const struct telling *telling, double since)
     return one;
 }
 
-static void tell_deep(struct telling *telling, double since)
+static void tell_deep(struct brv_telling *telling, double since)
 {
-    char pair[BOTH_SIZE];
+    char pair[BRV_TELLING_SIZE];
     const size_t lesion = telling->site[BRV_LESION].history.mark[0];
     if (lesion == BRV_NO_PROBE || telling->site[BRV_NEIGHBOUR].history.mark[0] != lesion) return;
-    say(telling, "0.3 mm deep it is warmer by %s.", both_rise(pair, telling, lesion, since));
+    brv_telling_say(telling, "0.3 mm deep it is warmer by %s.", brv_telling_both_rise(pair, telling, lesion, since));
 }
 
-static void tell_moment(struct telling *telling, double since)
+static void tell_moment(struct brv_telling *telling, double since)
 {
-    char pair[2][BOTH_SIZE], away[BRV_NUMBER_SIZE];
+    char pair[2][BRV_TELLING_SIZE], away[BRV_NUMBER_SIZE];
     const double sideways = telling->site[BRV_LESION].effect.sideways;
     const double left = left_of_peak(&telling->site[BRV_LESION], BRV_PROBE_LAYER, since);
     const double left_beside = left_of_peak(&telling->site[BRV_NEIGHBOUR], BRV_PROBE_LAYER, since);
-    say(telling, "%c%s is at %s;",
-        telling->layer[0] >= 'a' && telling->layer[0] <= 'z' ? telling->layer[0] - 32 : telling->layer[0],
-        telling->layer + 1, both_temperature(pair[0], telling, BRV_PROBE_LAYER, since));
-    say(telling, "by the %s it is warmer by %s.", telling->train ? "pulses" : "pulse",
-        both_rise(pair[1], telling, BRV_PROBE_LAYER, since));
+    brv_telling_say(telling, "%c%s is at %s;",
+                    telling->layer[0] >= 'a' && telling->layer[0] <= 'z' ? telling->layer[0] - 32 : telling->layer[0],
+                    telling->layer + 1, brv_telling_both_temperature(pair[0], telling, BRV_PROBE_LAYER, since));
+    brv_telling_say(telling, "by the %s it is warmer by %s.", telling->train ? "pulses" : "pulse",
+                    brv_telling_both_rise(pair[1], telling, BRV_PROBE_LAYER, since));
     if (since > pulse_end(telling) && isfinite(left) && isfinite(left_beside) && left < 0.995)
-        say(telling, "Of its highest rise that is %s.", both_share(pair[0], left, left_beside));
+        brv_telling_say(telling, "Of its highest rise that is %s.", brv_telling_both_share(pair[0], left, left_beside));
     if (is_one(telling, since))
-        say(telling, "Grain and layer are equally warm.");
+        brv_telling_say(telling, "Grain and layer are equally warm.");
     else
-        say(telling, "A grain is hotter than that by %s.", both_excess(pair[0], telling, since));
+        brv_telling_say(telling, "A grain is hotter than that by %s.",
+                        brv_telling_both_excess(pair[0], telling, since));
     tell_deep(telling, since);
     if (since + brv_pulse_last(&telling->result->ask.pulse) > sideways)
-        say(telling, "Heat also leaves sideways after %s, which is not in these figures: they are upper bounds.",
-            quantity(away, sideways, BRV_TIME));
+        brv_telling_say(telling,
+                        "Heat also leaves sideways after %s, which is not in these figures: they are upper bounds.",
+                        brv_number_printed(away, sideways, BRV_TIME));
 }
 
-static void tell_later(struct telling *telling)
+static void tell_later(struct brv_telling *telling)
 {
     static const double moment[] = {1e-6, 1e-3, 1.0};
     const double last = brv_moment_last(&telling->site[BRV_LESION].history), end = pulse_end(telling);
     char when[BRV_NUMBER_SIZE];
     for (size_t i = 0; i < sizeof moment / sizeof *moment; i++) {
         if (moment[i] < APART * end || APART * moment[i] > last) continue;
-        begin(telling, "%s after %s began", quantity(when, moment[i], BRV_TIME), telling->pulse);
+        brv_telling_begin(telling, "%s after %s began", brv_number_printed(when, moment[i], BRV_TIME), telling->pulse);
         tell_moment(telling, moment[i]);
     }
-    begin(telling, "%s after %s began, where the curves end", quantity(when, last, BRV_TIME), telling->pulse);
+    brv_telling_begin(telling, "%s after %s began, where the curves end", brv_number_printed(when, last, BRV_TIME),
+                      telling->pulse);
     tell_moment(telling, last);
 }
 
@@ -429,24 +310,26 @@ static const char *held_against(double fluence, const struct brv_spread *sign)
                                                         : "unsure, it is within the range of its threshold";
 }
 
-static void tell_outcome(struct telling *telling)
+static void tell_outcome(struct brv_telling *telling)
 {
     struct brv_headlines headlines;
-    char pair[BOTH_SIZE], fluence[BRV_NUMBER_SIZE];
+    char pair[BRV_TELLING_SIZE], fluence[BRV_NUMBER_SIZE];
     const double given = telling->result->ask.beam.fluence;
     brv_headlines_read(&headlines, telling->result);
-    begin(telling, "What it comes to in the model");
+    brv_telling_begin(telling, "What it comes to in the model");
     if (has_pigment(telling))
-        say(telling, "Grains differ; disrupted, as the model counts it, are %s.",
-            both_term(pair, &headlines, BRV_HEADLINE_SHARE));
+        brv_telling_say(telling, "Grains differ; disrupted, as the model counts it, are %s.",
+                        brv_telling_both_term(pair, &headlines, BRV_HEADLINE_SHARE));
     else
-        say(telling, "Where there is no pigment there are no grains to count.");
-    say(telling, "Threshold of a sign that one can see: %s.", both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
-    say(telling, "For %s%s the model says in the lesion: %s; in the neighbour: %s.",
-        quantity(fluence, given, BRV_FLUENCE), telling->train ? " in every pulse" : "",
-        held_against(given, &headlines.at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN]),
-        held_against(given, &headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_THRESHOLD_SIGN]));
-    say(telling,
+        brv_telling_say(telling, "Where there is no pigment there are no grains to count.");
+    brv_telling_say(telling, "Threshold of a sign that one can see: %s.",
+                    brv_telling_both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
+    brv_telling_say(telling, "For %s%s the model says in the lesion: %s; in the neighbour: %s.",
+                    brv_number_printed(fluence, given, BRV_FLUENCE), telling->train ? " in every pulse" : "",
+                    held_against(given, &headlines.at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN]),
+                    held_against(given, &headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_THRESHOLD_SIGN]));
+    brv_telling_say(
+        telling,
         "A sign is not clearance, and no sign is not harmless: darkening afterwards and healing are not in the "
         "model.");
 }
@@ -454,13 +337,13 @@ static void tell_outcome(struct telling *telling)
 void brv_story_tell(struct brv_story *story, const struct brv_request *request, const struct brv_result *result)
 {
     const bool train = brv_pulse_total(&result->ask.pulse) > 1;
-    struct telling telling = {.story = story,
-                              .request = request,
-                              .result = result,
-                              .site = result->site,
-                              .layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer],
-                              .pulse = train ? "the last pulse" : "the pulse",
-                              .train = train};
+    struct brv_telling telling = {.story = story,
+                                  .request = request,
+                                  .result = result,
+                                  .site = result->site,
+                                  .layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer],
+                                  .pulse = train ? "the last pulse" : "the pulse",
+                                  .train = train};
     story->n = 0;
     tell_before(&telling);
     tell_left(&telling);
