@@ -6,7 +6,7 @@ OPENMP  ?= 1
 EXTRA   ?=
 
 .SUFFIXES:
-.PHONY: all demo test check bench validation sanitize coverage slips clean help need-demo need-test
+.PHONY: all demo test check bench validation sanitize coverage slips browser clean help need-demo need-test
 
 CFLAGS  := -std=c11 -O2 -g -ffp-contract=off -fdebug-prefix-map='$(CURDIR)=.' $(EXTRA) # no path of this machine in them
 WARN    := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
@@ -46,6 +46,7 @@ help:
 	@echo 'make sanitize    the tests under the address and undefined sanitizers, gcc and clang'
 	@echo 'make coverage    lines of model/ and cli/ that the tests reach'
 	@echo 'make slips       deliberate slips, each of which a named test must catch'
+	@echo 'make browser     report.html in Chromium, where it is installed; never part of the tests'
 	@echo 'make bench       time and memory of this machine, never part of the tests'
 	@echo 'make install     into PREFIX (/usr/local), below DESTDIR when given; make uninstall takes all of it away'
 	@echo 'make deb         a Debian package of it in build/deb'
@@ -143,6 +144,11 @@ coverage: need-test
 # Deliberate slips, each of which a named test must catch; takes five minutes.
 slips: need-test
 	@sh tests/slips/slips.sh
+
+# Pages in a browser, on a phone and on paper; says so where no Chromium is found.
+browser: need-demo
+	@$(MAKE) --no-print-directory all
+	@BREVIS=$(BUILD)/brevis sh tests/browser/report.sh
 
 bench: need-demo
 	@$(MAKE) --no-print-directory all $(BENCH)

@@ -5,6 +5,7 @@
 #include "report/compare.h"
 #include "report/figure.h"
 #include "scenario/choices.h"
+#include "scenario/document.h"
 #include "study/compare.h"
 
 #include <stdlib.h>
@@ -24,12 +25,23 @@ static void name_after_file(struct brv_choice *choice, const char *path)
              strcmp(path, "-") ? name : "standard input");
 }
 
+/* The scenario and its choices; its text is kept. */
+static int read_kept(struct brv_choices *choices, struct brv_origin *origin, const char *path,
+                     const struct brv_options *options, struct brv_faults *faults)
+{
+    *choices = (struct brv_choices){.n = 0};
+    const int code = brv_frame_load(origin, path, faults);
+    return code ? code
+                : brv_choices_parse(choices, brv_document_called(path), origin->text, origin->size, options->set,
+                                    options->n_set, faults);
+}
+
 /* Of several files each stands for itself: the choices inside them are checked, not shown. */
-static int read_file(struct brv_choice *choice, const char *path, const struct brv_options *options,
-                     struct brv_faults *faults)
+static int read_file(struct brv_choice *choice, struct brv_origin *origin, const char *path,
+                     const struct brv_options *options, struct brv_faults *faults)
 {
     struct brv_choices inside;
-    const int code = brv_choices_read(&inside, path, options->set, options->n_set, faults);
+    const int code = read_kept(&inside, origin, path, options, faults);
     if (inside.n > 1 && !(options->given & BRV_OPTION_QUIET))
         fprintf(stderr, "brevis compare: of several files each stands for itself; choices inside %s are left out\n",
                 path);
@@ -41,23 +53,24 @@ static int read_file(struct brv_choice *choice, const char *path, const struct b
     return code;
 }
 
-static int read_files(struct brv_choices *choices, const struct brv_options *options, struct brv_faults *faults)
+static int read_files(struct brv_choices *choices, struct brv_origin origin[], const struct brv_options *options,
+                      struct brv_faults *faults)
 {
     int code = BRV_EXIT_DONE;
     *choices = (struct brv_choices){.choice = calloc((size_t)options->n_word, sizeof *choices->choice)};
     if (!choices->choice) return BRV_EXIT_MEMORY;
     for (int i = 0; i < options->n_word; i++) {
-        const int one = read_file(&choices->choice[choices->n++], options->word[i], options, faults);
+        const int one = read_file(&choices->choice[choices->n++], &origin[i], options->word[i], options, faults);
         if (!code) code = one;
     }
     return code;
 }
 
-static int read_all(struct brv_choices *choices, const struct brv_options *options)
+static int read_all(struct brv_choices *choices, struct brv_origin origin[], const struct brv_options *options)
 {
     struct brv_faults faults = {.n = 0};
-    int code = options->n_word > 1 ? read_files(choices, options, &faults)
-                                   : brv_choices_read(choices, options->word[0], options->set, options->n_set, &faults);
+    int code = options->n_word > 1 ? read_files(choices, origin, options, &faults)
+                                   : read_kept(choices, origin, options->word[0], options, &faults);
     if (!code && choices->n < 2) {
         brv_faults_add(
             &faults, options->word[0], 0, 0,
@@ -88,6 +101,17 @@ static void write_json(FILE *to, const void *answer)
     brv_compared_json(to, answer);
 }
 
+struct page {
+    const struct brv_report *report;
+    const struct brv_compared *compared;
+};
+
+static void write_report(FILE *to, const void *what)
+{
+    const struct page *page = what;
+    brv_report_compare(to, page->report, page->compared);
+}
+
 static int write_files(const struct brv_frame *frame, const struct brv_compared *compared)
 {
     int code = brv_frame_write(frame, "compare.csv", write_csv, compared);
@@ -114,17 +138,23 @@ static void say(const struct brv_frame *frame, const struct brv_options *options
         brv_compared_json(stdout, compared);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
         brv_compared_text(stdout, compared);
-        brv_frame_name_files(frame, pictures, "summary.txt, summary.json, compare.csv");
+        brv_frame_name_report(frame, pictures, "summary.txt, summary.json, compare.csv");
     }
 }
 
-static int write_all(struct brv_frame *frame, const struct brv_options *options, const struct brv_compared *compared)
+static int write_all(struct brv_frame *frame, const struct brv_origin origin[], const struct brv_options *options,
+                     const struct brv_compared *compared)
 {
+    struct brv_report report = brv_frame_report(frame, options);
+    const struct page page = {&report, compared};
+    report.origin = origin;
+    report.n_origin = (size_t)options->n_word;
     char pictures[BRV_PICTURES_SIZE] = "";
     int code = write_files(frame, compared);
     if (code) return code;
     draw(pictures, frame, options, compared);
-    code = brv_frame_commit(frame);
+    code = brv_frame_write(frame, "report.html", write_report, &page); /* it holds the figure */
+    if (!code) code = brv_frame_commit(frame);
     if (!code) say(frame, options, compared, pictures);
     return code;
 }
@@ -142,7 +172,8 @@ static int solve(struct brv_comparison *comparison, const struct brv_choices *ch
     return brv_frame_failed("compare", status, &error);
 }
 
-static int answer(const struct brv_choices *choices, const struct brv_options *options)
+static int answer(const struct brv_choices *choices, const struct brv_origin origin[],
+                  const struct brv_options *options)
 {
     struct brv_frame frame;
     struct brv_comparison comparison;
@@ -151,7 +182,7 @@ static int answer(const struct brv_choices *choices, const struct brv_options *o
     code = solve(&comparison, choices, options);
     if (!code) {
         const struct brv_compared compared = {choices, &comparison};
-        code = write_all(&frame, options, &compared);
+        code = write_all(&frame, origin, options, &compared);
         brv_comparison_free(&comparison);
     }
     brv_frame_abandon(&frame);
@@ -166,8 +197,10 @@ int brv_command_compare(int argc, char *argv[])
     if (stop >= 0) return stop;
 
     struct brv_choices choices = {.n = 0};
-    int code = read_all(&choices, &options);
-    if (!code) code = answer(&choices, &options);
+    struct brv_origin origin[BRV_MOST_CHOICES] = {{.path = NULL}};
+    int code = read_all(&choices, origin, &options);
+    if (!code) code = answer(&choices, origin, &options);
     brv_choices_free(&choices);
+    for (int i = 0; i < options.n_word; i++) brv_frame_forget(&origin[i]);
     return code;
 }

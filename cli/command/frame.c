@@ -1,9 +1,12 @@
 #include "command/frame.h"
 
 #include "command/command.h"
+#include "report/words.h"
+#include "scenario/document.h"
 
 #include <errno.h>
 #include <stdbool.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { REASON_SIZE = 512 };
@@ -36,6 +39,43 @@ int brv_frame_request(struct brv_request *request, const struct brv_options *opt
     brv_faults_free(&faults);
     if (code == BRV_EXIT_DONE) brv_frame_say_changes(request, options);
     return code;
+}
+
+/* ---- the text of it ---- */
+
+int brv_frame_load(struct brv_origin *origin, const char *path, struct brv_faults *faults)
+{
+    *origin = (struct brv_origin){.path = path};
+    return brv_document_load(&origin->text, &origin->size, path, faults);
+}
+
+void brv_frame_forget(struct brv_origin *origin)
+{
+    free(origin->text);
+    *origin = (struct brv_origin){.path = origin->path};
+}
+
+int brv_frame_request_kept(struct brv_request *request, struct brv_origin *origin, const struct brv_options *options)
+{
+    struct brv_faults faults = {.n = 0};
+    const char *path = options->word[0];
+    int code = brv_frame_load(origin, path, &faults);
+    if (!code)
+        code = brv_request_parse(request, brv_document_called(path), origin->text, origin->size, options->set,
+                                 options->n_set, &faults);
+    brv_faults_print(&faults, stderr);
+    brv_faults_free(&faults);
+    if (!code) brv_frame_say_changes(request, options);
+    return code;
+}
+
+struct brv_report brv_frame_report(const struct brv_frame *frame, const struct brv_options *options)
+{
+    return (struct brv_report){.command = frame->command,
+                               .n_set = options->n_set,
+                               .set = options->set,
+                               .folder = frame->directory.part,
+                               .wanted_figures = !(options->given & BRV_OPTION_NO_FIGURES)};
 }
 
 /* ---- the directory ---- */
@@ -121,6 +161,31 @@ void brv_frame_name_files(const struct brv_frame *frame, const char *pictures, c
         printf("OPEN     %s: %s\n         also as .svg; %s\n", frame->target, pictures, text);
     else
         printf("FILES    %s: %s\n", frame->target, text);
+}
+
+/* Names between commas go on below where a line would be too long. */
+static void print_names(size_t column, const char *names)
+{
+    for (const char *name = names; *name;) {
+        const char *comma = strstr(name, ", ");
+        const size_t length = comma ? (size_t)(comma - name) + 1 : strlen(name);
+        if (column + 1 + length > BRV_WORDS_WIDTH && column > BRV_WORDS_INDENT) {
+            printf("\n%*s", BRV_WORDS_INDENT - 1, "");
+            column = BRV_WORDS_INDENT - 1;
+        }
+        printf(" %.*s", (int)length, name);
+        column += 1 + length;
+        name += length + (comma ? 1 : 0);
+    }
+}
+
+void brv_frame_name_report(const struct brv_frame *frame, const char *pictures, const char *text)
+{
+    char names[BRV_PICTURES_SIZE + 160];
+    const int used = printf("OPEN     %s:", frame->target);
+    snprintf(names, sizeof names, "report.html, %s%s%.100s", pictures, *pictures ? " (also as .svg), " : "", text);
+    print_names(used > 0 ? (size_t)used : 0, names);
+    putchar('\n');
 }
 
 void brv_frame_abandon(struct brv_frame *frame)

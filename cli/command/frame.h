@@ -7,12 +7,24 @@
 #include "command/options.h"
 #include "report/directory.h"
 #include "report/gnuplot.h"
+#include "report/report.h"
 #include "scenario/request.h"
 
 #include <stdio.h>
 
 /* The one scenario that the options name, with what --set changes told in its title. */
 int brv_frame_request(struct brv_request *request, const struct brv_options *options);
+
+/* The same, and the text is kept for a report; `origin` is to be freed in every case. */
+int brv_frame_request_kept(struct brv_request *request, struct brv_origin *origin, const struct brv_options *options);
+
+/* The text of a scenario, once; standard input is there only once. */
+int brv_frame_load(struct brv_origin *origin, const char *path, struct brv_faults *faults);
+void brv_frame_forget(struct brv_origin *origin);
+
+/* What a report needs beside its answer, but for the origins. */
+struct brv_frame;
+struct brv_report brv_frame_report(const struct brv_frame *frame, const struct brv_options *options);
 
 /* Adds to the title what --set changes; brv_frame_request does it already. */
 void brv_frame_say_changes(struct brv_request *request, const struct brv_options *options);
@@ -55,6 +67,9 @@ int brv_frame_commit(struct brv_frame *frame);
 
 /* Names the figures there on stdout, and in `text` the other files. */
 void brv_frame_name_files(const struct brv_frame *frame, const char *pictures, const char *text);
+
+/* The same of a directory with a report, which is named first. */
+void brv_frame_name_report(const struct brv_frame *frame, const char *pictures, const char *text);
 
 /* Removes what is still aside. */
 void brv_frame_abandon(struct brv_frame *frame);

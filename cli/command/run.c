@@ -6,6 +6,7 @@
 #include "report/csv.h"
 #include "report/digest.h"
 #include "report/figure.h"
+#include "report/report.h"
 #include "report/summary.h"
 #include "run/run.h"
 #include "scenario/request.h"
@@ -21,6 +22,7 @@ struct answer {
     const struct brv_request *request;
     const struct brv_result *result;
     const struct brv_spots *spots; /* NULL: not asked for */
+    const struct brv_report *report;
 };
 
 static void write_temperature(FILE *to, const void *what)
@@ -81,6 +83,13 @@ static void write_summary(FILE *to, const void *what)
 {
     const struct answer *answer = what;
     brv_summary_write(to, answer->request, answer->result);
+}
+
+static void write_report(FILE *to, const void *what)
+{
+    const struct answer *answer = what;
+    const struct brv_captioned of = {answer->request, answer->result, answer->spots};
+    brv_report_run(to, answer->report, &of);
 }
 
 /* Is there anything for this file? */
@@ -151,24 +160,26 @@ static void say(const struct brv_frame *frame, const struct brv_options *options
         brv_digest_write(stdout, answer->request, answer->result);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
         brv_summary_write(stdout, answer->request, answer->result);
-        brv_frame_name_files(frame, pictures,
-                             *pictures ? "summary.txt, summary.json, *.csv" : "summary.txt summary.json *.csv");
+        brv_frame_name_report(frame, pictures, "summary.txt, summary.json, *.csv");
     }
 }
 
 static int write_all(struct brv_frame *frame, const struct brv_options *options, const struct answer *answer)
 {
     char pictures[BRV_PICTURES_SIZE] = "";
-    const int code = write_files(frame, answer);
+    int code = write_files(frame, answer);
     if (code) return code;
     if (!(options->given & BRV_OPTION_NO_FIGURES)) draw_figures(pictures, frame, answer, options->threads);
+    code = brv_frame_write(frame, "report.html", write_report, answer); /* it holds the figures */
+    if (code) return code;
 
     const int moved = brv_frame_commit(frame);
     if (!moved) say(frame, options, answer, pictures);
     return moved;
 }
 
-static int answer_request(const struct brv_request *request, const struct brv_options *options)
+static int answer_request(const struct brv_request *request, const struct brv_origin *origin,
+                          const struct brv_options *options)
 {
     struct brv_frame frame;
     struct brv_result result;
@@ -178,7 +189,10 @@ static int answer_request(const struct brv_request *request, const struct brv_op
     if (code == BRV_EXIT_DONE) {
         struct brv_spots spots;
         const bool others = !stopped(&result) && solve_spots(&spots, request, options);
-        const struct answer answer = {request, &result, others ? &spots : NULL};
+        struct brv_report report = brv_frame_report(&frame, options);
+        report.origin = origin;
+        report.n_origin = 1;
+        const struct answer answer = {request, &result, others ? &spots : NULL, &report};
         code = write_all(&frame, options, &answer);
         if (code == BRV_EXIT_DONE && stopped(&result)) code = BRV_EXIT_INTERRUPTED;
         brv_run_free(&result);
@@ -195,6 +209,9 @@ int brv_command_run(int argc, char *argv[])
     if (stop >= 0) return stop;
 
     struct brv_request request;
-    const int code = brv_frame_request(&request, &options);
-    return code ? code : answer_request(&request, &options);
+    struct brv_origin origin;
+    int code = brv_frame_request_kept(&request, &origin, &options);
+    if (!code) code = answer_request(&request, &origin, &options);
+    brv_frame_forget(&origin);
+    return code;
 }

@@ -32,30 +32,10 @@ enum { WORDS_ROOM = BRV_FIGURE_TEXT };
 
 /* ---- words ---- */
 
-/* "7 ns", "0.3 µm", "0.6 J/cm²": the summary's words in the letters a person would write. In place. */
-static const char *in_print(char text[BRV_NUMBER_SIZE])
-{
-    char plain[BRV_NUMBER_SIZE];
-    size_t n = 0;
-    snprintf(plain, sizeof plain, "%s", text);
-    for (const char *from = plain; *from && n + 3 < BRV_NUMBER_SIZE; from++) {
-        const bool unit_starts = from > plain && from[-1] == ' ';
-        const bool power = from > plain && from[-1] == 'm' && *from == '2';
-        if (unit_starts && *from == 'u')
-            n += (size_t)snprintf(text + n, BRV_NUMBER_SIZE - n, "µ");
-        else if (power)
-            n += (size_t)snprintf(text + n, BRV_NUMBER_SIZE - n, "²");
-        else
-            text[n++] = *from;
-    }
-    text[n] = '\0';
-    return text;
-}
-
 static const char *quantity(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
 {
     brv_number_unit(out, value, dimension);
-    return in_print(out);
+    return brv_number_print(out);
 }
 
 /* "7 ns", or "3 passes of 5 pulses of 7 ns at 2 a second, 10 s apart" */

@@ -55,3 +55,28 @@ const char *brv_number_spread(char out[BRV_NUMBER_SIZE], const struct brv_spread
         snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", value, low, high);
     return out;
 }
+
+const char *brv_number_print(char text[BRV_NUMBER_SIZE])
+{
+    char plain[BRV_NUMBER_SIZE];
+    size_t n = 0;
+    snprintf(plain, sizeof plain, "%s", text);
+    for (const char *from = plain; *from && n + 3 < BRV_NUMBER_SIZE; from++) {
+        const bool unit_starts = from > plain && from[-1] == ' ';
+        const bool power = from > plain && from[-1] == 'm' && *from == '2';
+        if (unit_starts && *from == 'u')
+            n += (size_t)snprintf(text + n, BRV_NUMBER_SIZE - n, "µ");
+        else if (power)
+            n += (size_t)snprintf(text + n, BRV_NUMBER_SIZE - n, "²");
+        else
+            text[n++] = *from;
+    }
+    text[n] = '\0';
+    return text;
+}
+
+const char *brv_number_printed(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
+{
+    brv_number_unit(out, value, dimension);
+    return brv_number_print(out);
+}

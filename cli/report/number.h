@@ -19,4 +19,10 @@ const char *brv_number_unit(char out[BRV_NUMBER_SIZE], double value, enum brv_di
 /* "61.4 (19.4 to 194)" with every number scaled and shifted: value x scale + shift. */
 const char *brv_number_spread(char out[BRV_NUMBER_SIZE], const struct brv_spread *spread, double scale, double shift);
 
+/* "7 ns", "0.3 µm", "0.6 J/cm²": what the others wrote in the letters of a printed page. In place; returns `text`. */
+const char *brv_number_print(char text[BRV_NUMBER_SIZE]);
+
+/* brv_number_unit in those letters. */
+const char *brv_number_printed(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension);
+
 #endif

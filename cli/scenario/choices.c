@@ -179,27 +179,42 @@ static void read_all(struct brv_choices *choices, struct brv_document *document,
     read_some(first, document, section, false, faults);
 }
 
-int brv_choices_read(struct brv_choices *choices, const char *path, const char *const set[], size_t n_set,
-                     struct brv_faults *faults)
+/* From the document, as far as it was read; `code` is what reading it came to. */
+static int take(struct brv_choices *choices, struct brv_document *document, int code, const char *const set[],
+                size_t n_set, struct brv_faults *faults)
 {
-    struct brv_document document;
     *choices = (struct brv_choices){.choice = calloc(BRV_MOST_CHOICES, sizeof *choices->choice)};
-    int code = brv_document_read(&document, path, faults);
     if (!choices->choice) faults->out_of_memory = 1;
-    if (document.whole && !faults->out_of_memory) {
-        brv_request_change(&document, set, n_set, faults);
-        if (document.root.kind == BRV_NODE_MAP)
-            read_all(choices, &document, faults);
+    if (document->whole && !faults->out_of_memory) {
+        brv_request_change(document, set, n_set, faults);
+        if (document->root.kind == BRV_NODE_MAP)
+            read_all(choices, document, faults);
         else
-            brv_request_take(&add(choices, "")->request, &document, faults);
-        brv_faults_sort(faults, document.name[0]);
+            brv_request_take(&add(choices, "")->request, document, faults);
+        brv_faults_sort(faults, document->name[0]);
     }
     if (faults->out_of_memory)
         code = BRV_EXIT_MEMORY;
     else if (!code && faults->n)
         code = BRV_EXIT_REFUSED;
-    brv_document_free(&document);
+    brv_document_free(document);
     return code;
+}
+
+int brv_choices_read(struct brv_choices *choices, const char *path, const char *const set[], size_t n_set,
+                     struct brv_faults *faults)
+{
+    struct brv_document document;
+    const int code = brv_document_read(&document, path, faults);
+    return take(choices, &document, code, set, n_set, faults);
+}
+
+int brv_choices_parse(struct brv_choices *choices, const char *name, const char *text, size_t size,
+                      const char *const set[], size_t n_set, struct brv_faults *faults)
+{
+    struct brv_document document;
+    const int code = brv_document_parse(&document, name, text, size, faults);
+    return take(choices, &document, code, set, n_set, faults);
 }
 
 void brv_choices_free(struct brv_choices *choices)

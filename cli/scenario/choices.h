@@ -27,6 +27,10 @@ struct brv_choices {
 int brv_choices_read(struct brv_choices *choices, const char *path, const char *const set[], size_t n_set,
                      struct brv_faults *faults);
 
+/* The same from memory, for who keeps the text; `name` is what messages call it. */
+int brv_choices_parse(struct brv_choices *choices, const char *name, const char *text, size_t size,
+                      const char *const set[], size_t n_set, struct brv_faults *faults);
+
 void brv_choices_free(struct brv_choices *choices);
 
 #endif

@@ -147,7 +147,7 @@ if command -v gnuplot >/dev/null; then
         check "$figure has the same bytes again" cmp -s "one/$figure" "other/$figure"
     done
     check 'figures: the title is in it' grep -q "$(sed -n 's/^title: *//p' "$scenario")" one/temperature.svg
-    check 'figures: nothing else is left' names 23 one
+    check 'figures: nothing else is left' names 24 one
 
     # No data, or none that are numbers: no picture, and the script says so by its exit code.
     head -n 1 one/depth.csv >nothing.csv
