@@ -28,7 +28,7 @@ if (KIND eq 'png') {
     LARGE = POINT * (SLIDE ? 25.0 : 16.0)
 } else { if (KIND eq 'pdf') {
     across = 16.0 / 2.54 * 72.0 # in points; a font of 1 point is 1 point high
-    set terminal pdfcairo size 16cm, 16cm * HEIGHT / WIDTH font sprintf('DejaVu Sans,%g', POINT * PLAIN) \
+    set terminal pdfcairo size 16.0 / 2.54, 16.0 / 2.54 * HEIGHT / WIDTH font sprintf('DejaVu Sans,%g', POINT * PLAIN) \
         fontscale across / WIDTH / POINT linewidth across / WIDTH / POINT background '#ffffff'
     SMALL = SLIDE ? ',10.5' : ',8'
     LARGE = POINT * (SLIDE ? 25.0 : 16.0)
