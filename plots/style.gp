@@ -23,13 +23,13 @@ if (KIND eq 'png') {
     DPI = 300.0 # of a slide 16 cm wide
     across = SLIDE ? floor(16.0 / 2.54 * DPI + 0.5) : 2 * WIDTH
     set terminal pngcairo size across, floor(across * HEIGHT / WIDTH + 0.5) font sprintf('DejaVu Sans,%g', POINT * PLAIN) \
-        fontscale across / WIDTH linewidth across / WIDTH background '#ffffff'
+        fontscale across / WIDTH linewidth across / WIDTH dashlength SLIDE + 1 background '#ffffff'
     SMALL = SLIDE ? ',10.5' : ',8'
     LARGE = POINT * (SLIDE ? 25.0 : 16.0)
 } else { if (KIND eq 'pdf') {
-    across = 16.0 / 2.54 * 72.0 # in points; a font of 1 point is 1 point high
+    across = 16.0 / 2.54 * 72.0 # points; dashes are counted in half of them
     set terminal pdfcairo size 16.0 / 2.54, 16.0 / 2.54 * HEIGHT / WIDTH font sprintf('DejaVu Sans,%g', POINT * PLAIN) \
-        fontscale across / WIDTH / POINT linewidth across / WIDTH / POINT background '#ffffff'
+        fontscale across / WIDTH linewidth across / WIDTH dashlength 2 background '#ffffff'
     SMALL = SLIDE ? ',10.5' : ',8'
     LARGE = POINT * (SLIDE ? 25.0 : 16.0)
 } else {

@@ -22,27 +22,27 @@ SPECTRUM = DATA.'/spectrum.csv'
 per_cm(name) = 0.01 * column(name.'_1_m')
 
 set tmargin at screen down_to(112)
-set bmargin at screen down_to(HEIGHT - 98)
+set bmargin at screen down_to(HEIGHT - 112)
 set lmargin at screen 0.105
 set rmargin at screen 0.965
 set xrange [400:1100]
 set xtics 100
-set xlabel 'wavelength, nm' offset 0, 0.4
+set label 910 'wavelength, nm' at screen 0.535, down_to(HEIGHT - 59) center
 set logscale y
 set yrange [2e-4:3e4]
 set format y ''
 set ytics ('0.001' 1e-3, '0.01' 1e-2, '0.1' 0.1, '1' 1, '10' 10, '100' 100, '1000' 1000, '10 000' 1e4)
-set label 904 'absorption, /cm' at screen 0.018, 0.5 * (down_to(112) + down_to(HEIGHT - 98)) center rotate by 90
+set label 904 'absorption, /cm' at screen 0.018, 0.5 * (down_to(112) + down_to(HEIGHT - 112)) center rotate by 90
 
 # Wavelengths that lasers have, without their makers: from memory, common practice. 355 nm lies outside of the model.
 marks = '532 585 595 694 755 1064'
 do for [i = 1:words(marks)] {
     at = word(marks, i) + 0.0
     set arrow i from first at, graph 0 to first at, graph 1 nohead linewidth 1 linecolor rgb '#909090' dashtype (2, 4) back
-    called = at == 585 ? '585, 595' : word(marks, i)
+    called = at == 585 ? '585/595' : word(marks, i)
     if (at != 595) { set label i called at first (at == 585 ? 590 : at), graph 1.035 center }
 }
-set label 20 '355 nm: below the range of the model' at graph 0.008, graph 0.045 left font SMALL textcolor rgb QUIET
+set label 20 '355: outside' at graph 0, graph 1.035 left font SMALL textcolor rgb QUIET
 
 set linetype 11 linecolor rgb VERMILLION linewidth 4 dashtype solid
 set linetype 12 linecolor rgb BLUE linewidth 2.6 dashtype solid

@@ -22,14 +22,14 @@ CARD = DATA.'/density.csv'
 exposure = NaN
 stats CARD using (exposure = column('exposure_J_m2')) nooutput
 TOP = down_to(88)
-BOTTOM = down_to(HEIGHT - 98)
+BOTTOM = down_to(HEIGHT - 112)
 set tmargin at screen TOP
 set bmargin at screen BOTTOM
 set lmargin at screen 0.125
 set rmargin at screen 0.975
 set xrange [-0.3:8.3]
 set xtics 1
-set xlabel 'optical density' offset 0, 0.4
+set label 910 'optical density' at screen 0.55, down_to(HEIGHT - 59) center
 set logscale y
 set yrange [1e-4:1.6e5]
 set format y ''

@@ -8,8 +8,7 @@
 # lies in, or the one on the path.
 set -u
 LC_ALL=C
-SOURCE_DATE_EPOCH=0 # a pdf carries no date, so that it is the same bytes every time
-export LC_ALL SOURCE_DATE_EPOCH
+export LC_ALL
 unset GNUTERM GNUPLOT_LIB GNUPLOT_FONTPATH GNUPLOT_DEFAULT_GDFONT GDFONTPATH
 here=$(cd "$(dirname "$0")" && pwd) || exit 4
 course=$here/../../scenarios/course
@@ -56,6 +55,10 @@ dots() { # dots FILE: says in a png that it has 300 dots an inch (11811 a metre)
         tail -c +34 "$1"; } >"$1.dots" && mv "$1.dots" "$1"
 }
 
+undated() { # undated FILE: a pdf without the hour it was drawn in, so that it is the same bytes every time
+    sed 's/(D:[0-9]\{14\}/(D:20000101000000/' "$1" >"$1.undated" && mv "$1.undated" "$1"
+}
+
 draw() { # draw HEADING BELOW HASHES NUMBER...: the three pictures of this figure, each moved into place when it is whole
     heading=$1
     below=$2
@@ -70,6 +73,7 @@ teaching model, not a medical device; not for choosing settings for a person"
         }
         rm -f "$data/said" # it warns of a locale that it then does without
         [ $kind != png ] || dots "$part" || complain "$name.png was not written"
+        [ $kind != pdf ] || undated "$part" || complain "$name.pdf was not written"
         mv "$part" "$out/$name.$kind" || complain "$out/$name.$kind cannot be written"
     done
 }

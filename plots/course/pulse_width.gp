@@ -28,7 +28,7 @@ longest = word(NUMBERS, 4) + 0.0
 SWEEP = DATA.'/sweep/sweep.csv'
 
 TOP = down_to(92)
-BOTTOM = down_to(HEIGHT - 98)
+BOTTOM = down_to(HEIGHT - 112)
 set tmargin at screen TOP
 set bmargin at screen BOTTOM
 set lmargin at screen 0.085
@@ -41,7 +41,7 @@ set logscale x
 set xrange [1e-10:0.1]
 set format x ''
 set xtics ('0.1 ns' 1e-10, '1 ns' 1e-9, '10 ns' 1e-8, '0.1 µs' 1e-7, '1 µs' 1e-6, '10 µs' 1e-5, '0.1 ms' 1e-4, '1 ms' 1e-3, '10 ms' 0.01, '0.1 s' 0.1)
-set xlabel 'pulse width' offset 0, 0.4
+set label 910 'pulse width' at screen 0.525, down_to(HEIGHT - 59) center
 set label 904 'highest temperature rise, K' at screen 0.018, 0.5 * (TOP + BOTTOM) center rotate by 90
 
 set object 1 rectangle from first shortest, graph 0 to first longest, graph 1 fillcolor rgb '#909090' fillstyle pattern 4 noborder back
@@ -58,4 +58,4 @@ set label 17 'grain and layer warm together' at first 2.2e-6, 27 left font SMALL
 set style fill solid 1.0 noborder
 plot SWEEP using (column('light.pulse_s')):(column('lesion_grain_peak_K_low')):(column('lesion_grain_peak_K_high')) with filledcurves fillcolor rgb '#e8e8e8', \
      SWEEP using (column('light.pulse_s')):(column('lesion_layer_peak_K')) with lines linewidth 2.6 linecolor rgb BLACK dashtype (12, 4, 2, 4), \
-     SWEEP using (column('light.pulse_s')):(column('lesion_grain_peak_K')) with linespoints linewidth 3.6 linecolor rgb VERMILLION dashtype solid pointtype 7 pointsize 0.5
+     SWEEP using (column('light.pulse_s')):(column('lesion_grain_peak_K')) with lines linewidth 3.6 linecolor rgb VERMILLION dashtype solid

@@ -28,7 +28,7 @@ set linetype 14 linecolor rgb BLUE linewidth 2.6 dashtype (16, 5)
 set linetype 15 linecolor rgb BLACK linewidth 3.0 dashtype solid
 
 TOP = down_to(148)
-BOTTOM = down_to(HEIGHT - 98)
+BOTTOM = down_to(HEIGHT - 112)
 WIDE = 0.385
 left_of(panel) = panel == 1 ? 0.085 : 0.565
 set tmargin at screen TOP
@@ -37,7 +37,6 @@ deepest = 0.0
 stats SPOTS using (deepest = most(deepest, 1e3 * column('depth_m'))) nooutput
 set xrange [0:deepest]
 set xtics 1
-set xlabel 'depth, mm' offset 0, 0.4
 set logscale y
 set format y '%g'
 do for [i = 1:N_SPOT] {
@@ -69,6 +68,7 @@ do for [panel = 1:2] {
     above = panel == 1 ? 'same fluence' : 'same energy'
     beside = panel == 1 ? 'light over incident fluence' : 'light over fluence of '.ARG7.' mm'
     set label 10 above at screen left_of(panel) + 0.5 * WIDE, down_to(128) center
+    set label 12 'depth, mm' at screen left_of(panel) + 0.5 * WIDE, down_to(HEIGHT - 59) center
     set label 11 beside at screen left_of(panel) - 0.068, 0.5 * (TOP + BOTTOM) center rotate by 90
     plot for [i = 1:N_SPOT] SPOTS using (1e3 * column('depth_m')):(light(panel, i)) with lines linetype 10 + i
 }

@@ -43,23 +43,23 @@ set label 904 'fluence, J/cm²' at screen 0.018, 0.5 * (TOP + BOTTOM) center rot
 pattern(i) = i == 1 ? 5 : 2
 ink(i) = i == 1 ? VERMILLION : BLUE
 skin(i) = word('lesion neighbour', i)
-place(i) = column('choice') + (i == 1 ? -0.2 : 0.2)
-HALF = 0.085
+place(i) = column('choice') + (i == 1 ? -0.16 : 0.16)
+HALF = 0.075
 set object 11 rectangle from screen 0.095, down_to(100) to screen 0.135, down_to(80) fillcolor rgb ink(1) fillstyle pattern pattern(1) border linecolor rgb ink(1)
 set label 11 'lesion' at screen 0.145, down_to(90) left textcolor rgb ink(1)
 set object 12 rectangle from screen 0.24, down_to(100) to screen 0.28, down_to(80) fillcolor rgb ink(2) fillstyle pattern pattern(2) border linecolor rgb ink(2)
 set label 12 'skin around' at screen 0.29, down_to(90) left textcolor rgb ink(2)
-DOT = KIND eq 'svg' ? 1.7 : 3.2
+DOT = KIND eq 'svg' ? 1.1 : KIND eq 'pdf' ? 1.0 : 4.4
 set label 13 'published, people' at screen 0.515, down_to(90) left
 set label 14 'guinea pig' at screen 0.78, down_to(90) left
-set label 15 '' at screen 0.5, down_to(90) point pointtype 13 pointsize DOT linecolor rgb BLACK
-set label 16 '' at screen 0.765, down_to(90) point pointtype 8 pointsize DOT linewidth 2 linecolor rgb BLACK
+set label 15 '' at screen 0.495, down_to(90) point pointtype 13 pointsize DOT linecolor rgb BLACK
+set label 16 '' at screen 0.76, down_to(90) point pointtype 8 pointsize DOT linewidth 2 linecolor rgb BLACK
 group = 0
 group_of(x) = (group = NaN, sum [i = 1:n] (abs(int(word(words_nm, i)) - 1e9 * x) < 0.5 ? (group = i, 1) : 0), group)
 words_nm = ''
 do for [i = 1:n] { words_nm = words_nm.' '.word(word(names, i), 1) }
 people(what) = strcol('kind') eq 'threshold' && strstrt(strcol('condition'), what) > 0
-published(site) = people(site == 1 ? 'lentigo' : 'sun-protected') ? group_of(column('wavelength_m')) + (site == 1 ? -0.2 : 0.2) : NaN
+published(site) = people(site == 1 ? 'lentigo' : 'sun-protected') ? group_of(column('wavelength_m')) + (site == 1 ? -0.16 : 0.16) : NaN
 animal(x) = strcol('kind') eq 'animal' ? group_of(x) : NaN
 plot for [i = 1:2] COMPARE using (place(i)):(per_cm2(skin(i).'_threshold_sign_J_m2')):(place(i) - HALF):(place(i) + HALF): \
          (per_cm2(skin(i).'_threshold_sign_J_m2_low')):(per_cm2(skin(i).'_threshold_sign_J_m2_high')) \
