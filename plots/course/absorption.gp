@@ -27,7 +27,7 @@ set lmargin at screen 0.105
 set rmargin at screen 0.965
 set xrange [400:1100]
 set xtics 100
-set label 910 'wavelength, nm' at screen 0.535, down_to(HEIGHT - 59) center
+set label 910 'wavelength, nm' at screen 0.535, down_to(HEIGHT - 54) center
 set logscale y
 set yrange [2e-4:3e4]
 set format y ''

@@ -29,7 +29,7 @@ set lmargin at screen 0.125
 set rmargin at screen 0.975
 set xrange [-0.3:8.3]
 set xtics 1
-set label 910 'optical density' at screen 0.55, down_to(HEIGHT - 59) center
+set label 910 'optical density' at screen 0.55, down_to(HEIGHT - 54) center
 set logscale y
 set yrange [1e-4:1.6e5]
 set format y ''
@@ -55,4 +55,4 @@ do for [i = 1:2] {
 }
 set label 50 'eyewear is the laser protection adviser''s; energy 20 % off moves density by 0.08' at graph 0.01, graph 0.06 left font SMALL textcolor rgb QUIET
 set samples 101
-plot [x = 0:8] exposure * passes(x) with lines linewidth 1.8 linecolor rgb BLUE dashtype solid
+plot sample [x = 0:8] exposure * passes(x) with lines linewidth 1.8 linecolor rgb BLUE dashtype solid

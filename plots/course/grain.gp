@@ -44,7 +44,7 @@ set xrange [-widest:widest]
 set yrange [0:10 * ceil(0.11 * highest)]
 set ytics 20
 set xtics 0.25
-set label 910 'distance from the centre of the grain, µm' at screen 0.525, down_to(HEIGHT - 59) center
+set label 910 'distance from the centre of the grain, µm' at screen 0.525, down_to(HEIGHT - 54) center
 set label 904 'temperature rise, K' at screen 0.018, 0.5 * (TOP + BOTTOM) center rotate by 90
 set object 1 rectangle from first -radius_um, graph 0 to first radius_um, graph 1 behind fillcolor rgb '#e8e8e8' fillstyle solid noborder
 set label 905 'the grain' at first 0, graph 1.05 center

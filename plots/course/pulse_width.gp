@@ -41,7 +41,7 @@ set logscale x
 set xrange [1e-10:0.1]
 set format x ''
 set xtics ('0.1 ns' 1e-10, '1 ns' 1e-9, '10 ns' 1e-8, '0.1 µs' 1e-7, '1 µs' 1e-6, '10 µs' 1e-5, '0.1 ms' 1e-4, '1 ms' 1e-3, '10 ms' 0.01, '0.1 s' 0.1)
-set label 910 'pulse width' at screen 0.525, down_to(HEIGHT - 59) center
+set label 910 'pulse width' at screen 0.525, down_to(HEIGHT - 54) center
 set label 904 'highest temperature rise, K' at screen 0.018, 0.5 * (TOP + BOTTOM) center rotate by 90
 
 set object 1 rectangle from first shortest, graph 0 to first longest, graph 1 fillcolor rgb '#909090' fillstyle pattern 4 noborder back

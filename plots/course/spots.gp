@@ -68,7 +68,7 @@ do for [panel = 1:2] {
     above = panel == 1 ? 'same fluence' : 'same energy'
     beside = panel == 1 ? 'light over incident fluence' : 'light over fluence of '.ARG7.' mm'
     set label 10 above at screen left_of(panel) + 0.5 * WIDE, down_to(128) center
-    set label 12 'depth, mm' at screen left_of(panel) + 0.5 * WIDE, down_to(HEIGHT - 59) center
+    set label 12 'depth, mm' at screen left_of(panel) + 0.5 * WIDE, down_to(HEIGHT - 54) center
     set label 11 beside at screen left_of(panel) - 0.068, 0.5 * (TOP + BOTTOM) center rotate by 90
     plot for [i = 1:N_SPOT] SPOTS using (1e3 * column('depth_m')):(light(panel, i)) with lines linetype 10 + i
 }

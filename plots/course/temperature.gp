@@ -57,7 +57,7 @@ set xrange [1e-9:10]
 set format x ''
 set xtics ('' 1e-9, '1 µs' 1e-6, '1 ms' 1e-3, '1 s' 1)
 set label 904 'temperature rise, K' at screen 0.018, 0.5 * (TOP + BOTTOM) center rotate by 90
-set label 905 'time since the pulse began' at screen 0.53, down_to(HEIGHT - 60) center
+set label 905 'time since the pulse began' at screen 0.53, down_to(HEIGHT - 54) center
 set multiplot
 do for [panel = 1:4] {
     set lmargin at screen LEFT + (panel - 1) * (WIDE + GAP)
