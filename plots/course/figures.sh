@@ -186,10 +186,10 @@ if [ "${1:-}" = --one ]; then
 fi
 out=${1:-out/course}
 [ $# -eq 0 ] || shift
-command -v gnuplot >/dev/null || complain 'gnuplot is not here: apt install gnuplot-nox'
-mkdir -p "$out" || complain "$out cannot be made"
 for name in ${*:-$names}; do
     case " $names " in *" $name "*) ;; *) echo "figures: there is no figure $name; there are $names" >&2; exit 2 ;; esac
 done
+command -v gnuplot >/dev/null || complain 'gnuplot is not here: apt install gnuplot-nox'
+mkdir -p "$out" || complain "$out cannot be made"
 printf '%s\n' ${*:-$names} | xargs -P 2 -n 1 sh "$here/figures.sh" --one "$out" || complain 'not every figure was drawn'
 for name in ${*:-$names}; do echo "$out/$name.svg  .pdf  .png"; done

@@ -77,8 +77,9 @@ say '- Same energy, in fluences of the 5 mm spot: at the surface %.1f under 2 mm
 of() { cell "$data/grain/run/grain.csv" site lesion "after_$1_s_rise_K"; }
 say '- Its centre is %.0f K warmer 1 ns after the pulse, still %.0f K after 10 ns, %.0f K after 100 ns, %.1f K after 1 µs.' \
     "$(of 1e-09)" "$(of 1e-08)" "$(of 1e-07)" "$(of 1e-06)"
-say '- The mean of this grain falls to 1/e in %.0f ns; in the denser basal row of the figure before it took less.' \
-    "1e9*$(number "$data/grain/run/summary.json" mean_to_1_over_e)"
+say '- The mean of this grain, with others far off, falls to 1/e in %.0f ns; in the basal row, with others near, in %.0f ns.' \
+    "1e9*$(number "$data/grain/run/summary.json" mean_to_1_over_e)" \
+    "1e9*$(number "$data/pulse_width/run/summary.json" mean_to_1_over_e)"
 
 # ---- thresholds ----
 of() { echo "1e-4*$(cell "$data/thresholds/compare/compare.csv" choice "$1" "$2")"; }
