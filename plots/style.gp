@@ -62,4 +62,4 @@ MIDDLING = (KIND eq 'svg' ? 1.0 : POINT) * PLAIN * least(1.0, FITS_BELOW / (strl
 down_to(y) = 1.0 - y / HEIGHT # share of the screen for a distance from its top
 set label 901 HEADING at screen 0.015, down_to(SLIDE ? 26 : 21) noenhanced font sprintf(',%.2f', LARGE)
 set label 902 ASKED at screen 0.015, down_to(SLIDE ? 57 : 46) noenhanced textcolor rgb QUIET font sprintf(',%.2f', MIDDLING)
-set label 903 CORNER at screen 0.015, down_to(HEIGHT - (SLIDE ? 28 : 11)) noenhanced textcolor rgb QUIET font SMALL
+set label 903 CORNER at screen 0.015, down_to(HEIGHT - (SLIDE ? 31 : 11)) noenhanced textcolor rgb QUIET font SMALL

@@ -48,10 +48,10 @@ set linetype 11 linecolor rgb VERMILLION linewidth 4 dashtype solid
 set linetype 12 linecolor rgb BLUE linewidth 2.6 dashtype solid
 set linetype 13 linecolor rgb BLACK linewidth 2.4 dashtype (9, 5)
 set linetype 14 linecolor rgb BLACK linewidth 2.4 dashtype (2, 3)
-set label 31 'pigment grain' at first 905, 170 center textcolor rgb VERMILLION front
-set label 32 'grey: 0.316 to 3.16 × as dark' at first 905, 900 center font SMALL
+set label 31 'pigment grain' at first 905, 235 center textcolor rgb VERMILLION front
+set label 32 'grey: 0.316 to 3.16 × as dark' at first 905, 1300 center font SMALL
 set label 33 'blood with oxygen' at first 592, 4 right textcolor rgb BLUE front
-set label 34 'blood without oxygen' at first 640, 40 left front
+set label 34 'blood without oxygen' at first 625, 44 left front
 set label 35 'water' at first 700, 0.0022 left
 set label 36 'last value held' at first 1098, 3.0 right font SMALL textcolor rgb QUIET
 set style fill solid 1.0 noborder

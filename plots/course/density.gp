@@ -43,12 +43,13 @@ do for [i = 0:8] {
     set arrow 10 + i from first i - 0.16, exposure * passes(i) to first i + 0.16, exposure * passes(i) nohead linewidth 6 linecolor rgb BLUE
     if (i < 6) { set label 10 + i word(words_of, i + 1) at first i + 0.26, exposure * passes(i) * 1.25 left }
 }
+set linetype 41 linewidth 2.4 linecolor rgb VERMILLION dashtype solid
+set linetype 42 linewidth 2.4 linecolor rgb VERMILLION dashtype (10, 5)
 do for [i = 1:2] {
     edition = ''
     limit = density = NaN
     stats CARD using (int(column(0)) + 1 == i ? (edition = strcol('edition'), limit = column('limit_J_m2'), density = column('density_1'), 1) : NaN) nooutput
-    dashes = i
-    set arrow 40 + i from graph 0, first limit to first density, first limit nohead linewidth 2.4 linecolor rgb VERMILLION dashtype dashes
+    set arrow 40 + i from graph 0, first limit to first density, first limit nohead linetype 40 + i
     set arrow 42 + i from first density, first limit to first density, graph 0 head filled linewidth 2.4 linecolor rgb VERMILLION
     height = (i == 1 ? 2.1 : 0.45) * limit
     set label 40 + i sprintf('limit of %s: %.3g J/m², density %.2f', edition, limit, density) at graph 0.01, first height left textcolor rgb VERMILLION
