@@ -6,7 +6,7 @@ OPENMP  ?= 1
 EXTRA   ?=
 
 .SUFFIXES:
-.PHONY: all demo test check bench validation sanitize coverage slips browser clean help need-demo need-test
+.PHONY: all demo figures test check bench validation sanitize coverage slips browser clean help need-demo need-test
 
 CFLAGS  := -std=c11 -O2 -g -ffp-contract=off -fdebug-prefix-map='$(CURDIR)=.' $(EXTRA) # no path of this machine in them
 WARN    := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
@@ -40,6 +40,7 @@ all: $(BUILD)/brevis
 help:
 	@echo 'make demo        install what is missing, build, run one scenario, name the figure and files to open'
 	@echo 'make test        the same for the tests; ends with "N passed, N failed"'
+	@echo 'make figures     eight figures for a course into out/course, or OUT=folder; docs/course_figures.md tells of them'
 	@echo 'make             build build/brevis and build/libbrevis.a'
 	@echo 'make check       format, order of the stages, purity of the library, stale pages'
 	@echo 'make validation  write docs/validation.md from the checks and docs/reference/scenario.md from the keys'
@@ -109,6 +110,12 @@ need-test:
 demo: need-demo
 	@$(MAKE) --no-print-directory all
 	@$(BUILD)/brevis run scenarios/hand_532nm.yaml --out out/demo --force
+
+# For a course: eight figures, each as svg, pdf and png.
+OUT ?= out/course
+figures: need-demo
+	@$(MAKE) --no-print-directory all
+	@BREVIS=$(BUILD)/brevis sh plots/course/figures.sh $(OUT)
 
 test: need-test
 	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)

@@ -1,5 +1,7 @@
 # What all figures share: size, font, colours, the words around the panels. Loaded by the scripts beside it, which
-# set OUTPUT, KIND (svg or png), HEADING, ASKED and CORNER first, and HEIGHT when it is another.
+# set OUTPUT, KIND (svg, png or pdf), HEADING, ASKED and CORNER first, and HEIGHT when it is another.
+# SLIDE = 1, set before it too, makes a picture for the screen of a lecture hall: 16 x 9 cm, a png of it at 300 dpi,
+# letters of 3.3 % of its height and none below 2.2 %. A pdf is 16 cm wide either way.
 
 least(a, b) = a < b ? a : b
 most(a, b) = a > b ? a : b
@@ -9,20 +11,32 @@ set encoding utf8
 set datafile separator comma
 set datafile columnheaders
 
-WIDTH = 900.0
-if (!exists('HEIGHT')) { HEIGHT = 620.0 }
-ROW = 18.0    # a line of text, and
-LETTER = 7.2  # a letter of it, in the units of WIDTH and HEIGHT
+if (!exists('SLIDE')) { SLIDE = 0 }
+WIDTH = SLIDE ? 960.0 : 900.0
+if (!exists('HEIGHT')) { HEIGHT = SLIDE ? 540.0 : 620.0 }
+ROW = SLIDE ? 24.0 : 18.0     # a line of text, and
+LETTER = SLIDE ? 10.0 : 7.2   # a letter of it, in the units of WIDTH and HEIGHT
 
+POINT = 0.75 # of a font, over the units of WIDTH, where a terminal counts in points
+PLAIN = SLIDE ? 18.0 : 13.0
 if (KIND eq 'png') {
-    set terminal pngcairo size 2 * WIDTH, 2 * HEIGHT font 'DejaVu Sans,9.75' fontscale 2 linewidth 2 background '#ffffff'
-    SMALL = ',8'
-    LARGE = 12.0
+    DPI = 300.0 # of a slide 16 cm wide
+    across = SLIDE ? floor(16.0 / 2.54 * DPI + 0.5) : 2 * WIDTH
+    set terminal pngcairo size across, floor(across * HEIGHT / WIDTH + 0.5) font sprintf('DejaVu Sans,%g', POINT * PLAIN) \
+        fontscale across / WIDTH linewidth across / WIDTH dashlength SLIDE + 1 background '#ffffff'
+    SMALL = SLIDE ? ',10.5' : ',8'
+    LARGE = POINT * (SLIDE ? 25.0 : 16.0)
+} else { if (KIND eq 'pdf') {
+    across = 16.0 / 2.54 * 72.0 # points; dashes are counted in half of them
+    set terminal pdfcairo size 16.0 / 2.54, 16.0 / 2.54 * HEIGHT / WIDTH font sprintf('DejaVu Sans,%g', POINT * PLAIN) \
+        fontscale across / WIDTH linewidth across / WIDTH dashlength 2 background '#ffffff'
+    SMALL = SLIDE ? ',10.5' : ',8'
+    LARGE = POINT * (SLIDE ? 25.0 : 16.0)
 } else {
-    set terminal svg size WIDTH, HEIGHT font 'DejaVu Sans,13' linewidth 1 background '#ffffff'
-    SMALL = ',10.7'
-    LARGE = 16.0
-}
+    set terminal svg size WIDTH, HEIGHT font sprintf('DejaVu Sans,%g', PLAIN) linewidth 1 background '#ffffff'
+    SMALL = SLIDE ? ',14' : ',10.7'
+    LARGE = SLIDE ? 25.0 : 16.0
+} }
 set output OUTPUT
 
 # Told apart without colour too: every curve has its own dashes, and its name beside it.
@@ -41,11 +55,11 @@ set border 3 linewidth 1 linecolor rgb '#404040'
 unset key
 
 # Text of users goes through noenhanced: `&`, `_` and `^` are letters there.
-FITS = 95.0 # letters of a heading; a longer one is written smaller,
+FITS = SLIDE ? 66.0 : 95.0 # letters of a heading; a longer one is written smaller,
 if (strlen(HEADING) > FITS) { LARGE = LARGE * FITS / strlen(HEADING) }
-FITS_BELOW = 118.0 # and so is the line below it
-MIDDLING = (KIND eq 'png' ? 9.75 : 13.0) * least(1.0, FITS_BELOW / (strlen(ASKED) + 1.0))
+FITS_BELOW = SLIDE ? 96.0 : 118.0 # and so is the line below it
+MIDDLING = (KIND eq 'svg' ? 1.0 : POINT) * PLAIN * least(1.0, FITS_BELOW / (strlen(ASKED) + 1.0))
 down_to(y) = 1.0 - y / HEIGHT # share of the screen for a distance from its top
-set label 901 HEADING at screen 0.015, down_to(21) noenhanced font sprintf(',%.2f', LARGE)
-set label 902 ASKED at screen 0.015, down_to(46) noenhanced textcolor rgb QUIET font sprintf(',%.2f', MIDDLING)
-set label 903 CORNER at screen 0.015, down_to(HEIGHT - 11) noenhanced textcolor rgb QUIET font SMALL
+set label 901 HEADING at screen 0.015, down_to(SLIDE ? 26 : 21) noenhanced font sprintf(',%.2f', LARGE)
+set label 902 ASKED at screen 0.015, down_to(SLIDE ? 57 : 46) noenhanced textcolor rgb QUIET font sprintf(',%.2f', MIDDLING)
+set label 903 CORNER at screen 0.015, down_to(HEIGHT - (SLIDE ? 31 : 11)) noenhanced textcolor rgb QUIET font SMALL

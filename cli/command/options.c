@@ -21,6 +21,7 @@ static const struct {
     {BRV_OPTION_NO_FIGURES, "no-figures", NULL, "numbers and text only"},
     {BRV_OPTION_THREADS, "threads", "N", "how many threads; the results do not depend on it"},
     {BRV_OPTION_CSV, "csv", NULL, "comma-separated values instead of a table"},
+    {BRV_OPTION_SPECTRUM, "spectrum", NULL, "what absorbs from 400 to 1100 nm instead, as comma-separated values"},
     {BRV_OPTION_PAGE, "page", NULL, "everything as a page in Markdown"},
     {BRV_OPTION_SET, "set", "PATH=VALUE", "another value for one key, such as light.spot=\"6 mm\"; may be repeated"},
     {BRV_OPTION_VARY, "vary", "KEY=FROM..TO:N",

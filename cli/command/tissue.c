@@ -3,6 +3,7 @@
 #include "base/constants.h"
 #include "report/body.h"
 #include "command/options.h"
+#include "report/absorber.h"
 #include "report/asked.h"
 #include "report/caution.h"
 #include "report/csv.h"
@@ -307,7 +308,9 @@ int brv_command_tissue(int argc, char *argv[])
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
     if (code) return code;
-    if (options.given & BRV_OPTION_CSV)
+    if (options.given & BRV_OPTION_SPECTRUM)
+        brv_absorber_csv(stdout, &request.scenario);
+    else if (options.given & BRV_OPTION_CSV)
         print_csv(&request);
     else
         print_table(&request);
