@@ -104,7 +104,7 @@ void brv_frame_draw(const struct brv_frame *frame, const struct brv_figure figur
     *pictures = '\0';
     if (options->given & BRV_OPTION_NO_FIGURES) return;
     brv_gnuplot_draw(figure, n, frame->directory.part, options->threads, pictures, reason, sizeof reason);
-    if (*reason) fprintf(stderr, "brevis %s: not every figure was drawn: %s\n", frame->command, reason);
+    if (*reason) fprintf(stderr, "brevis %s: figures are missing: %s\n", frame->command, reason);
 }
 
 int brv_frame_commit(struct brv_frame *frame)

@@ -21,7 +21,7 @@ static void ask_to_stop(int signal_number)
     static const char said_so[] = "\nstopping; what is done is kept\n";
     stop_asked = 1;
     (void)!write(STDERR_FILENO, said_so, sizeof said_so - 1);
-    signal(signal_number, SIG_DFL);
+    sigaction(signal_number, &before, NULL);
 }
 
 static void tell(void *context, uint64_t done, uint64_t wanted, double error)

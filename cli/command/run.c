@@ -116,7 +116,7 @@ static void draw_figures(char pictures[BRV_PICTURES_SIZE], const struct brv_fram
 {
     char reason[REASON_SIZE] = "";
     brv_figure_draw(frame->directory.part, answer->request, answer->result, threads, pictures, reason, sizeof reason);
-    if (*reason) fprintf(stderr, "brevis run: not every figure was drawn: %s\n", reason);
+    if (*reason) fprintf(stderr, "brevis run: figures are missing: %s\n", reason);
 }
 
 /* ---- the story ---- */
