@@ -72,7 +72,7 @@ static void last_line(struct tail *tail, char *line, size_t room)
 
 /* ---- its life ---- */
 
-static int spawn(pid_t *child, char *const argument[], char *const environment[], int complaints)
+static int spawn(pid_t *child, char *const argument[], char *const environment[], int complaints, const sigset_t *mask)
 {
     posix_spawn_file_actions_t actions;
     posix_spawnattr_t attributes;
@@ -83,7 +83,8 @@ static int spawn(pid_t *child, char *const argument[], char *const environment[]
         posix_spawn_file_actions_destroy(&actions);
         return failed;
     }
-    failed = posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP);
+    failed = posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);
+    if (!failed) failed = posix_spawnattr_setsigmask(&attributes, mask);
     if (!failed) failed = posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
     if (!failed) failed = posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
     if (!failed) failed = posix_spawn_file_actions_adddup2(&actions, complaints, STDERR_FILENO);
@@ -140,10 +141,23 @@ static void explain(struct tail *tail, int status, char *said, size_t room)
         snprintf(said, room, "it did not say why (exit code %d)", WEXITSTATUS(status));
 }
 
+/* Starts it and hands it to who ends it when the program is told to go. */
+static enum brv_child_end start(pid_t *child, int *place, char *const argument[], char *const environment[],
+                                int complaints, char *said, size_t room)
+{
+    sigset_t before;
+    *child = 0;
+    if (!brv_leave_hold(&before)) return BRV_CHILD_CALLED_OFF;
+    const int failed = spawn(child, argument, environment, complaints, &before);
+    *place = brv_leave_end(failed ? 0 : *child, &before);
+    if (failed) snprintf(said, room, "%s", strerror(failed));
+    return failed == ENOENT ? BRV_CHILD_MISSING : failed ? BRV_CHILD_NOT_STARTED : BRV_CHILD_DONE;
+}
+
 enum brv_child_end brv_child_run(char *const argument[], char *const environment[], double limit,
                                  const atomic_bool *call_off, char *said, size_t room)
 {
-    int ends[2], status = 0;
+    int ends[2], status = 0, place = -1;
     pid_t child;
     struct tail tail = {.n = 0};
     *said = '\0';
@@ -152,13 +166,9 @@ enum brv_child_end brv_child_run(char *const argument[], char *const environment
         return BRV_CHILD_NOT_STARTED;
     }
     fcntl(ends[0], F_SETFL, O_NONBLOCK);
-    const int failed = spawn(&child, argument, environment, ends[1]);
+    enum brv_child_end end = start(&child, &place, argument, environment, ends[1], said, room);
     close(ends[1]);
-    enum brv_child_end end = failed == ENOENT ? BRV_CHILD_MISSING : BRV_CHILD_NOT_STARTED;
-    if (failed) {
-        snprintf(said, room, "%s", strerror(failed));
-    } else {
-        const int place = brv_leave_end(child);
+    if (end == BRV_CHILD_DONE) {
         end = wait_for(child, limit, call_off, ends[0], &tail, &status);
         brv_leave_ended(place);
         if (end == BRV_CHILD_FAILED) explain(&tail, status, said, room);

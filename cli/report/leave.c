@@ -5,22 +5,23 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <stdatomic.h>
-#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/syscall.h>
+#include <time.h>
 #include <unistd.h>
 
 /* As many children as there can be pictures at a time; a directory as long as a path may be. */
-enum { MOST_CHILDREN = 64, PATH_ROOM = 4096, ENTRIES_ROOM = 4096, TRIES = 8 };
+enum { MOST_CHILDREN = 64, PATH_ROOM = 4096, ENTRIES_ROOM = 4096, TRIES = 8, MOST_NAPS = 1000 };
 
 static const int signals[] = {SIGINT, SIGTERM, SIGHUP};
 enum { N_SIGNAL = sizeof signals / sizeof *signals };
 
 /* What the handler reads: each is whole at any moment. */
 static atomic_int children[MOST_CHILDREN];
-static atomic_bool has_folder;
+static atomic_int starting; /* children that are being started, not yet among them */
+static atomic_bool going, has_folder;
 static char folder_name[PATH_ROOM];
 
 /* ---- in the handler: nothing that may hold a lock, so neither malloc nor opendir ---- */
@@ -59,6 +60,9 @@ static void remove_folder(const char *name)
 static void leave(int signal_number)
 {
     const int why = errno;
+    const struct timespec nap = {.tv_nsec = 1000000};
+    atomic_store(&going, true); /* a thread whose picture ends now must not begin the next one */
+    for (int i = 0; i < MOST_NAPS && atomic_load(&starting); i++) nanosleep(&nap, NULL);
     for (size_t i = 0; i < MOST_CHILDREN; i++) {
         const int child = atomic_load(&children[i]);
         if (child > 0) kill(-child, SIGKILL);
@@ -92,13 +96,28 @@ void brv_leave_remove(const char *folder)
     listen_once();
 }
 
-int brv_leave_end(pid_t child)
+bool brv_leave_hold(sigset_t *before)
 {
-    for (int i = 0; i < MOST_CHILDREN; i++) {
+    sigset_t held;
+    sigemptyset(&held);
+    for (size_t i = 0; i < N_SIGNAL; i++) sigaddset(&held, signals[i]);
+    pthread_sigmask(SIG_BLOCK, &held, before);
+    atomic_fetch_add(&starting, 1);
+    if (!atomic_load(&going)) return true;
+    brv_leave_end(0, before);
+    return false;
+}
+
+int brv_leave_end(pid_t child, const sigset_t *before)
+{
+    int place = -1;
+    for (int i = 0; i < MOST_CHILDREN && child > 0 && place < 0; i++) {
         int none = 0;
-        if (atomic_compare_exchange_strong(&children[i], &none, (int)child)) return i;
+        if (atomic_compare_exchange_strong(&children[i], &none, (int)child)) place = i;
     }
-    return -1;
+    atomic_fetch_sub(&starting, 1);
+    pthread_sigmask(SIG_SETMASK, before, NULL);
+    return place;
 }
 
 void brv_leave_ended(int place)
