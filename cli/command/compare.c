@@ -5,6 +5,7 @@
 #include "report/compare.h"
 #include "report/figure.h"
 #include "scenario/choices.h"
+#include "scenario/letters.h"
 #include "study/compare.h"
 
 #include <stdlib.h>
@@ -19,9 +20,10 @@ static void name_after_file(struct brv_choice *choice, const char *path)
     const char *name = slash ? slash + 1 : path;
     const char *dot = strrchr(name, '.');
     const int length = dot && dot > name ? (int)(dot - name) : (int)strlen(name);
-    snprintf(choice->name, sizeof choice->name, "%.*s",
-             length < BRV_CHOICE_NAME_SIZE - 1 ? length : BRV_CHOICE_NAME_SIZE - 1,
-             strcmp(path, "-") ? name : "standard input");
+    char whole[BRV_FRAME_PATH_SIZE], shown[BRV_FRAME_PATH_SIZE];
+    snprintf(whole, sizeof whole, "%.*s", length, strcmp(path, "-") ? name : "standard input");
+    brv_letters_cut(choice->name, sizeof choice->name, brv_letters_shown(shown, sizeof shown, whole),
+                    BRV_CHOICE_NAME_LETTERS);
 }
 
 /* Of several files each stands for itself: the choices inside them are checked, not shown. */
@@ -36,7 +38,7 @@ static int read_file(struct brv_choice *choice, const char *path, const struct b
     for (size_t i = 0; i < inside.n && !code; i++)
         if (!*inside.choice[i].changes) *choice = inside.choice[i];
     name_after_file(choice, path);
-    snprintf(choice->changes, sizeof choice->changes, "%.*s", BRV_TITLE_SIZE, choice->request.title);
+    snprintf(choice->changes, sizeof choice->changes, "%s", choice->request.title);
     brv_choices_free(&inside);
     return code;
 }

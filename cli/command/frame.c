@@ -1,6 +1,7 @@
 #include "command/frame.h"
 
 #include "command/command.h"
+#include "scenario/letters.h"
 
 #include <errno.h>
 #include <stdbool.h>
@@ -50,8 +51,8 @@ static void default_target(char target[BRV_FRAME_PATH_SIZE], const char *scenari
     if (!strcmp(scenario, "-"))
         snprintf(target, BRV_FRAME_PATH_SIZE, "out/stdin%s%s", run ? "" : "-", run ? "" : command);
     else
-        snprintf(target, BRV_FRAME_PATH_SIZE, "out/%.*s%s%s", (int)(length < 200 ? length : 200), name, run ? "" : "-",
-                 run ? "" : command);
+        snprintf(target, BRV_FRAME_PATH_SIZE, "out/%.*s%s%s",
+                 (int)(length < 200 ? length : brv_letters_bytes(name, 200)), name, run ? "" : "-", run ? "" : command);
 }
 
 void brv_frame_target(char target[BRV_FRAME_PATH_SIZE], const char *command, const struct brv_options *options,
@@ -117,10 +118,12 @@ int brv_frame_commit(struct brv_frame *frame)
 
 void brv_frame_name_files(const struct brv_frame *frame, const char *pictures, const char *text)
 {
+    char target[BRV_FRAME_PATH_SIZE];
+    brv_letters_shown(target, sizeof target, frame->target);
     if (*pictures)
-        printf("OPEN     %s: %s\n         also as .svg; %s\n", frame->target, pictures, text);
+        printf("OPEN     %s: %s\n         also as .svg; %s\n", target, pictures, text);
     else
-        printf("FILES    %s: %s\n", frame->target, text);
+        printf("FILES    %s: %s\n", target, text);
 }
 
 void brv_frame_abandon(struct brv_frame *frame)

@@ -10,8 +10,10 @@
 #include "study/inputs.h"
 #include "study/slip.h"
 #include "study/spread.h"
+#include "scenario/letters.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -79,7 +81,7 @@ static void draw(char pictures[BRV_PICTURES_SIZE], const struct brv_frame *frame
     }
     brv_figure_corner(corner, &answer->request->scenario);
     brv_figure_asked(asked, &answer->request->scenario);
-    snprintf(heading, sizeof heading, "%s", *answer->request->title ? answer->request->title : asked);
+    brv_letters_cut(heading, sizeof heading, *answer->request->title ? answer->request->title : asked, SIZE_MAX);
     const struct brv_figure figure = {"spread", {heading, asked, corner, names, fits, NULL}};
     brv_frame_draw(frame, &figure, 1, options, pictures);
 }

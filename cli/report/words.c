@@ -1,6 +1,20 @@
 #include "report/words.h"
 
+#include "scenario/letters.h"
+
 #include <string.h>
+
+static size_t wide = BRV_WORDS_WIDTH;
+
+size_t brv_words_width(void)
+{
+    return wide;
+}
+
+void brv_words_fit(size_t columns)
+{
+    wide = columns ? columns : BRV_WORDS_WIDTH;
+}
 
 int brv_words_wrap(FILE *to, const char *label, const char *text)
 {
@@ -8,15 +22,15 @@ int brv_words_wrap(FILE *to, const char *label, const char *text)
     size_t column = BRV_WORDS_INDENT;
     if (to) fprintf(to, "%-*s", BRV_WORDS_INDENT, label);
     for (const char *word = text; *word;) {
-        const size_t length = strcspn(word, " ");
+        const size_t length = strcspn(word, " "), columns = brv_letters_columns(word, length);
         const int first = column == BRV_WORDS_INDENT;
-        if (!first && column + 1 + length > BRV_WORDS_WIDTH) {
+        if (!first && column + 1 + columns > wide) {
             if (to) fprintf(to, "\n%-*s", BRV_WORDS_INDENT, "");
             column = BRV_WORDS_INDENT;
             lines++;
         }
         if (to) fprintf(to, "%s%.*s", column > BRV_WORDS_INDENT ? " " : "", (int)length, word);
-        column += length + (column > BRV_WORDS_INDENT);
+        column += columns + (column > BRV_WORDS_INDENT);
         word += length + strspn(word + length, " ");
     }
     if (to) fputc('\n', to);
