@@ -97,15 +97,28 @@ static int write_files(const struct brv_frame *frame, const struct brv_compared 
     return code ? code : brv_frame_write(frame, "summary.txt", write_text, compared);
 }
 
+/* Each with a bar behind it; a name has none, but the name of a file may. */
+static void list_names(char *out, size_t room, const struct brv_choices *choices)
+{
+    size_t used = 0;
+    for (size_t i = 0; i < choices->n; i++) {
+        const size_t start = used;
+        used += (size_t)snprintf(out + used, room - used, "%s|", choices->choice[i].name);
+        for (char *bar; (bar = strchr(out + start, '|')) && bar + 1 < out + used;) *bar = '/';
+    }
+}
+
 static void draw(char pictures[BRV_PICTURES_SIZE], const struct brv_frame *frame, const struct brv_options *options,
                  const struct brv_compared *compared)
 {
     char corner[BRV_FIGURE_TEXT], asked[BRV_ASKED_SIZE];
+    char names[BRV_MOST_CHOICES * (BRV_CHOICE_NAME_SIZE + 1)] = "";
     const struct brv_request *first = &compared->choices->choice[0].request;
     brv_figure_corner(corner, &first->scenario);
-    const struct brv_figure figure = {
-        "compare",
-        {*first->title ? first->title : "choices side by side", brv_compared_asked(asked, compared), corner, NULL}};
+    list_names(names, sizeof names, compared->choices);
+    const struct brv_figure figure = {"compare",
+                                      {*first->title ? first->title : "choices side by side",
+                                       brv_compared_asked(asked, compared), corner, names, NULL}};
     brv_frame_draw(frame, &figure, 1, options, pictures);
 }
 

@@ -155,7 +155,7 @@ check '  in the CSV' holds "$box/choices/compare.csv" ",\"größerer Fleck, 日�
 check '  in summary.json' holds "$box/choices/summary.json" '"name": "שלום עולם"'
 if command -v gnuplot >/dev/null 2>&1; then
     check '  in the figure, well formed' xml "$box/choices/compare.svg"
-    check '  as typed' holds "$box/choices/compare.svg" 'größerer Fleck'
+    check '  a comma does not cut it' holds "$box/choices/compare.svg" 'größerer Fleck,</text>'
 fi
 cp "$hand" "$box/a\"b,ü.yaml"
 check 'names of files become names of choices' exits 0 "$brevis" compare --no-figures --out "$box/files" "$box/a\"b,ü.yaml" "$box/t4.yaml"
