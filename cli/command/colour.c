@@ -2,6 +2,7 @@
 
 #include "command/frame.h"
 #include "command/options.h"
+#include "command/patience.h"
 #include "report/colour.h"
 
 #include <math.h>
@@ -83,9 +84,12 @@ static int solve(struct brv_colour_answer *answer, const struct brv_request *req
     struct brv_error error = {.place = ""};
     *answer = (struct brv_colour_answer){.request = request};
     const struct brv_seen_layer layer = brv_visibility_layer(&request->scenario);
+    struct brv_control control; /* colours are not counted */
+    brv_patience_begin(&control, options->threads, 0, "colours");
     brv_status status = solve_sites(answer, options->threads, &error);
     if (!status) status = solve_pigment(answer, options->threads, &error);
     if (!status) status = brv_visibility_solve(&answer->seen, &request->scenario, &layer, options->threads, &error);
+    brv_patience_end();
     return brv_frame_failed("colour", status, &error);
 }
 

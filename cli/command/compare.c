@@ -2,6 +2,7 @@
 
 #include "command/frame.h"
 #include "command/options.h"
+#include "command/patience.h"
 #include "report/compare.h"
 #include "report/figure.h"
 #include "scenario/choices.h"
@@ -148,11 +149,13 @@ static int solve(struct brv_comparison *comparison, const struct brv_choices *ch
                  const struct brv_options *options)
 {
     struct brv_error error = {.place = ""};
-    const struct brv_control control = {.threads = options->threads};
+    struct brv_control control;
     struct brv_scenario *ask = calloc(choices->n, sizeof *ask);
     if (!ask) return brv_frame_failed("compare", BRV_MEMORY, &error);
     for (size_t i = 0; i < choices->n; i++) ask[i] = choices->choice[i].request.scenario;
+    brv_patience_begin(&control, options->threads, 0, "runs");
     const brv_status status = brv_compare_solve(comparison, choices->n, ask, &control, &error);
+    brv_patience_end();
     free(ask);
     return brv_frame_failed("compare", status, &error);
 }

@@ -1,6 +1,7 @@
 #include "command/frame.h"
 
 #include "command/command.h"
+#include "command/patience.h"
 #include "scenario/letters.h"
 
 #include <errno.h>
@@ -104,7 +105,10 @@ void brv_frame_draw(const struct brv_frame *frame, const struct brv_figure figur
     char reason[REASON_SIZE] = "";
     *pictures = '\0';
     if (options->given & BRV_OPTION_NO_FIGURES) return;
+    struct brv_control control;
+    brv_patience_begin(&control, options->threads, 0, "pictures");
     brv_gnuplot_draw(figure, n, frame->directory.part, options->threads, pictures, reason, sizeof reason);
+    brv_patience_end();
     if (*reason) fprintf(stderr, "brevis %s: figures are missing: %s\n", frame->command, reason);
 }
 

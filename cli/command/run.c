@@ -115,7 +115,10 @@ static void draw_figures(char pictures[BRV_PICTURES_SIZE], const struct brv_fram
                          unsigned threads)
 {
     char reason[REASON_SIZE] = "";
+    struct brv_control control;
+    brv_patience_begin(&control, threads, 0, "pictures");
     brv_figure_draw(frame->directory.part, answer->request, answer->result, threads, pictures, reason, sizeof reason);
+    brv_patience_end();
     if (*reason) fprintf(stderr, "brevis run: figures are missing: %s\n", reason);
 }
 
@@ -134,9 +137,12 @@ static int solve(struct brv_result *result, const struct brv_request *request, c
 /* Spots of other widths are drawn beside the answer for a spot; they are not worth failing for. */
 static bool solve_spots(struct brv_spots *spots, const struct brv_request *request, const struct brv_options *options)
 {
-    const struct brv_control control = {.threads = options->threads};
+    struct brv_control control;
     if (options->given & BRV_OPTION_NO_FIGURES || request->scenario.beam.method == BRV_METHOD_LAYERED) return false;
-    return !brv_spots_solve(spots, &request->scenario, BRV_NEIGHBOUR, &control, NULL);
+    brv_patience_begin(&control, options->threads, 0, "spots");
+    const brv_status status = brv_spots_solve(spots, &request->scenario, BRV_NEIGHBOUR, &control, NULL);
+    brv_patience_end();
+    return !status;
 }
 
 static bool stopped(const struct brv_result *result)

@@ -43,7 +43,8 @@ static int solve(struct brv_window *window, const struct brv_request *request, c
     struct brv_control control;
     double width[BRV_N_WINDOW_WIDTH];
     brv_window_widths(width, BRV_N_WINDOW_WIDTH);
-    brv_patience_begin(&control, options->threads, 0, "photons");
+    brv_patience_begin(&control, options->threads, 0,
+                       request->scenario.beam.method == BRV_METHOD_SAMPLED ? "photons" : "runs");
     const brv_status status =
         brv_window_solve(window, &request->scenario, BRV_N_WINDOW_WIDTH, width, BRV_N_WINDOW_FLUENCE, &control, &error);
     brv_patience_end();
