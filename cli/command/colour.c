@@ -4,6 +4,7 @@
 #include "command/options.h"
 #include "command/patience.h"
 #include "report/colour.h"
+#include "report/terminal.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -115,7 +116,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     brv_frame_draw(frame, figure, n, options, pictures);
     code = brv_frame_commit(frame);
     if (code || options->given & BRV_OPTION_QUIET) return code;
-    brv_colour_summary(stdout, answer);
+    brv_terminal_tell(write_summary, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, reflectance.csv, visibility.csv");
     return code;
 }

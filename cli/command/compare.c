@@ -5,6 +5,7 @@
 #include "command/patience.h"
 #include "report/compare.h"
 #include "report/figure.h"
+#include "report/terminal.h"
 #include "scenario/choices.h"
 #include "scenario/letters.h"
 #include "study/compare.h"
@@ -129,7 +130,7 @@ static void say(const struct brv_frame *frame, const struct brv_options *options
     if (options->given & BRV_OPTION_JSON) {
         brv_compared_json(stdout, compared);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
-        brv_compared_text(stdout, compared);
+        brv_terminal_tell(write_text, compared);
         brv_frame_name_files(frame, pictures, "summary.txt, summary.json, compare.csv");
     }
 }

@@ -2,6 +2,7 @@
 
 #include "command/command.h"
 #include "command/patience.h"
+#include "report/terminal.h"
 #include "scenario/letters.h"
 
 #include <errno.h>
@@ -120,14 +121,24 @@ int brv_frame_commit(struct brv_frame *frame)
     return BRV_EXIT_FILE;
 }
 
+struct names {
+    const char *target, *pictures, *text;
+};
+
+static void write_names(FILE *to, const void *what)
+{
+    const struct names *names = what;
+    if (*names->pictures)
+        fprintf(to, "OPEN     %s: %s\n         also as .svg; %s\n", names->target, names->pictures, names->text);
+    else
+        fprintf(to, "FILES    %s: %s\n", names->target, names->text);
+}
+
 void brv_frame_name_files(const struct brv_frame *frame, const char *pictures, const char *text)
 {
     char target[BRV_FRAME_PATH_SIZE];
-    brv_letters_shown(target, sizeof target, frame->target);
-    if (*pictures)
-        printf("OPEN     %s: %s\n         also as .svg; %s\n", target, pictures, text);
-    else
-        printf("FILES    %s: %s\n", target, text);
+    const struct names names = {brv_letters_shown(target, sizeof target, frame->target), pictures, text};
+    brv_terminal_tell(write_names, &names);
 }
 
 void brv_frame_abandon(struct brv_frame *frame)

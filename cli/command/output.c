@@ -5,6 +5,7 @@
 #include "command/patience.h"
 #include "report/figure.h"
 #include "report/output.h"
+#include "report/terminal.h"
 #include "scenario/keys.h"
 #include "scenario/quantity.h"
 #include "scenario/unit.h"
@@ -155,7 +156,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     if (options->given & BRV_OPTION_JSON) {
         brv_output_json(stdout, answer);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
-        brv_output_text(stdout, answer);
+        brv_terminal_tell(write_text, answer);
         brv_frame_name_files(frame, pictures, "summary.txt, summary.json, readings.csv");
     }
     return BRV_EXIT_DONE;

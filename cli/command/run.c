@@ -7,6 +7,7 @@
 #include "report/digest.h"
 #include "report/figure.h"
 #include "report/summary.h"
+#include "report/terminal.h"
 #include "run/run.h"
 #include "scenario/request.h"
 
@@ -156,7 +157,7 @@ static void say(const struct brv_frame *frame, const struct brv_options *options
     if (options->given & BRV_OPTION_JSON) {
         brv_digest_write(stdout, answer->request, answer->result);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
-        brv_summary_write(stdout, answer->request, answer->result);
+        brv_terminal_tell(write_summary, answer);
         brv_frame_name_files(frame, pictures,
                              *pictures ? "summary.txt, summary.json, *.csv" : "summary.txt summary.json *.csv");
     }

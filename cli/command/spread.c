@@ -7,6 +7,7 @@
 #include "report/figure.h"
 #include "report/spread.h"
 #include "report/term.h"
+#include "report/terminal.h"
 #include "study/inputs.h"
 #include "study/slip.h"
 #include "study/spread.h"
@@ -111,7 +112,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     draw(pictures, frame, answer, options);
     const int moved = brv_frame_commit(frame);
     if (moved || options->given & BRV_OPTION_QUIET) return moved;
-    brv_spread_summary(stdout, answer);
+    brv_terminal_tell(write_summary, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, *.csv");
     return moved;
 }

@@ -3,6 +3,7 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "command/patience.h"
+#include "report/terminal.h"
 #include "report/visits.h"
 #include "scenario/keys.h"
 
@@ -49,7 +50,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     brv_frame_draw(frame, &figure, 1, options, pictures);
     code = brv_frame_commit(frame);
     if (code || options->given & BRV_OPTION_QUIET) return code;
-    brv_visits_text(stdout, answer);
+    brv_terminal_tell(write_text, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, visits.csv");
     return code;
 }

@@ -262,6 +262,13 @@ const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compar
     return out;
 }
 
+/* Fewer at a narrow terminal. The last column may lack its blanks. */
+static size_t beside_each_other(void)
+{
+    const size_t fit = (brv_words_width() + 2 - LABEL_WIDTH) / COLUMN_WIDTH;
+    return fit < 1 ? 1 : fit < COLUMNS ? fit : COLUMNS;
+}
+
 void brv_compared_text(FILE *to, const struct brv_compared *compared)
 {
     char cautions[BRV_CAUTION_SIZE], asked[BRV_ASKED_SIZE];
@@ -271,8 +278,9 @@ void brv_compared_text(FILE *to, const struct brv_compared *compared)
     brv_words_wrap(to, "CHOICE 1", brv_compared_asked(asked, compared));
     fputc('\n', to);
     write_choices(to, compared);
-    for (size_t from = 0; from < n; from += COLUMNS)
-        write_block(to, compared, from, from + COLUMNS < n ? from + COLUMNS : n);
+    const size_t columns = beside_each_other();
+    for (size_t from = 0; from < n; from += columns)
+        write_block(to, compared, from, from + columns < n ? from + columns : n);
     fputc('\n', to);
     write_grave(to, compared);
     write_reading(to, compared);
