@@ -115,7 +115,16 @@ static struct fold fold_of(const char *line, size_t length, size_t width)
     const bool labelled = begin == 0 && label_of(line, length) > 0;
     size_t end = cell_end(line, length, begin);
     if (labelled) end = cell_end(line, length, end + blanks_at(line, length, end));
-    if (end < length && brv_letters_columns(line, end) <= width) return (struct fold){end, below};
+    if (end < length && brv_letters_columns(line, end) <= width) {
+        size_t cut = end; /* a name too short for a line of its own has cells beside it */
+        for (; cut + blanks_at(line, length, cut) <= below && cut < length;)
+            cut = cell_end(line, length, cut + blanks_at(line, length, cut));
+        for (size_t next = cut; cut > end && next < length && brv_letters_columns(line, next) <= width;) {
+            cut = next;
+            next = cell_end(line, length, next + blanks_at(line, length, next));
+        }
+        if (cut < length && brv_letters_columns(line, cut) <= width) return (struct fold){cut, below};
+    }
     return between_words(line, length, width, labelled || !begin ? BRV_WORDS_INDENT : begin + 2);
 }
 

@@ -16,7 +16,8 @@ void brv_words_fit(size_t columns)
     wide = columns ? columns : BRV_WORDS_WIDTH;
 }
 
-int brv_words_wrap(FILE *to, const char *label, const char *text)
+/* Writes, or with `to` NULL counts only; returns the lines it takes in so many columns. */
+static int wrap(FILE *to, const char *label, const char *text, size_t most)
 {
     int lines = 1;
     size_t column = BRV_WORDS_INDENT;
@@ -24,7 +25,7 @@ int brv_words_wrap(FILE *to, const char *label, const char *text)
     for (const char *word = text; *word;) {
         const size_t length = strcspn(word, " "), columns = brv_letters_columns(word, length);
         const int first = column == BRV_WORDS_INDENT;
-        if (!first && column + 1 + columns > wide) {
+        if (!first && column + 1 + columns > most) {
             if (to) fprintf(to, "\n%-*s", BRV_WORDS_INDENT, "");
             column = BRV_WORDS_INDENT;
             lines++;
@@ -35,4 +36,10 @@ int brv_words_wrap(FILE *to, const char *label, const char *text)
     }
     if (to) fputc('\n', to);
     return lines;
+}
+
+int brv_words_wrap(FILE *to, const char *label, const char *text)
+{
+    if (to) wrap(to, label, text, wide);
+    return wrap(NULL, label, text, BRV_WORDS_WIDTH);
 }
