@@ -8,7 +8,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
-enum { MOST = 4096, LEAST_CAPITALS = 4 /* of a word that is meant to be seen; shorter ones are units and names */ };
+enum { LEAST_CAPITALS = 4 /* of a word that is meant to be seen; shorter ones are units and names */ };
 
 static const char bold[] = "\033[1m", grave[] = "\033[1;31m", usual[] = "\033[0m";
 
@@ -115,16 +115,7 @@ static struct fold fold_of(const char *line, size_t length, size_t width)
     const bool labelled = begin == 0 && label_of(line, length) > 0;
     size_t end = cell_end(line, length, begin);
     if (labelled) end = cell_end(line, length, end + blanks_at(line, length, end));
-    if (end < length && brv_letters_columns(line, end) <= width) {
-        size_t cut = end; /* a name too short for a line of its own has cells beside it */
-        for (; cut + blanks_at(line, length, cut) <= below && cut < length;)
-            cut = cell_end(line, length, cut + blanks_at(line, length, cut));
-        for (size_t next = cut; cut > end && next < length && brv_letters_columns(line, next) <= width;) {
-            cut = next;
-            next = cell_end(line, length, next + blanks_at(line, length, next));
-        }
-        if (cut < length && brv_letters_columns(line, cut) <= width) return (struct fold){cut, below};
-    }
+    if (end < length && brv_letters_columns(line, end) <= width) return (struct fold){end, below};
     return between_words(line, length, width, labelled || !begin ? BRV_WORDS_INDENT : begin + 2);
 }
 
@@ -179,12 +170,104 @@ static void put_folded(struct page *page, const char *text, size_t length)
     free(line);
 }
 
+/* ---- tables of many columns ---- */
+
+enum { MOST_ROWS = 64, KEY_MOST = BRV_WORDS_INDENT + 4 };
+
+/* Consecutive lines of one table, whose columns are bytes. */
+struct table {
+    size_t n;
+    const char *line[MOST_ROWS];
+    size_t length[MOST_ROWS];
+    size_t key; /* columns of the first column, which names the rows */
+};
+
+/* Where the second cell of an unlabelled line begins; its length where there is none. */
+static size_t second_cell(const char *line, size_t length)
+{
+    const size_t end = cell_end(line, length, blanks_at(line, length, 0));
+    return end + blanks_at(line, length, end);
+}
+
+/* Cells beside each other, or heads that stand far from the margin: no sentence and no label. */
+static bool is_row(const char *line, size_t length)
+{
+    for (size_t i = 0; i < length; i++)
+        if ((unsigned char)line[i] >= 0x80) return false;
+    return length && !label_of(line, length) &&
+           (second_cell(line, length) < length || blanks_at(line, length, 0) > BRV_WORDS_INDENT + 2);
+}
+
+/* The table that begins at `text`, when it is too wide and its rows have short names; else none. */
+static void take_table(struct table *table, const char *text, size_t width)
+{
+    bool wide = false;
+    *table = (struct table){.n = 0};
+    for (; *text && table->n < MOST_ROWS; text += strcspn(text, "\n") + (text[strcspn(text, "\n")] != '\0')) {
+        const size_t length = strcspn(text, "\n");
+        if (!is_row(text, length)) break;
+        const size_t second = second_cell(text, length);
+        wide |= length > width;
+        if (second <= KEY_MOST && second > table->key) table->key = second;
+        table->line[table->n] = text;
+        table->length[table->n++] = length;
+    }
+    if (!wide || !table->key || table->n < 2) table->n = 0;
+}
+
+/* Is the byte before `column` blank in all rows, and does the last row, which has all columns, go on there? */
+static bool is_gap(const struct table *table, size_t column)
+{
+    const size_t last = table->n - 1;
+    if (column >= table->length[last] || table->line[last][column] == ' ') return false;
+    for (size_t i = 0; i < table->n; i++)
+        if (column <= table->length[i] && table->line[i][column - 1] != ' ') return false;
+    return true;
+}
+
+/* Pieces below each other, each with the names of the rows, every column under its own head. False where no gap of all
+ * rows parts them: then nothing was written.                                                                       */
+static bool put_table(struct page *page, const struct table *table)
+{
+    size_t cut[MOST_ROWS] = {0}, n = 1, most = 0;
+    for (size_t i = 0; i < table->n; i++) most = most < table->length[i] ? table->length[i] : most;
+    while (n < MOST_ROWS - 1 && most - cut[n - 1] + (n > 1 ? table->key : 0) > page->width) {
+        size_t next = cut[n - 1] + page->width - (n > 1 ? table->key : 0);
+        const size_t least = n > 1 ? cut[n - 1] : table->key;
+        while (next > least && !is_gap(table, next)) next--;
+        if (next <= least) return false;
+        cut[n++] = next;
+    }
+    cut[n] = most;
+    for (size_t piece = 0; piece < n; piece++) {
+        if (piece) fputc('\n', page->to);
+        for (size_t i = 0; i < table->n; i++) {
+            char row[BRV_TERMINAL_MOST + 1];
+            const size_t key = piece ? table->key : 0, from = cut[piece], length = table->length[i];
+            const size_t end = length < cut[piece + 1] ? length : cut[piece + 1];
+            size_t used = key + (end > from ? end - from : 0);
+            memset(row, ' ', used);
+            memcpy(row, table->line[i], key < length ? key : length);
+            if (end > from) memcpy(row + key, table->line[i] + from, end - from);
+            while (used && row[used - 1] == ' ') used--;
+            put_line(page, row, used);
+        }
+    }
+    return true;
+}
+
 void brv_terminal_paint(FILE *to, const char *text, size_t width, bool marks)
 {
     struct page page = {.to = to, .width = width, .marks = marks};
     for (const char *end; *text; text = *end ? end + 1 : end) {
         const size_t length = strcspn(text, "\n");
+        struct table table;
+        take_table(&table, text, width);
         end = text + length;
+        if (table.n && put_table(&page, &table)) {
+            end = table.line[table.n - 1] + table.length[table.n - 1];
+            continue;
+        }
         if (!strncmp(text, "brevis ", 7)) /* with the title, which stays as it was typed */
             put_line(&page, text, length);
         else
@@ -200,7 +283,7 @@ static size_t width_of_terminal(void)
     const char *asked = getenv("COLUMNS");
     long columns = asked ? strtol(asked, NULL, 10) : 0;
     if (columns <= 0 && !ioctl(STDOUT_FILENO, TIOCGWINSZ, &window)) columns = window.ws_col;
-    if (columns <= 0 || columns > MOST) return BRV_WORDS_WIDTH;
+    if (columns <= 0 || columns > BRV_TERMINAL_MOST) return BRV_WORDS_WIDTH;
     return columns < BRV_TERMINAL_LEAST ? BRV_TERMINAL_LEAST : (size_t)columns;
 }
 

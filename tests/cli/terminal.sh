@@ -88,15 +88,12 @@ each() { # each NAME WORDS...
     check '  marked' sees "$escape[1;31mCAUTION"
 }
 each compare compare --no-figures scenarios/compare/same_energy_through_spots.yaml
-each visits visits --no-figures scenarios/visits_1064nm.yaml
 each cover cover --no-figures scenarios/cover_cheek_1064nm.yaml
 each ladder ladder scenarios/test_spots_694nm.yaml
 each room room scenarios/room_1064nm.yaml
-each colour colour --no-figures scenarios/measured_colour_532nm.yaml
 each output output --no-figures scenarios/readings/weekly_1064nm.csv scenarios/cheek_1064nm.yaml
 each reported reported --no-figures scenarios/cheek_1064nm.yaml
 each sweep sweep --no-figures --vary light.spot=2mm..4mm:3 scenarios/hand_532nm.yaml
-each spread spread --no-figures --draws 32 scenarios/hand_532nm.yaml
 
 # ---- long work ----
 
@@ -104,7 +101,7 @@ at_all() { # at_all WORDS...: stderr is the terminal too
     printf '%s\n' "$*" >"$box/typed"
     TERM=xterm script -qec "sh $box/typed" /dev/null </dev/null >"$box/seen"
 }
-at_all "'$brevis'" visits --quiet --no-figures --force --out "$box/each" scenarios/visits_1064nm.yaml
+at_all "'$brevis'" colour --quiet --no-figures --force --out "$box/each" scenarios/measured_colour_532nm.yaml
 check 'what is not counted tells how long it is at it' grep -q 'at work for 1 s' "$box/seen"
 check '  and clears its line' grep -q "$escape\[K" "$box/seen"
 at_all timeout -s TERM 12 "'$brevis'" window --quiet --no-figures --out "$box/long" "$hand"

@@ -106,6 +106,33 @@ static void marks_stand_where_they_are_due(void **state)
     assert_int_equal(n, 2 * 6); /* four labels, two words */
 }
 
+/* Every column stays under its own head, and every piece names its rows. */
+static void tables_of_many_columns_are_parted(void **state)
+{
+    (void)state;
+    static const char table[] = "             light at the grain, J/cm2                light at 1 mm, J/cm2\n"
+                                "spot         lesion                  neighbour        lesion     neighbour\n"
+                                "2 mm         1.23 (0.616 to 1.79)    1.54 (0.9 to 2)  0.3        0.4\n"
+                                "3 mm         1.3 (0.636 to 1.94)     1.65 (0.9 to 2)  0.4        0.5\n"
+                                "\n"
+                                "NOTES    that is all\n";
+    char out[4096];
+    paint(out, sizeof out, table, 60, false);
+    assert_string_equal(out, "             light at the grain, J/cm2\n"
+                             "spot         lesion                  neighbour\n"
+                             "2 mm         1.23 (0.616 to 1.79)    1.54 (0.9 to 2)\n"
+                             "3 mm         1.3 (0.636 to 1.94)     1.65 (0.9 to 2)\n"
+                             "\n"
+                             "             light at 1 mm, J/cm2\n"
+                             "spot         lesion     neighbour\n"
+                             "2 mm         0.3        0.4\n"
+                             "3 mm         0.4        0.5\n"
+                             "\n"
+                             "NOTES    that is all\n");
+    paint(out, sizeof out, table, 80, false);
+    assert_string_equal(out, table);
+}
+
 /* A word wider than the terminal stays whole, and so does text without a line's end. */
 static void what_cannot_be_folded_stays(void **state)
 {
@@ -127,6 +154,7 @@ int main(void)
         cmocka_unit_test(nothing_is_wider_than_the_terminal_and_nothing_is_lost),
         cmocka_unit_test(tables_are_folded_alike),
         cmocka_unit_test(marks_stand_where_they_are_due),
+        cmocka_unit_test(tables_of_many_columns_are_parted),
         cmocka_unit_test(what_cannot_be_folded_stays),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
