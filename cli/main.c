@@ -1,6 +1,7 @@
 /* The table of commands, and the one way out of the program. */
 #include "command/command.h"
 #include "command/options.h"
+#include "scenario/fault.h"
 #include "scenario/nearest.h"
 
 #include <gsl/gsl_errno.h>
@@ -75,7 +76,8 @@ static int unknown_command(const char *name)
     struct brv_nearest nearest = {.word = name};
     for (const struct brv_command *command = brv_commands; command->name; command++)
         brv_nearest_offer(&nearest, command->name);
-    fprintf(stderr, "brevis: there is no command %s", name);
+    char shown[BRV_SHOWN_SIZE];
+    fprintf(stderr, "brevis: there is no command %s", brv_fault_shown(shown, name));
     if (nearest.best) fprintf(stderr, "; did you mean %s?", nearest.best);
     fputs(nearest.best ? "\n" : "; `brevis help` lists them\n", stderr);
     return BRV_EXIT_USAGE;

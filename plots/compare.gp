@@ -1,8 +1,9 @@
 # Choices side by side: light, thresholds, grains disrupted and warmth, a row for each choice.
 #
-#   gnuplot -d -c compare.gp DATA OUTPUT KIND HEADING ASKED CORNER
+#   gnuplot -d -c compare.gp DATA OUTPUT KIND HEADING ASKED CORNER NAMES
 #
-# DATA is compare.csv.
+# DATA is compare.csv. NAMES are those of the choices, each with | behind it: gnuplot would cut a quoted name in DATA at
+# a comma.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -10,6 +11,7 @@ KIND = ARG3
 HEADING = ARG4
 ASKED = ARG5
 CORNER = ARG6
+NAMES = ARG7
 
 folder = ARG0
 while (strlen(folder) > 0 && substr(folder, strlen(folder), strlen(folder)) ne '/') {
@@ -39,6 +41,7 @@ KEY = 72.0
 
 # A long name goes on in a second line, from the last blank that fits.
 FITS_LEFT = 22
+NUMBER_FIRST = "\342\200\216" # the mark U+200E: names written from right to left keep their number on the left
 cut_at = 999
 in_two(text) = (cut_at = 999, strlen(text) <= FITS_LEFT ? text : \
     (cut_at = blank_before(text, FITS_LEFT + 1), cut_at > 4 ? substr(text, 1, cut_at - 1)."\n     ".substr(text, cut_at + 1, strlen(text)) : text))
@@ -49,9 +52,10 @@ set label 2 'neighbour' at screen LEFT + 0.10, down_to(KEY) left textcolor rgb B
 set label 3 'bars: low to high' at screen LEFT + 0.22, down_to(KEY) left font SMALL
 set label 4 'black line: fluence of the choice itself' at screen LEFT + 0.36, down_to(KEY) left font SMALL
 do for [row = 1:n] {
-    name = ''
-    stats DATA using (column('choice') == row ? (name = strcol('name'), 1) : NaN) nooutput
-    set label 20 + row in_two(sprintf('%d  %s', row, name)) at screen 0.015, down_to(TOP + (BOTTOM - TOP) * (row - 0.5) / n - (cut_at < 999 ? 8 : 0)) left noenhanced \
+    bar = strstrt(NAMES, '|')
+    name = substr(NAMES, 1, bar - 1)
+    NAMES = substr(NAMES, bar + 1, strlen(NAMES))
+    set label 20 + row in_two(sprintf('%d  ', row).NUMBER_FIRST.name) at screen 0.015, down_to(TOP + (BOTTOM - TOP) * (row - 0.5) / n - (cut_at < 999 ? 8 : 0)) left noenhanced \
         font (strlen(name) > 16 ? SMALL : '')
 }
 

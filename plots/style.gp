@@ -55,8 +55,26 @@ set border 3 linewidth 1 linecolor rgb '#404040'
 unset key
 
 # Text of users goes through noenhanced: `&`, `_` and `^` are letters there.
+# gnuplot counts letters, whatever bytes they have; one of three bytes or more may be twice as wide as others.
 FITS = SLIDE ? 66.0 : 95.0 # letters of a heading; a longer one is written smaller,
-if (strlen(HEADING) > FITS) { LARGE = LARGE * FITS / strlen(HEADING) }
+MOST_LETTERS = 140 # and a still longer one ends in an ellipsis: the summary has it whole
+heading_wide = 0
+heading_cut = 0
+do for [i = 1:strlen(HEADING)] {
+    if (!heading_cut) {
+        letter = substr(HEADING, i, i)
+        set encoding default
+        letter_wide = strlen(letter) > 2 ? 2 : 1
+        set encoding utf8
+        if (heading_wide + letter_wide > MOST_LETTERS - (i < strlen(HEADING) ? 1 : 0)) {
+            heading_cut = i
+        } else {
+            heading_wide = heading_wide + letter_wide
+        }
+    }
+}
+if (heading_cut) { HEADING = substr(HEADING, 1, heading_cut - 1).'…'; heading_wide = heading_wide + 1 }
+if (heading_wide > FITS) { LARGE = LARGE * FITS / heading_wide }
 FITS_BELOW = SLIDE ? 96.0 : 118.0 # and so is the line below it
 MIDDLING = (KIND eq 'svg' ? 1.0 : POINT) * PLAIN * least(1.0, FITS_BELOW / (strlen(ASKED) + 1.0))
 down_to(y) = 1.0 - y / HEIGHT # share of the screen for a distance from its top

@@ -2,7 +2,9 @@
 
 #include "command/frame.h"
 #include "command/options.h"
+#include "command/patience.h"
 #include "report/colour.h"
+#include "report/terminal.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -83,9 +85,12 @@ static int solve(struct brv_colour_answer *answer, const struct brv_request *req
     struct brv_error error = {.place = ""};
     *answer = (struct brv_colour_answer){.request = request};
     const struct brv_seen_layer layer = brv_visibility_layer(&request->scenario);
+    struct brv_control control; /* colours are not counted */
+    brv_patience_begin(&control, options->threads, 0, "colours");
     brv_status status = solve_sites(answer, options->threads, &error);
     if (!status) status = solve_pigment(answer, options->threads, &error);
     if (!status) status = brv_visibility_solve(&answer->seen, &request->scenario, &layer, options->threads, &error);
+    brv_patience_end();
     return brv_frame_failed("colour", status, &error);
 }
 
@@ -111,7 +116,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     brv_frame_draw(frame, figure, n, options, pictures);
     code = brv_frame_commit(frame);
     if (code || options->given & BRV_OPTION_QUIET) return code;
-    brv_colour_summary(stdout, answer);
+    brv_terminal_tell(write_summary, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, reflectance.csv, visibility.csv");
     return code;
 }

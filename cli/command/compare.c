@@ -2,10 +2,13 @@
 
 #include "command/frame.h"
 #include "command/options.h"
+#include "command/patience.h"
 #include "report/compare.h"
 #include "report/figure.h"
+#include "report/terminal.h"
 #include "scenario/choices.h"
 #include "scenario/document.h"
+#include "scenario/letters.h"
 #include "study/compare.h"
 
 #include <stdlib.h>
@@ -20,9 +23,10 @@ static void name_after_file(struct brv_choice *choice, const char *path)
     const char *name = slash ? slash + 1 : path;
     const char *dot = strrchr(name, '.');
     const int length = dot && dot > name ? (int)(dot - name) : (int)strlen(name);
-    snprintf(choice->name, sizeof choice->name, "%.*s",
-             length < BRV_CHOICE_NAME_SIZE - 1 ? length : BRV_CHOICE_NAME_SIZE - 1,
-             strcmp(path, "-") ? name : "standard input");
+    char whole[BRV_FRAME_PATH_SIZE], shown[BRV_FRAME_PATH_SIZE];
+    snprintf(whole, sizeof whole, "%.*s", length, strcmp(path, "-") ? name : "standard input");
+    brv_letters_cut(choice->name, sizeof choice->name, brv_letters_shown(shown, sizeof shown, whole),
+                    BRV_CHOICE_NAME_LETTERS);
 }
 
 /* The scenario and its choices; its text is kept. */
@@ -48,7 +52,7 @@ static int read_file(struct brv_choice *choice, struct brv_origin *origin, const
     for (size_t i = 0; i < inside.n && !code; i++)
         if (!*inside.choice[i].changes) *choice = inside.choice[i];
     name_after_file(choice, path);
-    snprintf(choice->changes, sizeof choice->changes, "%.*s", BRV_TITLE_SIZE, choice->request.title);
+    snprintf(choice->changes, sizeof choice->changes, "%s", choice->request.title);
     brv_choices_free(&inside);
     return code;
 }
@@ -119,15 +123,28 @@ static int write_files(const struct brv_frame *frame, const struct brv_compared 
     return code ? code : brv_frame_write(frame, "summary.txt", write_text, compared);
 }
 
+/* Each with a bar behind it; a name has none, but the name of a file may. */
+static void list_names(char *out, size_t room, const struct brv_choices *choices)
+{
+    size_t used = 0;
+    for (size_t i = 0; i < choices->n; i++) {
+        const size_t start = used;
+        used += (size_t)snprintf(out + used, room - used, "%s|", choices->choice[i].name);
+        for (char *bar; (bar = strchr(out + start, '|')) && bar + 1 < out + used;) *bar = '/';
+    }
+}
+
 static void draw(char pictures[BRV_PICTURES_SIZE], const struct brv_frame *frame, const struct brv_options *options,
                  const struct brv_compared *compared)
 {
     char corner[BRV_FIGURE_TEXT], asked[BRV_ASKED_SIZE];
+    char names[BRV_MOST_CHOICES * (BRV_CHOICE_NAME_SIZE + 1)] = "";
     const struct brv_request *first = &compared->choices->choice[0].request;
     brv_figure_corner(corner, &first->scenario);
-    const struct brv_figure figure = {
-        "compare",
-        {*first->title ? first->title : "choices side by side", brv_compared_asked(asked, compared), corner, NULL}};
+    list_names(names, sizeof names, compared->choices);
+    const struct brv_figure figure = {"compare",
+                                      {*first->title ? first->title : "choices side by side",
+                                       brv_compared_asked(asked, compared), corner, names, NULL}};
     brv_frame_draw(frame, &figure, 1, options, pictures);
 }
 
@@ -137,7 +154,7 @@ static void say(const struct brv_frame *frame, const struct brv_options *options
     if (options->given & BRV_OPTION_JSON) {
         brv_compared_json(stdout, compared);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
-        brv_compared_text(stdout, compared);
+        brv_terminal_tell(write_text, compared);
         brv_frame_name_report(frame, pictures, "summary.txt, summary.json, compare.csv");
     }
 }
@@ -163,11 +180,13 @@ static int solve(struct brv_comparison *comparison, const struct brv_choices *ch
                  const struct brv_options *options)
 {
     struct brv_error error = {.place = ""};
-    const struct brv_control control = {.threads = options->threads};
+    struct brv_control control;
     struct brv_scenario *ask = calloc(choices->n, sizeof *ask);
     if (!ask) return brv_frame_failed("compare", BRV_MEMORY, &error);
     for (size_t i = 0; i < choices->n; i++) ask[i] = choices->choice[i].request.scenario;
+    brv_patience_begin(&control, options->threads, 0, "runs");
     const brv_status status = brv_compare_solve(comparison, choices->n, ask, &control, &error);
+    brv_patience_end();
     free(ask);
     return brv_frame_failed("compare", status, &error);
 }

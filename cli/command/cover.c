@@ -5,6 +5,7 @@
 #include "command/patience.h"
 #include "report/cover.h"
 #include "report/number.h"
+#include "report/terminal.h"
 #include "scenario/keys.h"
 
 #include <math.h>
@@ -116,7 +117,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
         brv_cover_digest(stdout, answer);
         return code;
     }
-    brv_cover_summary(stdout, answer);
+    brv_terminal_tell(write_summary, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, dose.csv, histogram.csv");
     return code;
 }

@@ -3,6 +3,9 @@
 #include "command/command.h"
 #include "report/words.h"
 #include "scenario/document.h"
+#include "command/patience.h"
+#include "report/terminal.h"
+#include "scenario/letters.h"
 
 #include <errno.h>
 #include <stdbool.h>
@@ -90,8 +93,8 @@ static void default_target(char target[BRV_FRAME_PATH_SIZE], const char *scenari
     if (!strcmp(scenario, "-"))
         snprintf(target, BRV_FRAME_PATH_SIZE, "out/stdin%s%s", run ? "" : "-", run ? "" : command);
     else
-        snprintf(target, BRV_FRAME_PATH_SIZE, "out/%.*s%s%s", (int)(length < 200 ? length : 200), name, run ? "" : "-",
-                 run ? "" : command);
+        snprintf(target, BRV_FRAME_PATH_SIZE, "out/%.*s%s%s",
+                 (int)(length < 200 ? length : brv_letters_bytes(name, 200)), name, run ? "" : "-", run ? "" : command);
 }
 
 void brv_frame_target(char target[BRV_FRAME_PATH_SIZE], const char *command, const struct brv_options *options,
@@ -143,8 +146,11 @@ void brv_frame_draw(const struct brv_frame *frame, const struct brv_figure figur
     char reason[REASON_SIZE] = "";
     *pictures = '\0';
     if (options->given & BRV_OPTION_NO_FIGURES) return;
+    struct brv_control control;
+    brv_patience_begin(&control, options->threads, 0, "pictures");
     brv_gnuplot_draw(figure, n, frame->directory.part, options->threads, pictures, reason, sizeof reason);
-    if (*reason) fprintf(stderr, "brevis %s: not every figure was drawn: %s\n", frame->command, reason);
+    brv_patience_end();
+    if (*reason) fprintf(stderr, "brevis %s: figures are missing: %s\n", frame->command, reason);
 }
 
 int brv_frame_commit(struct brv_frame *frame)
@@ -155,37 +161,58 @@ int brv_frame_commit(struct brv_frame *frame)
     return BRV_EXIT_FILE;
 }
 
+struct names {
+    const char *target, *pictures, *text;
+};
+
+static void write_names(FILE *to, const void *what)
+{
+    const struct names *names = what;
+    if (*names->pictures)
+        fprintf(to, "OPEN     %s: %s\n         also as .svg; %s\n", names->target, names->pictures, names->text);
+    else
+        fprintf(to, "FILES    %s: %s\n", names->target, names->text);
+}
+
 void brv_frame_name_files(const struct brv_frame *frame, const char *pictures, const char *text)
 {
-    if (*pictures)
-        printf("OPEN     %s: %s\n         also as .svg; %s\n", frame->target, pictures, text);
-    else
-        printf("FILES    %s: %s\n", frame->target, text);
+    char target[BRV_FRAME_PATH_SIZE];
+    const struct names names = {brv_letters_shown(target, sizeof target, frame->target), pictures, text};
+    brv_terminal_tell(write_names, &names);
 }
 
 /* Names between commas go on below where a line would be too long. */
-static void print_names(size_t column, const char *names)
+static void write_list(FILE *to, size_t column, const char *names)
 {
     for (const char *name = names; *name;) {
         const char *comma = strstr(name, ", ");
         const size_t length = comma ? (size_t)(comma - name) + 1 : strlen(name);
         if (column + 1 + length > BRV_WORDS_WIDTH && column > BRV_WORDS_INDENT) {
-            printf("\n%*s", BRV_WORDS_INDENT - 1, "");
+            fprintf(to, "\n%*s", BRV_WORDS_INDENT - 1, "");
             column = BRV_WORDS_INDENT - 1;
         }
-        printf(" %.*s", (int)length, name);
+        fprintf(to, " %.*s", (int)length, name);
         column += 1 + length;
         name += length + (comma ? 1 : 0);
     }
 }
 
+static void write_report_first(FILE *to, const void *what)
+{
+    const struct names *names = what;
+    char list[BRV_PICTURES_SIZE + 160];
+    snprintf(list, sizeof list, "report.html, %s%s%.100s", names->pictures, *names->pictures ? " (also as .svg), " : "",
+             names->text);
+    fprintf(to, "%-*s%s:", BRV_WORDS_INDENT, "OPEN", names->target);
+    write_list(to, BRV_WORDS_INDENT + brv_letters_columns(names->target, strlen(names->target)) + 1, list);
+    fputc('\n', to);
+}
+
 void brv_frame_name_report(const struct brv_frame *frame, const char *pictures, const char *text)
 {
-    char names[BRV_PICTURES_SIZE + 160];
-    const int used = printf("OPEN     %s:", frame->target);
-    snprintf(names, sizeof names, "report.html, %s%s%.100s", pictures, *pictures ? " (also as .svg), " : "", text);
-    print_names(used > 0 ? (size_t)used : 0, names);
-    putchar('\n');
+    char target[BRV_FRAME_PATH_SIZE];
+    const struct names names = {brv_letters_shown(target, sizeof target, frame->target), pictures, text};
+    brv_terminal_tell(write_report_first, &names);
 }
 
 void brv_frame_abandon(struct brv_frame *frame)

@@ -3,6 +3,7 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "report/ladder.h"
+#include "report/terminal.h"
 #include "scenario/keys.h"
 
 static void write_text(FILE *to, const void *answer)
@@ -32,7 +33,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     if (!code) code = brv_frame_write(frame, "card.txt", write_text, card);
     if (!code) code = brv_frame_commit(frame);
     if (code || options->given & BRV_OPTION_QUIET) return code;
-    brv_card_text(stdout, card);
+    brv_terminal_tell(write_text, card);
     brv_frame_name_files(frame, "", "card.html (to print, A4) card.txt");
     return code;
 }

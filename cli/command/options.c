@@ -2,6 +2,7 @@
 
 #include "command/command.h"
 #include "scenario/fault.h"
+#include "scenario/letters.h"
 #include "scenario/nearest.h"
 
 #include <ctype.h>
@@ -39,11 +40,13 @@ static const struct {
 
 #define MOST_PARTS 9999
 
-enum { N_OPTION = sizeof table / sizeof *table };
+enum { N_OPTION = sizeof table / sizeof *table, SHOWN_SIZE = 512 };
 
 static int usage(const char *command, const char *text, const char *about)
 {
-    fprintf(stderr, "brevis %s: %s%s; `brevis %s --help` tells more\n", command, text, about, command);
+    char shown[SHOWN_SIZE];
+    fprintf(stderr, "brevis %s: %s%s; `brevis %s --help` tells more\n", command, text,
+            brv_letters_shown(shown, sizeof shown, about), command);
     return BRV_EXIT_USAGE;
 }
 

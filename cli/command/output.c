@@ -2,8 +2,10 @@
 
 #include "command/frame.h"
 #include "command/options.h"
+#include "command/patience.h"
 #include "report/figure.h"
 #include "report/output.h"
+#include "report/terminal.h"
 #include "scenario/keys.h"
 #include "scenario/quantity.h"
 #include "scenario/unit.h"
@@ -154,7 +156,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     if (options->given & BRV_OPTION_JSON) {
         brv_output_json(stdout, answer);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
-        brv_output_text(stdout, answer);
+        brv_terminal_tell(write_text, answer);
         brv_frame_name_files(frame, pictures, "summary.txt, summary.json, readings.csv");
     }
     return BRV_EXIT_DONE;
@@ -176,12 +178,15 @@ static int answer_readings(struct brv_output_answer *answer, const struct brv_op
 {
     struct brv_frame frame;
     struct brv_error error = {.place = ""};
-    const struct brv_control control = {.threads = options->threads};
+    struct brv_control control;
     fill_shifts(answer);
     if (!answer->shift[BRV_SHIFT_MEASURED].there) return refuse_fluence(answer->output, options->word[0]);
     int code = brv_frame_begin(&frame, "output", options, options->word[1]);
     if (code) return code;
-    code = brv_frame_failed("output", run_shifts(answer, &control, &error), &error);
+    brv_patience_begin(&control, options->threads, 0, "runs");
+    const brv_status status = run_shifts(answer, &control, &error);
+    brv_patience_end();
+    code = brv_frame_failed("output", status, &error);
     if (!code) code = write_all(&frame, options, answer);
     brv_frame_abandon(&frame);
     return code;

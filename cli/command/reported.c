@@ -4,10 +4,16 @@
 #include "command/options.h"
 #include "report/figure.h"
 #include "report/reported.h"
+#include "report/terminal.h"
 
 static void write_text(FILE *to, const void *answer)
 {
     brv_reported_text(to, answer, true);
+}
+
+static void write_short(FILE *to, const void *answer)
+{
+    brv_reported_text(to, answer, false);
 }
 
 static void write_csv(FILE *to, const void *answer)
@@ -47,7 +53,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     if (options->given & BRV_OPTION_JSON) {
         brv_reported_json(stdout, request);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
-        brv_reported_text(stdout, request, false);
+        brv_terminal_tell(write_short, request);
         brv_frame_name_files(frame, pictures, "summary.txt (all rows), summary.json, reported.csv");
     }
     return BRV_EXIT_DONE;

@@ -3,10 +3,16 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "report/room.h"
+#include "report/terminal.h"
 
 static void write_text(FILE *to, const void *answer)
 {
     brv_room_text(to, answer, 1);
+}
+
+static void write_short(FILE *to, const void *answer)
+{
+    brv_room_text(to, answer, 0);
 }
 
 static void write_page(FILE *to, const void *answer)
@@ -20,7 +26,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     if (!code) code = brv_frame_write(frame, "card.txt", write_text, card);
     if (!code) code = brv_frame_commit(frame);
     if (code || options->given & BRV_OPTION_QUIET) return code;
-    brv_room_text(stdout, card, 0);
+    brv_terminal_tell(write_short, card);
     brv_frame_name_files(frame, "", "card.html (to print, A4, with what stands behind the numbers) card.txt");
     return code;
 }

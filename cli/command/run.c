@@ -8,6 +8,7 @@
 #include "report/figure.h"
 #include "report/report.h"
 #include "report/summary.h"
+#include "report/terminal.h"
 #include "run/run.h"
 #include "scenario/request.h"
 
@@ -124,8 +125,11 @@ static void draw_figures(char pictures[BRV_PICTURES_SIZE], const struct brv_fram
                          unsigned threads)
 {
     char reason[REASON_SIZE] = "";
+    struct brv_control control;
+    brv_patience_begin(&control, threads, 0, "pictures");
     brv_figure_draw(frame->directory.part, answer->request, answer->result, threads, pictures, reason, sizeof reason);
-    if (*reason) fprintf(stderr, "brevis run: not every figure was drawn: %s\n", reason);
+    brv_patience_end();
+    if (*reason) fprintf(stderr, "brevis run: figures are missing: %s\n", reason);
 }
 
 /* ---- the story ---- */
@@ -143,9 +147,12 @@ static int solve(struct brv_result *result, const struct brv_request *request, c
 /* Spots of other widths are drawn beside the answer for a spot; they are not worth failing for. */
 static bool solve_spots(struct brv_spots *spots, const struct brv_request *request, const struct brv_options *options)
 {
-    const struct brv_control control = {.threads = options->threads};
+    struct brv_control control;
     if (options->given & BRV_OPTION_NO_FIGURES || request->scenario.beam.method == BRV_METHOD_LAYERED) return false;
-    return !brv_spots_solve(spots, &request->scenario, BRV_NEIGHBOUR, &control, NULL);
+    brv_patience_begin(&control, options->threads, 0, "spots");
+    const brv_status status = brv_spots_solve(spots, &request->scenario, BRV_NEIGHBOUR, &control, NULL);
+    brv_patience_end();
+    return !status;
 }
 
 static bool stopped(const struct brv_result *result)
@@ -159,7 +166,7 @@ static void say(const struct brv_frame *frame, const struct brv_options *options
     if (options->given & BRV_OPTION_JSON) {
         brv_digest_write(stdout, answer->request, answer->result);
     } else if (!(options->given & BRV_OPTION_QUIET)) {
-        brv_summary_write(stdout, answer->request, answer->result);
+        brv_terminal_tell(write_summary, answer);
         brv_frame_name_report(frame, pictures, "summary.txt, summary.json, *.csv");
     }
 }

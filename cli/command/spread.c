@@ -7,11 +7,14 @@
 #include "report/figure.h"
 #include "report/spread.h"
 #include "report/term.h"
+#include "report/terminal.h"
 #include "study/inputs.h"
 #include "study/slip.h"
 #include "study/spread.h"
+#include "scenario/letters.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -79,7 +82,7 @@ static void draw(char pictures[BRV_PICTURES_SIZE], const struct brv_frame *frame
     }
     brv_figure_corner(corner, &answer->request->scenario);
     brv_figure_asked(asked, &answer->request->scenario);
-    snprintf(heading, sizeof heading, "%s", *answer->request->title ? answer->request->title : asked);
+    brv_letters_cut(heading, sizeof heading, *answer->request->title ? answer->request->title : asked, SIZE_MAX);
     const struct brv_figure figure = {"spread", {heading, asked, corner, names, fits, NULL}};
     brv_frame_draw(frame, &figure, 1, options, pictures);
 }
@@ -109,7 +112,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     draw(pictures, frame, answer, options);
     const int moved = brv_frame_commit(frame);
     if (moved || options->given & BRV_OPTION_QUIET) return moved;
-    brv_spread_summary(stdout, answer);
+    brv_terminal_tell(write_summary, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, *.csv");
     return moved;
 }

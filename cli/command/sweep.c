@@ -7,6 +7,7 @@
 #include "report/hash.h"
 #include "report/part.h"
 #include "report/sweep.h"
+#include "report/terminal.h"
 #include "scenario/points.h"
 #include "study/many.h"
 
@@ -208,7 +209,7 @@ static int write_all(struct brv_frame *frame, const struct sweep *sweep)
     brv_frame_draw(frame, &drawn.figure, 1, sweep->options, pictures);
     code = brv_frame_commit(frame);
     if (code || quiet(sweep)) return code;
-    brv_sweep_summary(stdout, &answer);
+    brv_terminal_tell(write_summary, &answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, sweep.csv");
     return code;
 }

@@ -2,6 +2,8 @@
 
 #include "command/frame.h"
 #include "command/options.h"
+#include "command/patience.h"
+#include "report/terminal.h"
 #include "report/visits.h"
 #include "scenario/keys.h"
 
@@ -48,7 +50,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     brv_frame_draw(frame, &figure, 1, options, pictures);
     code = brv_frame_commit(frame);
     if (code || options->given & BRV_OPTION_QUIET) return code;
-    brv_visits_text(stdout, answer);
+    brv_terminal_tell(write_text, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, visits.csv");
     return code;
 }
@@ -58,10 +60,13 @@ static int answer(const struct brv_request *request, const struct brv_options *o
     struct brv_frame frame;
     struct brv_visits visits;
     struct brv_error error = {.place = ""};
-    const struct brv_control control = {.threads = options->threads};
+    struct brv_control control;
     int code = brv_frame_begin(&frame, "visits", options, options->word[0]);
     if (code) return code;
-    code = brv_frame_failed("visits", brv_visits_solve(&visits, &request->scenario, &control, &error), &error);
+    brv_patience_begin(&control, options->threads, 0, "runs");
+    const brv_status status = brv_visits_solve(&visits, &request->scenario, &control, &error);
+    brv_patience_end();
+    code = brv_frame_failed("visits", status, &error);
     if (!code) {
         const struct brv_visits_answer told = {request, &visits};
         code = write_all(&frame, options, &told);

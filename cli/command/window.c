@@ -3,6 +3,7 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "command/patience.h"
+#include "report/terminal.h"
 #include "report/window.h"
 #include "study/window.h"
 
@@ -43,7 +44,8 @@ static int solve(struct brv_window *window, const struct brv_request *request, c
     struct brv_control control;
     double width[BRV_N_WINDOW_WIDTH];
     brv_window_widths(width, BRV_N_WINDOW_WIDTH);
-    brv_patience_begin(&control, options->threads, 0, "photons");
+    brv_patience_begin(&control, options->threads, 0,
+                       request->scenario.beam.method == BRV_METHOD_SAMPLED ? "photons" : "runs");
     const brv_status status =
         brv_window_solve(window, &request->scenario, BRV_N_WINDOW_WIDTH, width, BRV_N_WINDOW_FLUENCE, &control, &error);
     brv_patience_end();
@@ -60,7 +62,7 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     brv_frame_draw(frame, &figure, 1, options, pictures);
     code = brv_frame_commit(frame);
     if (code || options->given & BRV_OPTION_QUIET) return code;
-    brv_window_summary(stdout, answer);
+    brv_terminal_tell(write_summary, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, window.csv, map.csv");
     return code;
 }

@@ -11,11 +11,12 @@
 #include "report/term.h"
 #include "report/words.h"
 #include "scenario/keys.h"
+#include "scenario/letters.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { COLUMNS = 4, LABEL_WIDTH = 29, COLUMN_WIDTH = 20, TEXT_SIZE = 600 };
+enum { COLUMNS = 4, LABEL_WIDTH = 29, COLUMN_WIDTH = 20, TEXT_SIZE = 600, HEAD_SIZE = BRV_CHOICE_NAME_SIZE + 64 };
 
 /* ---- the table ---- */
 
@@ -70,28 +71,50 @@ static void write_row(FILE *to, const struct brv_compared *compared, size_t site
     fputc('\n', to);
 }
 
+/* How many bytes of the text fit into so many columns. */
+static size_t fitting(const char *text, size_t columns)
+{
+    size_t at = 0, length, next;
+    for (; text[at]; at += length) {
+        brv_letters_at(text + at, &length);
+        next = brv_letters_columns(text, at + length);
+        if (next > columns) break;
+    }
+    return at;
+}
+
+/* Text in a column: cut or filled up by what a terminal makes of it. Returns `out`. */
+static const char *column_of(char out[HEAD_SIZE], const char *text, size_t bytes, size_t columns)
+{
+    const size_t width = brv_letters_columns(text, bytes);
+    snprintf(out, HEAD_SIZE, "%.*s%*s", (int)bytes, text, (int)(width < columns ? columns - width : 0), "");
+    return out;
+}
+
 /* Where a head is cut to fit its column: at a blank, when there is one. */
 static size_t cut_of(const char *head)
 {
-    const size_t length = strlen(head);
-    size_t cut = length < COLUMN_WIDTH ? length : COLUMN_WIDTH - 1;
+    const size_t length = strlen(head), most = fitting(head, COLUMN_WIDTH - 1);
+    size_t cut = most;
     while (cut < length && cut > 8 && head[cut] != ' ') cut--;
-    return cut;
+    return cut > 8 || most <= 8 ? cut : most; /* one long word is cut between letters, never in one */
 }
 
 /* Two lines of heads: a name that is too long for its column goes on below. */
 static void write_heads(FILE *to, const struct brv_compared *compared, size_t from, size_t end)
 {
-    char below[COLUMNS * COLUMN_WIDTH + 1] = "", head[BRV_CHOICE_NAME_SIZE + 24];
+    char below[COLUMNS * HEAD_SIZE] = "", head[HEAD_SIZE], cell[HEAD_SIZE];
     bool more = false;
+    size_t used = 0;
     fprintf(to, "%-*s", LABEL_WIDTH, "");
     for (size_t i = from; i < end; i++) {
         snprintf(head, sizeof head, "%zu %s", i + 1, compared->choices->choice[i].name);
-        const size_t cut = cut_of(head), used = (i - from) * COLUMN_WIDTH;
+        const size_t cut = cut_of(head);
+        const char *rest = head + cut + (head[cut] == ' ');
         more |= head[cut] != '\0';
-        fprintf(to, " %-*.*s", i + 1 == end ? 0 : COLUMN_WIDTH - 1, (int)cut, head);
-        snprintf(below + used, sizeof below - used, " %-*.*s", COLUMN_WIDTH - 1, COLUMN_WIDTH - 1,
-                 head + cut + (head[cut] == ' '));
+        fprintf(to, " %s", column_of(cell, head, cut, i + 1 == end ? 0 : COLUMN_WIDTH - 1));
+        used += (size_t)snprintf(below + used, sizeof below - used, " %s",
+                                 column_of(cell, rest, fitting(rest, COLUMN_WIDTH - 1), COLUMN_WIDTH - 1));
     }
     fputc('\n', to);
     if (more) fprintf(to, "%-*s%s\n", LABEL_WIDTH, "", below);
@@ -126,9 +149,11 @@ static void write_choice(FILE *to, size_t number, const struct brv_choice *choic
 {
     char hash[BRV_HASH_SIZE];
     const char *changes = *choice->changes ? choice->changes : "the scenario itself";
-    const int used = fprintf(to, "%2zu %-*s [%s]", number, BRV_CHOICE_NAME_SIZE - 1, choice->name,
-                             brv_hash_scenario(hash, &choice->request.scenario));
-    if ((size_t)used + 1 + strlen(changes) <= BRV_WORDS_WIDTH) {
+    char name[HEAD_SIZE];
+    column_of(name, choice->name, strlen(choice->name), BRV_CHOICE_NAME_LETTERS);
+    fprintf(to, "%2zu %s [%s]", number, name, brv_hash_scenario(hash, &choice->request.scenario));
+    const size_t used = 3 + brv_letters_columns(name, sizeof name) + 3 + strlen(hash);
+    if (used + 1 + brv_letters_columns(changes, strlen(changes)) <= brv_words_width()) {
         fprintf(to, " %s\n", changes);
     } else {
         fputc('\n', to);
@@ -237,6 +262,13 @@ const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compar
     return out;
 }
 
+/* Fewer at a narrow terminal. The last column may lack its blanks. */
+static size_t beside_each_other(void)
+{
+    const size_t fit = (brv_words_width() + 2 - LABEL_WIDTH) / COLUMN_WIDTH;
+    return fit < 1 ? 1 : fit < COLUMNS ? fit : COLUMNS;
+}
+
 void brv_compared_text(FILE *to, const struct brv_compared *compared)
 {
     char cautions[BRV_CAUTION_SIZE], asked[BRV_ASKED_SIZE];
@@ -246,8 +278,9 @@ void brv_compared_text(FILE *to, const struct brv_compared *compared)
     brv_words_wrap(to, "CHOICE 1", brv_compared_asked(asked, compared));
     fputc('\n', to);
     write_choices(to, compared);
-    for (size_t from = 0; from < n; from += COLUMNS)
-        write_block(to, compared, from, from + COLUMNS < n ? from + COLUMNS : n);
+    const size_t columns = beside_each_other();
+    for (size_t from = 0; from < n; from += columns)
+        write_block(to, compared, from, from + columns < n ? from + columns : n);
     fputc('\n', to);
     write_grave(to, compared);
     write_reading(to, compared);
@@ -305,7 +338,10 @@ void brv_compared_csv(FILE *to, const struct brv_compared *compared)
 {
     csv_header(to);
     for (size_t i = 0; i < compared->comparison->n; i++) {
-        fprintf(to, "%zu,\"%s\"", i + 1, compared->choices->choice[i].name);
+        fprintf(to, "%zu,\"", i + 1);
+        for (const char *c = compared->choices->choice[i].name; *c; c++)
+            fputs(*c == '"' ? "\"\"" : (char[]){*c, 0}, to);
+        fputc('"', to);
         for (size_t site = 0; site < BRV_N_SITE; site++) csv_site(to, compared->comparison, i, site);
         fputs("\r\n", to);
     }

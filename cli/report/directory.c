@@ -2,6 +2,7 @@
 #include "report/directory.h"
 
 #include "command/command.h"
+#include "report/leave.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -287,7 +288,10 @@ static int make_part(struct brv_directory *directory)
         close(descriptor);
         if (directory->lock > 0) flock(directory->lock, LOCK_EX | LOCK_NB);
     }
-    if (directory->lock > 0) return 0;
+    if (directory->lock > 0) {
+        brv_leave_remove(directory->part);
+        return 0;
+    }
     const int why = errno;
     directory->lock = 0;
     rmdir(directory->part);
@@ -409,6 +413,7 @@ static int commit_locked(const struct brv_directory *directory, const char *pare
     const int code = check_standing(target, directory->force, reason, room); /* it may have come meanwhile */
     if (code) return code;
     put_back_old(target, old);
+    brv_leave_remove(NULL); /* who is told to go now must not empty what stands in place */
     struct stat there;
     if (lstat(target, &there) ? move_in(directory->part, target) : exchange(directory->part, target, old, &leftover))
         return refuse(reason, room, "%s cannot be put in place: %s", target, strerror(errno));
@@ -444,6 +449,9 @@ int brv_directory_commit(struct brv_directory *directory, char *reason, size_t r
 
 void brv_directory_abandon(struct brv_directory *directory)
 {
-    if (directory->part) remove_tree(directory->part);
+    if (directory->part) {
+        remove_tree(directory->part);
+        brv_leave_remove(NULL);
+    }
     let_go(directory);
 }

@@ -1,24 +1,22 @@
 #include "report/gnuplot.h"
 
 #include "base/team.h"
+#include "report/child.h"
 #include "report/place.h"
-#include "report/seconds.h"
 
-#include <errno.h>
-#include <fcntl.h>
-#include <signal.h>
-#include <spawn.h>
+#include <stdatomic.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <sys/types.h>
-#include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
-#define TIME_LIMIT 60.0 /* for one picture, usually drawn in a fifth of a second [s] */
+#define TIME_LIMIT 20.0 /* for one picture, usually drawn in a fifth of a second [s] */
+
+/* Where it comes from, as far as that was tried. */
+#define HOW_TO_GET                                                                                                     \
+    "gnuplot was not found; `apt install gnuplot-nox` brings it on Debian and its kin (names elsewhere were not "      \
+    "tried)"
 
 enum { PATH_ROOM = BRV_PLACE_SIZE, TROUBLE_ROOM = 512, MOST_ARGUMENTS = BRV_FIGURE_WORDS + 7, N_KIND = 2 };
 
@@ -59,84 +57,28 @@ static char **environment_build(void)
     return own;
 }
 
-/* Waits for a child, ends it when it takes too long. Returns whether it ended well. */
-static bool wait_for(pid_t child, bool *too_long)
+/* Runs gnuplot to its end. False with a reason when that was not a good one; `call_off` is set when the next one would
+ * fare no better: a gnuplot that hangs hangs at every picture.                                                     */
+static bool run_gnuplot(char *const argument[], atomic_bool *call_off, char *reason, size_t room)
 {
-    const double limit = brv_seconds(CLOCK_MONOTONIC) + TIME_LIMIT;
-    const struct timespec nap = {.tv_nsec = 5000000};
-    int status = 0;
-    for (;;) {
-        const pid_t done = waitpid(child, &status, *too_long ? 0 : WNOHANG);
-        if (done == child) return !*too_long && WIFEXITED(status) && WEXITSTATUS(status) == 0;
-        if (done < 0 && errno != EINTR) return false;
-        if (done == 0 && brv_seconds(CLOCK_MONOTONIC) > limit) {
-            *too_long = true;
-            kill(child, SIGKILL);
-        } else if (done == 0) {
-            nanosleep(&nap, NULL);
-        }
-    }
-}
-
-/* The last line of what gnuplot said, which is where it names its trouble. */
-static void read_complaint(int from, char *line, size_t room)
-{
-    char said[2048];
-    const ssize_t n = read(from, said, sizeof said - 1);
-    said[n > 0 ? n : 0] = '\0';
-    for (size_t end = strlen(said); end > 0 && said[end - 1] == '\n'; end--) said[end - 1] = '\0';
-    const char *last = strrchr(said, '\n');
-    snprintf(line, room, "%.*s", (int)room - 1, last ? last + 1 : said);
-}
-
-static int spawn(pid_t *child, char *const argument[], char *const environment[], int complaints)
-{
-    posix_spawn_file_actions_t actions;
-    int failed = posix_spawn_file_actions_init(&actions);
-    if (failed) return failed;
-    failed = posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
-    if (!failed) failed = posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
-    if (!failed) failed = posix_spawn_file_actions_adddup2(&actions, complaints, STDERR_FILENO);
-    if (!failed) failed = posix_spawnp(child, argument[0], &actions, NULL, argument, environment);
-    posix_spawn_file_actions_destroy(&actions);
-    return failed;
-}
-
-/* Runs gnuplot to its end. False with a reason when that was not a good one. */
-static bool run_gnuplot(char *const argument[], char *reason, size_t room)
-{
-    int ends[2];
+    char said[TROUBLE_ROOM - 64];
     char **environment = environment_build();
-    if (!environment || pipe(ends)) {
-        snprintf(reason, room, "gnuplot was not started: %s", strerror(errno));
-        free(environment);
+    if (!environment) {
+        snprintf(reason, room, "gnuplot was not started: out of memory");
         return false;
     }
-    /* The child must never wait for somebody to read, and must not keep our end open. */
-    for (int i = 0; i < 2; i++) {
-        fcntl(ends[i], F_SETFD, FD_CLOEXEC);
-        fcntl(ends[i], F_SETFL, O_NONBLOCK);
-    }
-
-    pid_t child;
-    bool good = false, too_long = false;
-    const int failed = spawn(&child, argument, environment, ends[1]);
-    close(ends[1]);
-    if (failed == ENOENT)
-        snprintf(reason, room, "gnuplot was not found");
-    else if (failed)
-        snprintf(reason, room, "gnuplot was not started: %s", strerror(failed));
-    else if (!(good = wait_for(child, &too_long))) {
-        char complaint[256];
-        read_complaint(ends[0], complaint, sizeof complaint);
-        if (too_long)
-            snprintf(reason, room, "gnuplot took longer than %.0f s", TIME_LIMIT);
-        else
-            snprintf(reason, room, "gnuplot failed: %s", *complaint ? complaint : "it did not say why");
-    }
-    close(ends[0]);
+    const enum brv_child_end end = brv_child_run(argument, environment, TIME_LIMIT, call_off, said, sizeof said);
     free(environment);
-    return good;
+    if (end == BRV_CHILD_MISSING) {
+        snprintf(reason, room, HOW_TO_GET);
+    } else if (end == BRV_CHILD_TOO_LONG) {
+        snprintf(reason, room, "gnuplot took longer than %.0f s for one picture and was ended; no more were tried",
+                 TIME_LIMIT);
+    } else if (end == BRV_CHILD_NOT_STARTED || end == BRV_CHILD_FAILED) {
+        snprintf(reason, room, "gnuplot %s: %s", end == BRV_CHILD_FAILED ? "failed" : "was not started", said);
+    }
+    if (end == BRV_CHILD_MISSING || end == BRV_CHILD_TOO_LONG) atomic_store(call_off, true);
+    return end == BRV_CHILD_DONE;
 }
 
 /* ---- one picture ---- */
@@ -148,9 +90,24 @@ static void path_in(char out[PATH_ROOM], const char *folder, const char *before,
     snprintf(out, PATH_ROOM, "%s%s/%s%s.%s%s", *folder == '/' ? "" : "./", folder, before, name, kind, after);
 }
 
+/* gnuplot does not notice a full disk: half a picture then comes with exit code 0. A whole one ends as its format has it. */
+static bool is_whole(const char *path, const char *kind)
+{
+    char end[17] = "";
+    FILE *file = fopen(path, "rbe");
+    if (!file) return false;
+    size_t n = 0;
+    if (!fseek(file, -(long)(sizeof end - 1), SEEK_END)) n = fread(end, 1, sizeof end - 1, file);
+    fclose(file);
+    const char *mark = strcmp(kind, "png") ? "</svg>" : "IEND";
+    for (size_t i = 0; i + strlen(mark) <= n; i++)
+        if (!memcmp(end + i, mark, strlen(mark))) return true;
+    return false;
+}
+
 /* Draws under a temporary name: a failed script leaves an empty file behind. */
 static bool draw_one(const struct brv_figure *figure, const char *kind, const char *scripts, const char *folder,
-                     char *reason, size_t room)
+                     atomic_bool *call_off, char *reason, size_t room)
 {
     char script[PATH_ROOM], data[PATH_ROOM], part[PATH_ROOM], whole[PATH_ROOM];
     path_in(script, scripts, "", figure->name, "gp", "");
@@ -164,10 +121,9 @@ static bool draw_one(const struct brv_figure *figure, const char *kind, const ch
 
     char *given[MOST_ARGUMENTS] = {NULL}; /* posix_spawn wants them so, and leaves them as they are */
     memcpy(given, argument, sizeof given);
-    bool good = run_gnuplot(given, reason, room);
-    struct stat drawn;
-    if (good && (stat(part, &drawn) || drawn.st_size == 0 || rename(part, whole))) {
-        snprintf(reason, room, "gnuplot left no %s.%s", figure->name, kind);
+    bool good = run_gnuplot(given, call_off, reason, room);
+    if (good && (!is_whole(part, kind) || rename(part, whole))) {
+        snprintf(reason, room, "gnuplot left no whole %s.%s", figure->name, kind);
         good = false;
     }
     if (!good) unlink(part);
@@ -181,6 +137,7 @@ struct drawing {
     const char *scripts, *folder;
     bool wanted[BRV_MOST_FIGURES];
     bool drawn[BRV_MOST_FIGURES][N_KIND];
+    atomic_bool call_off; /* no more are tried, and those at work are ended */
     char trouble[BRV_MOST_FIGURES][N_KIND][TROUBLE_ROOM];
 };
 
@@ -197,9 +154,9 @@ static brv_status draw_item(void *context, size_t item, struct brv_error *error)
     struct drawing *drawing = context;
     const size_t i = item / N_KIND, k = item % N_KIND;
     (void)error;
-    if (drawing->wanted[i])
+    if (drawing->wanted[i] && !atomic_load(&drawing->call_off))
         drawing->drawn[i][k] = draw_one(&drawing->figure[i], kinds[k], drawing->scripts, drawing->folder,
-                                        drawing->trouble[i][k], TROUBLE_ROOM);
+                                        &drawing->call_off, drawing->trouble[i][k], TROUBLE_ROOM);
     return BRV_OK;
 }
 

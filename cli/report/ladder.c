@@ -298,20 +298,22 @@ static void put_head(FILE *to, const struct brv_card *card)
     fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Test spots: ",
           to);
-    brv_sheet_put(to, request->title);
+    brv_sheet_put_title(to, request->title);
     fprintf(to,
             "</title>\n<style>\n"
             "@page { size: A4; margin: 12mm }\n"
             "body { font: 10.5pt/1.3 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 6mm auto; "
             "padding: 0 4mm }\n"
-            "h1 { font-size: 15pt; margin: 0 } p { margin: 0.8mm 0 }\n"
+            "h1 { font-size: 15pt; margin: 0 } p { overflow-wrap: anywhere; margin: 0.8mm 0 }\n"
             "table { border-collapse: collapse; width: 100%%; margin: 2mm 0; font-size: 9.5pt }\n"
             "th, td { border: 1px solid #000; padding: 0.7mm 1mm; text-align: left; vertical-align: top }\n"
             "td { height: 6mm } td.seen { width: 30%% }\n"
             ".wide { overflow-x: auto } .small { font-size: 8pt } b { display: inline-block; min-width: 17mm }\n"
             "%s</style>\n</head>\n<body>\n<h1>Test spots</h1>\n",
             card->spots->n > ROOMY ? "body { font-size: 9pt } td { height: 3mm } .small { font-size: 7.5pt }\n" : "");
-    brv_sheet_put_in(to, "p", request->title);
+    fputs("<p>", to);
+    brv_sheet_put_title(to, request->title);
+    fputs("</p>", to);
     add_head(&lines, card);
     brv_sheet_page(to, &lines, "");
 }

@@ -52,12 +52,13 @@ static void put_head(FILE *to, const struct brv_room_card *card)
     fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Room: ",
           to);
-    brv_sheet_put(to, card->request->title);
+    brv_sheet_put_title(to, card->request->title);
     fputs("</title>\n<style>\n"
           "@page { size: A4; margin: 10mm }\n"
           "body { font: 9pt/1.25 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 0 auto; "
           "padding: 0 3mm }\n"
-          "h1 { font-size: 14pt; margin: 0 } h2 { font-size: 10pt; margin: 2mm 0 0 } p { margin: 0.6mm 0 }\n"
+          "h1 { font-size: 14pt; margin: 0 } h2 { font-size: 10pt; margin: 2mm 0 0 } p { overflow-wrap: anywhere; "
+          "margin: 0.6mm 0 }\n"
           "table { border-collapse: collapse; width: 100%; margin: 1.5mm 0; font-size: 9pt }\n"
           "th, td { border: 1px solid #000; padding: 0.4mm 1mm; text-align: left }\n"
           "td:first-child { white-space: pre-wrap }\n"
@@ -66,7 +67,7 @@ static void put_head(FILE *to, const struct brv_room_card *card)
           "</style>\n</head>\n<body>\n<h1>Who else the light may reach</h1>\n",
           to);
     fputs("<p class=\"title\">", to);
-    brv_sheet_put(to, card->request->title);
+    brv_sheet_put_title(to, card->request->title);
     fputs("</p>\n", to);
     brv_room_head(&sheet, card);
     brv_sheet_page(to, &sheet, "");

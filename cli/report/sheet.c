@@ -1,8 +1,11 @@
 #include "report/sheet.h"
 
 #include "report/words.h"
+#include "scenario/letters.h"
 
 #include <stdarg.h>
+
+enum { TITLE_COLUMNS = 240 };
 
 void brv_sheet_add(struct brv_sheet *sheet, const char *label, const char *format, ...)
 {
@@ -10,8 +13,9 @@ void brv_sheet_add(struct brv_sheet *sheet, const char *label, const char *forma
     struct brv_sheet_line *line = &sheet->line[sheet->n++];
     va_list list;
     va_start(list, format);
-    vsnprintf(line->text, sizeof line->text, format, list);
+    const int n = vsnprintf(line->text, sizeof line->text, format, list);
     va_end(list);
+    if (n >= (int)sizeof line->text) line->text[brv_letters_bytes(line->text, sizeof line->text - 1)] = '\0';
     line->label = label;
 }
 
@@ -32,6 +36,12 @@ void brv_sheet_put(FILE *to, const char *text)
         else
             fputc(*c, to);
     }
+}
+
+void brv_sheet_put_title(FILE *to, const char *title)
+{
+    char cut[4 * TITLE_COLUMNS + 8];
+    brv_sheet_put(to, brv_letters_cut(cut, sizeof cut, title, TITLE_COLUMNS));
 }
 
 void brv_sheet_put_in(FILE *to, const char *element, const char *text)

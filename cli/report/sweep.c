@@ -14,10 +14,12 @@
 #include "report/term.h"
 #include "report/words.h"
 #include "scenario/unit.h"
+#include "scenario/letters.h"
 
 #include <math.h>
 #include <stdarg.h>
 #include <stdbool.h>
+#include <stdint.h>
 #include <string.h>
 
 #define WIDE_SPOT 20e-3 /* no check covers wider ones [m] */
@@ -514,7 +516,7 @@ void brv_sweep_draw(struct brv_sweep_figure *out, const struct brv_sweep *sweep)
     brv_figure_asked(asked, &points->base.scenario);
     brv_figure_corner(corner, &points->base.scenario);
     snprintf(out->asked + words, sizeof out->asked - words, "; scenario: %s", asked);
-    snprintf(out->heading, sizeof out->heading, "%s", *points->base.title ? points->base.title : "Sweep");
+    brv_letters_cut(out->heading, sizeof out->heading, *points->base.title ? points->base.title : "Sweep", SIZE_MAX);
     snprintf(out->corner, sizeof out->corner, "%s", corner);
     out->figure = (struct brv_figure){"sweep", {out->marks, out->names, out->heading, out->asked, out->corner, NULL}};
 }

@@ -6,7 +6,12 @@
 
 enum { BRV_WORDS_WIDTH = 108, BRV_WORDS_INDENT = 9 };
 
-/* `LABEL    text ...`, continued under its start. Returns how many lines it took; `to` NULL: only counts them. */
+/* How wide the text is written: BRV_WORDS_WIDTH or what brv_words_fit was told. */
+size_t brv_words_width(void);
+void brv_words_fit(size_t columns); /* 0: the usual width again */
+
+/* `LABEL    text ...`, continued under its start. Returns how many lines it takes at the usual width, so
+ * that a narrow terminal leaves nothing out that others show; `to` NULL: only counts them.                          */
 int brv_words_wrap(FILE *to, const char *label, const char *text);
 
 #endif

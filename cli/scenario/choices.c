@@ -2,6 +2,7 @@
 
 #include "command/command.h"
 #include "scenario/document.h"
+#include "scenario/letters.h"
 #include "scenario/path.h"
 
 #include <stdio.h>
@@ -26,9 +27,11 @@ static void fault_at(struct brv_faults *faults, struct brv_place at, const char 
 /* "light.spot 7 mm", as far as it fits. */
 static void tell_change(struct brv_choice *choice, const char *path, const struct brv_node *value)
 {
-    const size_t used = strlen(choice->changes);
-    snprintf(choice->changes + used, sizeof choice->changes - used, "%s%s %s", used ? ", " : "", path,
-             value->kind == BRV_NODE_TEXT ? value->text : "(a list)");
+    const size_t used = strlen(choice->changes), room = sizeof choice->changes - used;
+    const size_t more = (size_t)snprintf(choice->changes + used, room, "%s%s ", used ? ", " : "", path);
+    if (more >= room) return;
+    brv_letters_shown(choice->changes + used + more, room - more,
+                      value->kind == BRV_NODE_TEXT ? value->text : "(a list)");
 }
 
 /* Keys of keys as dotted paths: light: {spot: 7 mm} says light.spot. */
@@ -110,7 +113,11 @@ static void read_choice(struct brv_choice *choice, struct brv_document *document
 
 static bool is_name(const char *name)
 {
-    return *name && strlen(name) < BRV_CHOICE_NAME_SIZE && !strpbrk(name, "\n\r\t\"|");
+    size_t letters = 0, length;
+    if (!*name || strlen(name) >= BRV_CHOICE_NAME_SIZE || strpbrk(name, "\"|")) return false;
+    for (const char *at = name; *at; at += length, letters++)
+        if (brv_letters_is_control(brv_letters_at(at, &length))) return false;
+    return letters <= BRV_CHOICE_NAME_LETTERS;
 }
 
 /* Are they what they should be, one by one? */
@@ -133,7 +140,7 @@ static void check_shape(const struct brv_node *section, struct brv_faults *fault
         if (!is_name(node->key))
             brv_faults_add(faults, node->key_at.file, node->key_at.line, node->key_at.column,
                            "choices: %s: a name has 1 to %d letters, on one line, without quotes and bars",
-                           brv_fault_shown(shown, node->key), BRV_CHOICE_NAME_SIZE - 1);
+                           brv_fault_shown(shown, node->key), BRV_CHOICE_NAME_LETTERS);
         if (node->kind != BRV_NODE_MAP && !is_empty(node))
             fault_at(faults, node->at, "choices: %s: keys are wanted that differ, as in {light.spot: 7 mm}", node->key);
     }
@@ -149,7 +156,7 @@ static bool any_is_itself(const struct brv_node *section)
 static struct brv_choice *add(struct brv_choices *choices, const char *name)
 {
     struct brv_choice *choice = &choices->choice[choices->n++];
-    snprintf(choice->name, sizeof choice->name, "%.*s", BRV_CHOICE_NAME_SIZE - 1, name);
+    brv_letters_cut(choice->name, sizeof choice->name, name, BRV_CHOICE_NAME_LETTERS); /* a longer one is refused */
     return choice;
 }
 

@@ -8,7 +8,12 @@
 
 #include "scenario/request.h"
 
-enum { BRV_MOST_CHOICES = 24, BRV_CHOICE_NAME_SIZE = 41, BRV_CHOICE_CHANGES_SIZE = 160 };
+enum {
+    BRV_MOST_CHOICES = 24,
+    BRV_CHOICE_NAME_LETTERS = 40,
+    BRV_CHOICE_NAME_SIZE = 161,
+    BRV_CHOICE_CHANGES_SIZE = BRV_TITLE_SIZE
+};
 
 struct brv_choice {
     char name[BRV_CHOICE_NAME_SIZE];

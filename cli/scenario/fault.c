@@ -1,9 +1,13 @@
 #include "scenario/fault.h"
 
+#include "scenario/letters.h"
+
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
+
+enum { FILE_SIZE = 4096 };
 
 static char *text_made(const char *format, va_list words)
 {
@@ -92,10 +96,12 @@ void brv_faults_print(const struct brv_faults *faults, FILE *to)
 {
     for (size_t i = 0; i < faults->n; i++) {
         const struct brv_fault *fault = &faults->fault[i];
+        char file[FILE_SIZE];
+        brv_letters_shown(file, sizeof file, fault->file);
         if (fault->line > 0)
-            fprintf(to, "%s:%d:%d: %s\n", fault->file, fault->line, fault->column, fault->text);
+            fprintf(to, "%s:%d:%d: %s\n", file, fault->line, fault->column, fault->text);
         else
-            fprintf(to, "%s: %s\n", fault->file, fault->text);
+            fprintf(to, "%s: %s\n", file, fault->text);
     }
     if (faults->out_of_memory) fputs("out of memory\n", to);
 }
@@ -109,34 +115,20 @@ void brv_faults_free(struct brv_faults *faults)
 
 /* ---- text from outside ---- */
 
-static bool is_continuation(char byte)
-{
-    return ((unsigned char)byte & 0xC0u) == 0x80u;
-}
-
-/* Control characters could move a terminal's cursor: the ASCII ones, and U+0080 to U+009F (C2 80 to C2 9F). */
-static size_t control_length(const char *text)
-{
-    const unsigned char first = (unsigned char)text[0], second = first ? (unsigned char)text[1] : 0;
-    if (first < 0x20u || first == 0x7Fu) return 1;
-    return first == 0xC2u && second >= 0x80u && second < 0xA0u ? 2 : 0;
-}
-
 const char *brv_fault_shown(char out[BRV_SHOWN_SIZE], const char *text)
 {
     static const char cut[] = "...";
     const size_t room = BRV_SHOWN_SIZE - sizeof cut;
-    size_t n = 0;
-    while (*text && n < room) {
-        const size_t control = control_length(text);
-        out[n++] = control ? '?' : *text;
-        text += control ? control : 1;
+    size_t n = 0, length;
+    for (; *text && n < room; text += length) {
+        const bool control = brv_letters_is_control(brv_letters_at(text, &length));
+        if (!control && n + length > room) break;
+        if (control)
+            out[n++] = '?';
+        else
+            for (size_t i = 0; i < length; i++) out[n++] = text[i];
     }
-    if (*text) { /* a character of several bytes is cut as a whole */
-        if (is_continuation(*text)) {
-            while (n > 0 && is_continuation(out[n - 1])) n--;
-            if (n > 0) n--;
-        }
+    if (*text) {
         memcpy(out + n, cut, sizeof cut - 1);
         n += sizeof cut - 1;
     }

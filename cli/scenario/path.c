@@ -334,7 +334,9 @@ void brv_path_set(struct brv_document *document, const char *argument, struct br
     if (!setting.path || !setting.at.file)
         faults->out_of_memory = 1;
     else if (brv_document_is_text(setting.at.file, argument, strlen(argument), faults)) {
-        if (equals && is_path(setting.path))
+        if (strpbrk(argument, "\t\r\n"))
+            refuse(&setting, "a tab or the end of a line stands in it; one line of text is wanted%s", "");
+        else if (equals && is_path(setting.path))
             follow(&setting);
         else
             refuse(&setting, "a path, = and a value are wanted, such as light.spot=\"6 mm\"%s", "");

@@ -8,7 +8,7 @@
 
 #include <stddef.h>
 
-enum { BRV_TITLE_SIZE = 121, BRV_LAYER_NAME_SIZE = 33 };
+enum { BRV_TITLE_SIZE = 16385, BRV_LAYER_NAME_SIZE = 33 };
 
 struct brv_request {
     struct brv_scenario scenario;                          /* filled and checked when reading found no fault */

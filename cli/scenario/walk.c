@@ -3,6 +3,7 @@
 #include "scenario/colour_section.h"
 #include "scenario/film_section.h"
 #include "scenario/layers.h"
+#include "scenario/letters.h"
 #include "scenario/nearest.h"
 #include "scenario/rival.h"
 #include "scenario/slip.h"
@@ -214,24 +215,39 @@ void brv_walk_keys(struct brv_walk *walk, struct brv_target target, const struct
 
 /* ---- the top of the file ---- */
 
-/* What the title holds up to a line's end or a tab, neither of which fits into one line. */
-static void refuse_title(struct brv_walk *walk, const struct brv_node *node)
+/* NULL, or what stands in the text at byte `*at` and fits into no line. */
+static const char *control_in(const char *text, size_t *at)
+{
+    size_t length;
+    for (*at = 0; text[*at]; *at += length) {
+        const uint32_t letter = brv_letters_at(text + *at, &length);
+        if (!brv_letters_is_control(letter)) continue;
+        if (letter == '\t') return "a tab";
+        return letter == '\n' || letter == '\r' ? "the end of a line" : "a control character";
+    }
+    return NULL;
+}
+
+/* What the title holds up to there. */
+static void refuse_title(struct brv_walk *walk, const struct brv_node *node, const char *control, size_t at)
 {
     char shown[BRV_SHOWN_SIZE], begin[BRV_SHOWN_SIZE];
-    const size_t length = strcspn(node->text, "\n\r\t");
-    snprintf(begin, sizeof begin, "%.*s", (int)(length < sizeof begin ? length : sizeof begin - 1), node->text);
+    snprintf(begin, sizeof begin, "%.*s", (int)brv_letters_bytes(node->text, at < sizeof begin ? at : sizeof begin - 1),
+             node->text);
     brv_walk_fault(walk, node->at, "title = %s: %s follows; one line of text is wanted", brv_fault_shown(shown, begin),
-                   node->text[length] == '\t' ? "a tab" : "the end of a line");
+                   control);
 }
 
 static void take_title(struct brv_walk *walk, const struct brv_node *node)
 {
     char found[BRV_WALK_FOUND_SIZE];
+    size_t at = 0;
+    const char *control = node->kind == BRV_NODE_TEXT ? control_in(node->text, &at) : NULL;
     if (node->kind != BRV_NODE_TEXT)
         brv_walk_fault(walk, node->at, "title%s; one line of text is wanted, in quotes when it holds a colon",
                        brv_walk_found(found, node));
-    else if (strpbrk(node->text, "\n\r\t"))
-        refuse_title(walk, node);
+    else if (control)
+        refuse_title(walk, node, control, at);
     else if (strlen(node->text) >= BRV_TITLE_SIZE)
         brv_walk_fault(walk, node->at, "title: %zu bytes are too long, at most %d fit", strlen(node->text),
                        (int)BRV_TITLE_SIZE - 1);

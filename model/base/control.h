@@ -8,8 +8,9 @@
 struct brv_control {
     unsigned threads;                  /* 0: as many as the machine offers */
     const volatile sig_atomic_t *stop; /* not zero: finish what can be finished; NULL: never */
-    void (*progress)(void *context, uint64_t done, uint64_t wanted, double error); /* NULL: nobody listens */
-    void *context;                                                                 /* of progress */
+    void (*progress)(void *context, uint64_t done, uint64_t wanted,
+                     double error); /* from any thread; NULL: nobody listens */
+    void *context;                  /* of progress */
 };
 
 #endif

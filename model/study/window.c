@@ -11,6 +11,7 @@
 #include "scenario/keys.h"
 
 #include <math.h>
+#include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -34,7 +35,8 @@ struct work {
     struct brv_window *window;
     struct brv_tissue tissue[BRV_N_SITE];
     struct brv_light light[BRV_N_SITE];
-    double *curve; /* [n_width][BRV_N_SITE][N_CURVE] shares by number, as finely as contours are read [1] */
+    atomic_uint_fast64_t done; /* runs */
+    double *curve;             /* [n_width][BRV_N_SITE][N_CURVE] shares by number, as finely as contours are read [1] */
 };
 
 /* ---- widths and their scenarios ---- */
@@ -197,6 +199,15 @@ static struct brv_window_point nowhere(void)
 }
 
 /* Long pulses take longest: they come first. */
+/* A walk of photons was told already, and in photons. */
+static void tell(struct work *work)
+{
+    const struct brv_control *control = work->control;
+    const uint64_t done = atomic_fetch_add(&work->done, 1) + 1;
+    if (control && control->progress && work->ask->beam.method != BRV_METHOD_SAMPLED)
+        control->progress(control->context, done, work->window->n_width * BRV_N_SITE, (double)NAN);
+}
+
 static brv_status solve_one(void *context, size_t item, struct brv_error *error)
 {
     struct work *work = context;
@@ -210,6 +221,7 @@ static brv_status solve_one(void *context, size_t item, struct brv_error *error)
     if (status) return status;
     for (size_t k = 0; k < N_CURVE; k++) curve[k] = meaning.between[k % FINE][k / FINE];
     *point = point_of(&meaning, work->ask->beam.fluence);
+    tell(work);
     return BRV_OK;
 }
 

@@ -306,16 +306,22 @@ static void values_have_the_right_shape(void **state)
 static void titles_are_one_line(void **state)
 {
     (void)state;
-    char text[400] = LIGHT "skin: light\ntitle: ";
+    char text[BRV_TITLE_SIZE + 400] = LIGHT "skin: light\ntitle: ";
     const size_t start = strlen(text);
     memset(text + start, 'a', BRV_TITLE_SIZE - 1);
     assert_int_equal(strlen(read_text(text).request.title), BRV_TITLE_SIZE - 1);
     text[start + BRV_TITLE_SIZE - 1] = 'a';
-    refused(text, "FILE:3:8: title: 121 bytes are too long, at most 120 fit\n");
+    refused(text, "FILE:3:8: title: 16385 bytes are too long, at most 16384 fit\n");
     refused(LIGHT "skin: light\ntitle: \"a\\nb\"\n",
             "FILE:3:8: title = a: the end of a line follows; one line of text is wanted\n");
     refused(LIGHT "skin: light\ntitle: \"a\\tb\"\n",
             "FILE:3:8: title = a: a tab follows; one line of text is wanted\n");
+    refused(LIGHT "skin: light\ntitle: \"a\\e[31mb\"\n",
+            "FILE:3:8: title = a: a control character follows; one line of text is wanted\n");
+    refused(LIGHT "skin: light\ntitle: \"a\\u2028b\"\n", /* the end of a line to some */
+            "FILE:3:8: title = a: a control character follows; one line of text is wanted\n");
+    refused(LIGHT "skin: light\ntitle: \"a\\u202Eb\"\n", /* what follows would run backwards */
+            "FILE:3:8: title = a: a control character follows; one line of text is wanted\n");
     refused(LIGHT "skin: light\ntitle:\n  a: b\n",
             "FILE:4:3: title: keys stand here; one line of text is wanted, in quotes when it holds a colon\n");
 }
