@@ -1,6 +1,7 @@
 #include "command/options.h"
 
 #include "command/command.h"
+#include "command/help.h"
 #include "scenario/fault.h"
 #include "scenario/nearest.h"
 
@@ -11,17 +12,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const struct {
-    unsigned bit;
-    const char *name, *value, *text; /* `value` NULL: takes none */
-} table[] = {
+static const struct brv_option_row table[] = {
     {BRV_OPTION_OUT, "out", "DIR", "where the results go; default: out/ and the scenario's name"},
     {BRV_OPTION_FORCE, "force", NULL, "replace results that are there already"},
     {BRV_OPTION_JSON, "json", NULL, "the summary on standard output, as JSON"},
     {BRV_OPTION_NO_FIGURES, "no-figures", NULL, "numbers and text only"},
     {BRV_OPTION_THREADS, "threads", "N", "how many threads; the results do not depend on it"},
     {BRV_OPTION_CSV, "csv", NULL, "comma-separated values instead of a table"},
-    {BRV_OPTION_PAGE, "page", NULL, "everything as a page in Markdown"},
+    {BRV_OPTION_PAGE, "page", NULL, "everything as a page: Markdown, of help a manual page"},
     {BRV_OPTION_SET, "set", "PATH=VALUE", "another value for one key, such as light.spot=\"6 mm\"; may be repeated"},
     {BRV_OPTION_VARY, "vary", "KEY=FROM..TO:N",
      "a key and its values, N of them; :log after N spaces them evenly in "
@@ -32,6 +30,7 @@ static const struct {
     {BRV_OPTION_METER_ERROR, "meter-error", "SHARE",
      "error of the meter, the same in all readings, such as \"5 %\"; default 20 %"},
     {BRV_OPTION_SPOT_ERROR, "spot-error", "SHARE", "error of a measured spot, likewise; default 5 %"},
+    {BRV_OPTION_SHELL, "shell", "NAME", "what bash or zsh needs to complete words of brevis"},
     {BRV_OPTION_QUIET, "quiet", NULL, "say nothing but faults"},
     {BRV_OPTION_HELP, "help", NULL, "this text"},
 };
@@ -53,10 +52,36 @@ static int unknown_letter(const char *command, int letter)
     return usage(command, "there is no option ", word);
 }
 
+/* The option that is spelled so, with or without `=VALUE`, whoever takes it; 0: nobody does. */
+static unsigned option_called(const char *word)
+{
+    const size_t length = strcspn(word, "=");
+    for (size_t i = 0; i < N_OPTION; i++)
+        if (strlen(table[i].name) == length && !strncmp(table[i].name, word, length)) return table[i].bit;
+    return 0;
+}
+
+/* "brevis run: --draws belongs to spread": an option that is sound, at the wrong command. */
+static int elsewhere(const char *command, const char *word, unsigned bit)
+{
+    char shown[BRV_SHOWN_SIZE];
+    const char *before = "";
+    fprintf(stderr, "brevis %s: %s belongs to ", command, brv_fault_shown(shown, word));
+    for (const struct brv_command *other = brv_commands; other->name; other++) {
+        if (!(other->options & bit)) continue;
+        fprintf(stderr, "%s%s", before, other->name);
+        before = ", ";
+    }
+    fprintf(stderr, "; `brevis %s --help` tells what %s takes\n", command, command);
+    return BRV_EXIT_USAGE;
+}
+
 static int unknown(const char *command, const char *word, unsigned allowed)
 {
     if (word[0] != '-' || word[1] != '-') return unknown_letter(command, optopt);
     if (optopt) return usage(command, "no value belongs after this option: ", word);
+    const unsigned bit = option_called(word + 2);
+    if (bit) return elsewhere(command, word, bit);
     struct brv_nearest nearest = {.word = word + 2}; /* after the dashes */
     char text[160], shown[BRV_SHOWN_SIZE];
     for (size_t i = 0; i < N_OPTION; i++)
@@ -129,6 +154,9 @@ static const char *take_value(struct brv_options *options, int bit, const char *
     case BRV_OPTION_SPOT_ERROR:
         options->spot_error = value;
         return NULL;
+    case BRV_OPTION_SHELL:
+        options->shell = value;
+        return NULL;
     case BRV_OPTION_DRAWS:
         return read_whole(&options->draws, value, 32, 4096) ? NULL : "--draws takes 32 to 4096, not ";
     default:
@@ -147,7 +175,7 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
     for (int option; (option = getopt_long(argc, argv, ":h", list, NULL)) != -1;) {
         if (option == ':') return usage(argv[0], "a value is missing after ", argv[optind - 1]);
         if (option == '?') return unknown(argv[0], argv[optind - 1], allowed);
-        if (option == BRV_OPTION_HELP || option == 'h') return brv_command_help(argv[0]);
+        if (option == BRV_OPTION_HELP || option == 'h') return brv_help_command(argv[0]);
         const char *fault = optarg ? take_value(options, option, optarg) : NULL;
         if (fault) return usage(argv[0], fault, optarg);
         options->given |= (unsigned)option;
@@ -158,6 +186,26 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
     return usage(argv[0], options->n_word < least ? "missing: " : "too many words; wanted: ", wanted);
 }
 
+const struct brv_option_row *brv_options_row(size_t i)
+{
+    return i < N_OPTION ? &table[i] : NULL;
+}
+
+void brv_options_wrap(const char *text, size_t indent)
+{
+    size_t column = indent;
+    for (const char *word = text; *word; word += strspn(word, " ")) {
+        const size_t length = strcspn(word, " ");
+        if (column > indent && column + 1 + length > BRV_HELP_WIDTH) {
+            printf("\n%*s", (int)indent, "");
+            column = indent;
+        }
+        column += (size_t)printf("%s%.*s", column > indent ? " " : "", (int)length, word);
+        word += length;
+    }
+    putchar('\n');
+}
+
 void brv_options_help(unsigned allowed)
 {
     char head[48];
@@ -166,6 +214,6 @@ void brv_options_help(unsigned allowed)
         const bool help = table[i].bit == BRV_OPTION_HELP;
         snprintf(head, sizeof head, "%s--%s %s", help ? "-h, " : "", table[i].name,
                  table[i].value ? table[i].value : "");
-        printf("  %-22s  %s\n", head, table[i].text);
+        brv_options_wrap(table[i].text, (size_t)printf("  %-22s  ", head));
     }
 }
