@@ -13,17 +13,16 @@ typedef void path_row(const char *path, const char *const *words, bool numeric);
 
 /* ---- paths that --set and --vary take, with the layers of a ready skin ---- */
 
-static const char *const layers[] = {"epidermis", "basal", "dermis"};
-enum { N_LAYER = sizeof layers / sizeof *layers };
+static const char *const layers[] = {"epidermis", "basal", "dermis", NULL};
 
 static void each_of_layers(const struct brv_key *key, path_row *row, bool numeric)
 {
     static const char *const before[] = {"skin", "lesion"};
     char path[96];
-    for (size_t i = 0; i < N_LAYER; i++)
+    for (size_t i = 0; layers[i]; i++)
         for (size_t j = 0; j < sizeof before / sizeof *before; j++) {
             snprintf(path, sizeof path, "%s.%s.%s", before[j], layers[i], key->name);
-            row(path, key->words, numeric);
+            row(path, NULL, numeric);
         }
 }
 
@@ -33,15 +32,17 @@ static void each_key(path_row *row)
     for (size_t i = 0; i < brv_n_keys; i++) {
         const struct brv_key *key = &brv_keys[i];
         const bool numeric = key->kind == BRV_QUANTITY || key->kind == BRV_NUMBER || key->kind == BRV_EXTENT;
+        const char *const *words = key->kind == BRV_LAYER_REF ? layers : key->words;
+        if (key->scope == BRV_SCOPE_LAYER && key->kind == BRV_WORD) continue; /* a layer that is ready keeps its kind */
         if (key->scope == BRV_SCOPE_LAYER) {
             each_of_layers(key, row, numeric);
             continue;
         }
         snprintf(path, sizeof path, "%s.%s", brv_scope_name(key->scope), key->name);
-        row(path, key->words, numeric);
+        row(path, words, numeric);
         if (key->scope != BRV_SCOPE_GRAIN) continue;
         snprintf(path, sizeof path, "lesion.grain.%s", key->name);
-        row(path, key->words, numeric);
+        row(path, words, numeric);
     }
 }
 
