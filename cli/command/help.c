@@ -29,7 +29,7 @@ void brv_help_list(FILE *to)
 {
     fputs("brevis COMMAND [OPTIONS] SCENARIO...   a model to learn from, not to treat by\n\n", to);
     for (const struct brv_command *command = brv_commands; command->name; command++)
-        fprintf(to, "  %-9s %s\n", command->name, command->answers);
+        brv_options_wrap(to, command->answers, (size_t)fprintf(to, "  %-9s ", command->name));
     fputs("\nA scenario is a text file; `-` reads it from standard input.\nMore: brevis help COMMAND\n", to);
 }
 
@@ -50,7 +50,7 @@ int brv_help_command(const char *name)
     const struct brv_command *command = brv_help_called(name);
     if (!command) return brv_help_unknown(name);
     printf("brevis %s %s\n\n  ", command->name, command->usage);
-    brv_options_wrap(command->answers, 2);
+    brv_options_wrap(stdout, command->answers, 2);
     putchar('\n');
     brv_options_help(command->options);
     if (command->examples) print_examples(command->examples);

@@ -191,19 +191,19 @@ const struct brv_option_row *brv_options_row(size_t i)
     return i < N_OPTION ? &table[i] : NULL;
 }
 
-void brv_options_wrap(const char *text, size_t indent)
+void brv_options_wrap(FILE *to, const char *text, size_t indent)
 {
     size_t column = indent;
     for (const char *word = text; *word; word += strspn(word, " ")) {
         const size_t length = strcspn(word, " ");
         if (column > indent && column + 1 + length > BRV_HELP_WIDTH) {
-            printf("\n%*s", (int)indent, "");
+            fprintf(to, "\n%*s", (int)indent, "");
             column = indent;
         }
-        column += (size_t)printf("%s%.*s", column > indent ? " " : "", (int)length, word);
+        column += (size_t)fprintf(to, "%s%.*s", column > indent ? " " : "", (int)length, word);
         word += length;
     }
-    putchar('\n');
+    fputc('\n', to);
 }
 
 void brv_options_help(unsigned allowed)
@@ -214,6 +214,6 @@ void brv_options_help(unsigned allowed)
         const bool help = table[i].bit == BRV_OPTION_HELP;
         snprintf(head, sizeof head, "%s--%s %s", help ? "-h, " : "", table[i].name,
                  table[i].value ? table[i].value : "");
-        brv_options_wrap(table[i].text, (size_t)printf("  %-22s  ", head));
+        brv_options_wrap(stdout, table[i].text, (size_t)printf("  %-22s  ", head));
     }
 }

@@ -3,6 +3,7 @@
 #define BRV_CLI_COMMAND_OPTIONS_H
 
 #include <stddef.h>
+#include <stdio.h>
 
 enum brv_option {
     BRV_OPTION_OUT = 1 << 0,
@@ -78,7 +79,7 @@ const struct brv_option_row *brv_options_row(size_t i);
 
 enum { BRV_HELP_WIDTH = 80 }; /* of a terminal, at which help is broken */
 
-/* Writes `text` to stdout, broken between words; the cursor stands at `indent`, where further lines begin too. */
-void brv_options_wrap(const char *text, size_t indent);
+/* Writes `text`, broken between words; the cursor stands at `indent`, where further lines begin too. */
+void brv_options_wrap(FILE *to, const char *text, size_t indent);
 
 #endif
