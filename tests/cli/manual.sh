@@ -8,7 +8,7 @@ cd "$(dirname "$0")/../.." || exit 1
 top=$PWD
 
 # ---- what the program says it takes: one name a line, sorted ----
-commands=$("$brevis" help | sed -n 's/^  \([a-z_]*\)  *[^ ].*/\1/p')
+commands=$("$brevis" help | sed -n 's/^  \([a-z_][a-z_]*\)  *[^ ].*/\1/p')
 options() { "$brevis" help "$1" | sed -n 's/^  \(-h, \)\{0,1\}\(--[a-z-]*\).*/\2/p' | sort; }
 check 'there are commands' [ "$(echo "$commands" | wc -l)" -gt 15 ]
 # The list itself is the table: every row of cli/main.c is in it.
