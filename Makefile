@@ -1,12 +1,14 @@
 # brevis: light and heat in skin. `make help` lists the targets.
 
 VERSION := 0.1.0
+DATE    := November 26, 2026
 BUILD   ?= build
 OPENMP  ?= 1
 EXTRA   ?=
 
 .SUFFIXES:
-.PHONY: all demo figures test check bench validation sanitize coverage slips browser clean help need-demo need-test
+.PHONY: all demo figures test check bench validation sanitize coverage slips browser clean help pages \
+        need-demo need-test
 
 CFLAGS  := -std=c11 -O2 -g -ffp-contract=off -fdebug-prefix-map='$(CURDIR)=.' $(EXTRA) # no path of this machine in them
 WARN    := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
@@ -14,7 +16,7 @@ WARN    := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-pro
 ifeq (,$(findstring clang,$(CC)))
 WARN    += -Wdouble-promotion # clang counts every NAN and INFINITY as a promotion
 endif
-DEFINE  := -DBRV_VERSION='"$(VERSION)"' -DBRV_DATA='"$(CURDIR)"' -D_POSIX_C_SOURCE=200809L
+DEFINE  := -DBRV_VERSION='"$(VERSION)"' -DBRV_DATE='"$(DATE)"' -DBRV_DATA='"$(CURDIR)"' -D_POSIX_C_SOURCE=200809L
 LDLIBS   = $(shell pkg-config --libs gsl yaml-0.1) -lm
 INCLUDE  = -Imodel $(shell pkg-config --cflags gsl yaml-0.1)
 ifeq ($(OPENMP),1)
@@ -29,19 +31,30 @@ TESTS   := $(wildcard tests/property/test_*.c tests/validation/test_*.c tests/ve
 SUPPORT := $(sort $(wildcard tests/support/*.c))
 OBJECT   = $(patsubst %.c,$(BUILD)/%.o,$(1))
 TESTBIN := $(patsubst %.c,$(BUILD)/%,$(TESTS))
-MANUAL  := # pages NAME.SECTION, and files for a shell, NAME.bash or _NAME, that `make install` puts in place
-COMPLETION :=
+MANUAL  := $(BUILD)/pages/brevis.1 $(BUILD)/pages/brevis-scenario.5
+COMPLETION := $(BUILD)/pages/brevis.bash $(BUILD)/pages/_brevis
 BENCH   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
 RIVALS  := $(sort $(wildcard tests/bench/heat/*.c)) tests/support/exact_chain.c
 
 # The first goal decides whether the machine is looked over before anything is compiled.
 all: $(BUILD)/brevis
 
+# Manual pages and completion, written from the tables of the program: every build writes the same bytes.
+PAGES = $(BUILD)/pages
+$(MANUAL) $(COMPLETION): pages ;
+pages: $(BUILD)/brevis
+	@mkdir -p $(PAGES)
+	@$(BUILD)/brevis help --page >$(PAGES)/brevis.1
+	@$(BUILD)/brevis help --page scenario >$(PAGES)/brevis-scenario.5
+	@$(BUILD)/brevis help --shell bash >$(PAGES)/brevis.bash
+	@$(BUILD)/brevis help --shell zsh >$(PAGES)/_brevis
+
 help:
 	@echo 'make demo        install what is missing, build, run one scenario, name the figure and files to open'
 	@echo 'make test        the same for the tests; ends with "N passed, N failed"'
 	@echo 'make figures     eight figures for a course into out/course, or OUT=folder; docs/course_figures.md tells of them'
 	@echo 'make             build build/brevis and build/libbrevis.a'
+	@echo 'make pages       manual pages and completion for bash and zsh, in build/pages'
 	@echo 'make check       format, order of the stages, purity of the library, stale pages'
 	@echo 'make validation  write docs/validation.md from the checks and docs/reference/scenario.md from the keys'
 	@echo 'make sanitize    the tests under the address and undefined sanitizers, gcc and clang'

@@ -19,9 +19,12 @@ struct brv_command {
     const char *usage;                  /* after `brevis NAME` */
     unsigned options;                   /* bits of enum brv_option */
     int (*run)(int argc, char *argv[]); /* argv[0] is the command's name; returns an exit code */
+    const char *examples;               /* lines that work in the top folder, without `brevis`; a test runs each */
+    void (*words)(void (*offer)(const char *word, void *to), void *to); /* what its words may be; NULL: files */
 };
 
-extern const struct brv_command brv_commands[]; /* ends with a row whose name is NULL; in main.c */
+/* Ends with a row whose name is NULL; in main.c. Help, manual page and completion are written from it. */
+extern const struct brv_command brv_commands[];
 
 int brv_command_run(int argc, char *argv[]);
 int brv_command_check(int argc, char *argv[]);
@@ -38,8 +41,6 @@ int brv_command_cover(int argc, char *argv[]);
 int brv_command_colour(int argc, char *argv[]);
 int brv_command_output(int argc, char *argv[]);
 int brv_command_reported(int argc, char *argv[]);
-
-/* `--help` of one command, to stdout; returns BRV_EXIT_DONE. */
-int brv_command_help(const char *name);
+int brv_command_help(int argc, char *argv[]);
 
 #endif

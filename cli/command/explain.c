@@ -1,23 +1,20 @@
 /* `brevis explain`: what may stand in a scenario, from the one table of keys. */
+#include "command/explain.h"
+
 #include "command/command.h"
 #include "command/options.h"
 #include "report/body.h"
 #include "report/term.h"
-#include "scenario/allowed.h"
 #include "scenario/fault.h"
-#include "scenario/keys.h"
 #include "scenario/nearest.h"
 #include "scenario/slip.h"
 #include "scenario/unit.h"
 
 #include <math.h>
-#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
-static const struct {
-    const char *section, *text;
-} sections[] = {
+static const struct brv_section sections[] = {
     {"light", "the pulse that reaches the skin, once or in a train"},
     {"skin", "a list of layers from the surface inwards, each `- layer: NAME` and its keys;\n"
              "        or a ready skin: light, intermediate, dark, which may have a body site:\n"
@@ -68,7 +65,7 @@ static const char set_text[] =
     "--set skin.basal.melanosomes=\"8 %\", --set watch.depths=\"[0 um, 1 mm]\". It replaces what the\n"
     "file says, and also the key that says the same in another way: energy takes the place of fluence.\n";
 
-static bool in_section(const struct brv_key *key, const char *section)
+bool brv_explain_within(const struct brv_key *key, const char *section)
 {
     return !strcmp(brv_scope_name(key->scope), section);
 }
@@ -81,7 +78,7 @@ static bool differs_by_kind(const struct brv_key *key)
     return false;
 }
 
-static const char *default_text(char out[BRV_ALLOWED_SIZE], const struct brv_key *key)
+const char *brv_explain_default(char out[BRV_ALLOWED_SIZE], const struct brv_key *key)
 {
     if (differs_by_kind(key))
         snprintf(out, BRV_ALLOWED_SIZE, "by kind");
@@ -110,16 +107,16 @@ static const char *standard_text(char out[BRV_ALLOWED_SIZE], const struct brv_ke
 static void print_row(const struct brv_key *key)
 {
     char allowed[BRV_ALLOWED_SIZE], standard[BRV_ALLOWED_SIZE];
-    printf("  %-19s  %-42s  %s\n", key->name, brv_allowed(allowed, key), default_text(standard, key));
+    printf("  %-19s  %-42s  %s\n", key->name, brv_allowed(allowed, key), brv_explain_default(standard, key));
     printf("      %s\n", key->help);
 }
 
 static void print_section(size_t section)
 {
-    printf("%-7s %s\n", sections[section].section, sections[section].text);
+    printf("%-7s %s\n", sections[section].name, sections[section].text);
     printf("  %-19s  %-42s  %s\n", "key", "allowed", "default");
     for (size_t row = 0; row < brv_n_keys; row++)
-        if (in_section(&brv_keys[row], sections[section].section)) print_row(&brv_keys[row]);
+        if (brv_explain_within(&brv_keys[row], sections[section].name)) print_row(&brv_keys[row]);
 }
 
 static void print_all(void)
@@ -143,7 +140,7 @@ static void print_page_row(const struct brv_key *key)
     char allowed[BRV_ALLOWED_SIZE], standard[BRV_ALLOWED_SIZE], list[BRV_UNIT_LIST_SIZE];
     const char *units = key->dimension == BRV_PURE ? "" : brv_unit_list(list, key->dimension);
     printf("| `%s` | %s | %s | %s | %s | ", key->name, key->help, units, brv_allowed(allowed, key),
-           default_text(standard, key));
+           brv_explain_default(standard, key));
     if (strcmp(key->source, "-"))
         printf("%s (%s) |\n", key->source, key->seen);
     else
@@ -234,11 +231,11 @@ static void print_page(void)
          "model/scenario/keys.c.\nUnits are a closed list; a bare number is refused where a unit belongs.\n"
          "Sources are listed in [sources.md](../sources.md).\n\n`title`: one line of text.");
     for (size_t i = 0; i < N_SECTION; i++) {
-        printf("\n## %s\n\n%s\n\n", sections[i].section, sections[i].text);
+        printf("\n## %s\n\n%s\n\n", sections[i].name, sections[i].text);
         puts("| key | meaning | units | allowed | default | source |\n| --- | --- | --- | --- | --- | --- |");
         for (size_t row = 0; row < brv_n_keys; row++)
-            if (in_section(&brv_keys[row], sections[i].section)) print_page_row(&brv_keys[row]);
-        if (!strcmp(sections[i].section, "film")) printf("\n%s", film_text);
+            if (brv_explain_within(&brv_keys[row], sections[i].name)) print_page_row(&brv_keys[row]);
+        if (!strcmp(sections[i].name, "film")) printf("\n%s", film_text);
     }
     print_page_defaults();
     print_page_ready();
@@ -249,8 +246,7 @@ static void print_page(void)
 
 /* ---- one section ---- */
 
-/* The text of a section without keys of its own, or NULL. */
-static const char *plain_section(const char *word)
+const char *brv_explain_plain(const char *word)
 {
     if (!strcmp(word, "title")) return title_text;
     if (!strcmp(word, "choices")) return choices_text;
@@ -258,18 +254,30 @@ static const char *plain_section(const char *word)
     return strcmp(word, "lesion") ? NULL : lesion_text;
 }
 
+const struct brv_section *brv_explain_section(size_t i)
+{
+    return i < N_SECTION ? &sections[i] : NULL;
+}
+
+void brv_explain_words(void (*offer)(const char *word, void *to), void *to)
+{
+    static const char *const others[] = {"title", "lesion", "choices", "spread", "terms", "sites"};
+    for (size_t i = 0; i < N_SECTION; i++) offer(sections[i].name, to);
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++) offer(others[i], to);
+}
+
 static int section_called(const char *word)
 {
     for (int i = 0; i < N_SECTION; i++)
-        if (!strcmp(sections[i].section, word)) return i;
+        if (!strcmp(sections[i].name, word)) return i;
     return -1;
 }
 
 /* False when no section has this name. */
-static bool explain_section(const char *word)
+static bool exbrv_explain_plain(const char *word)
 {
     const int section = section_called(word);
-    const char *text = plain_section(word);
+    const char *text = brv_explain_plain(word);
     if (text) fputs(text, stdout);
     if (section >= 0) print_section((size_t)section);
     if (!strcmp(word, "skin")) {
@@ -371,7 +379,7 @@ static bool could_be_in(const char *word, const char *section)
 static const char *known_slip(const char *word)
 {
     const struct brv_slip *slip = brv_slip_find("", word);
-    for (size_t i = 0; i < N_SECTION && !slip; i++) slip = brv_slip_find(sections[i].section, word);
+    for (size_t i = 0; i < N_SECTION && !slip; i++) slip = brv_slip_find(sections[i].name, word);
     return slip ? slip->meant : NULL;
 }
 
@@ -383,7 +391,7 @@ static const char *meant_by(const char *word)
     if (slip) return slip;
 
     struct brv_nearest nearest = {.word = last ? last + 1 : word};
-    for (size_t i = 0; i < N_SECTION && !last; i++) brv_nearest_offer(&nearest, sections[i].section);
+    for (size_t i = 0; i < N_SECTION && !last; i++) brv_nearest_offer(&nearest, sections[i].name);
     if (!last) brv_nearest_offer(&nearest, "lesion");
     if (!last) brv_nearest_offer(&nearest, "choices");
     if (!last) brv_nearest_offer(&nearest, "spread");
@@ -442,7 +450,7 @@ static size_t print_meanings(const char *word)
 static int explain_one(const char *word)
 {
     size_t n = 0;
-    if (explain_section(word)) return BRV_EXIT_DONE;
+    if (exbrv_explain_plain(word)) return BRV_EXIT_DONE;
     for (size_t row = 0; row < brv_n_keys; row++) {
         if (!names(word, &brv_keys[row])) continue;
         if (n++) putchar('\n');

@@ -1,6 +1,7 @@
 #include "command/options.h"
 
 #include "command/command.h"
+#include "command/help.h"
 #include "scenario/fault.h"
 #include "scenario/letters.h"
 #include "scenario/nearest.h"
@@ -12,10 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const struct {
-    unsigned bit;
-    const char *name, *value, *text; /* `value` NULL: takes none */
-} table[] = {
+static const struct brv_option_row table[] = {
     {BRV_OPTION_OUT, "out", "DIR", "where the results go; default: out/ and the scenario's name"},
     {BRV_OPTION_FORCE, "force", NULL, "replace results that are there already"},
     {BRV_OPTION_JSON, "json", NULL, "the summary on standard output, as JSON"},
@@ -23,7 +21,7 @@ static const struct {
     {BRV_OPTION_THREADS, "threads", "N", "how many threads; the results do not depend on it"},
     {BRV_OPTION_CSV, "csv", NULL, "comma-separated values instead of a table"},
     {BRV_OPTION_SPECTRUM, "spectrum", NULL, "what absorbs from 400 to 1100 nm instead, as comma-separated values"},
-    {BRV_OPTION_PAGE, "page", NULL, "everything as a page in Markdown"},
+    {BRV_OPTION_PAGE, "page", NULL, "everything as a page: Markdown, of help a manual page"},
     {BRV_OPTION_SET, "set", "PATH=VALUE", "another value for one key, such as light.spot=\"6 mm\"; may be repeated"},
     {BRV_OPTION_VARY, "vary", "KEY=FROM..TO:N",
      "a key and its values, N of them; :log after N spaces them evenly in "
@@ -34,6 +32,7 @@ static const struct {
     {BRV_OPTION_METER_ERROR, "meter-error", "SHARE",
      "error of the meter, the same in all readings, such as \"5 %\"; default 20 %"},
     {BRV_OPTION_SPOT_ERROR, "spot-error", "SHARE", "error of a measured spot, likewise; default 5 %"},
+    {BRV_OPTION_SHELL, "shell", "NAME", "what bash or zsh needs to complete words of brevis"},
     {BRV_OPTION_QUIET, "quiet", NULL, "say nothing but faults"},
     {BRV_OPTION_HELP, "help", NULL, "this text"},
 };
@@ -57,10 +56,36 @@ static int unknown_letter(const char *command, int letter)
     return usage(command, "there is no option ", word);
 }
 
+/* The option that is spelled so, with or without `=VALUE`, whoever takes it; 0: nobody does. */
+static unsigned option_called(const char *word)
+{
+    const size_t length = strcspn(word, "=");
+    for (size_t i = 0; i < N_OPTION; i++)
+        if (strlen(table[i].name) == length && !strncmp(table[i].name, word, length)) return table[i].bit;
+    return 0;
+}
+
+/* "brevis run: --draws belongs to spread": an option that is sound, at the wrong command. */
+static int elsewhere(const char *command, const char *word, unsigned bit)
+{
+    char shown[BRV_SHOWN_SIZE];
+    const char *before = "";
+    fprintf(stderr, "brevis %s: %s belongs to ", command, brv_fault_shown(shown, word));
+    for (const struct brv_command *other = brv_commands; other->name; other++) {
+        if (!(other->options & bit)) continue;
+        fprintf(stderr, "%s%s", before, other->name);
+        before = ", ";
+    }
+    fprintf(stderr, "; `brevis %s --help` tells what %s takes\n", command, command);
+    return BRV_EXIT_USAGE;
+}
+
 static int unknown(const char *command, const char *word, unsigned allowed)
 {
     if (word[0] != '-' || word[1] != '-') return unknown_letter(command, optopt);
     if (optopt) return usage(command, "no value belongs after this option: ", word);
+    const unsigned bit = option_called(word + 2);
+    if (bit) return elsewhere(command, word, bit);
     struct brv_nearest nearest = {.word = word + 2}; /* after the dashes */
     char text[160], shown[BRV_SHOWN_SIZE];
     for (size_t i = 0; i < N_OPTION; i++)
@@ -133,6 +158,9 @@ static const char *take_value(struct brv_options *options, int bit, const char *
     case BRV_OPTION_SPOT_ERROR:
         options->spot_error = value;
         return NULL;
+    case BRV_OPTION_SHELL:
+        options->shell = value;
+        return NULL;
     case BRV_OPTION_DRAWS:
         return read_whole(&options->draws, value, 32, 4096) ? NULL : "--draws takes 32 to 4096, not ";
     default:
@@ -151,7 +179,7 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
     for (int option; (option = getopt_long(argc, argv, ":h", list, NULL)) != -1;) {
         if (option == ':') return usage(argv[0], "a value is missing after ", argv[optind - 1]);
         if (option == '?') return unknown(argv[0], argv[optind - 1], allowed);
-        if (option == BRV_OPTION_HELP || option == 'h') return brv_command_help(argv[0]);
+        if (option == BRV_OPTION_HELP || option == 'h') return brv_help_command(argv[0]);
         const char *fault = optarg ? take_value(options, option, optarg) : NULL;
         if (fault) return usage(argv[0], fault, optarg);
         options->given |= (unsigned)option;
@@ -162,6 +190,26 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
     return usage(argv[0], options->n_word < least ? "missing: " : "too many words; wanted: ", wanted);
 }
 
+const struct brv_option_row *brv_options_row(size_t i)
+{
+    return i < N_OPTION ? &table[i] : NULL;
+}
+
+void brv_options_wrap(FILE *to, const char *text, size_t indent)
+{
+    size_t column = indent;
+    for (const char *word = text; *word; word += strspn(word, " ")) {
+        const size_t length = strcspn(word, " ");
+        if (column > indent && column + 1 + length > BRV_HELP_WIDTH) {
+            fprintf(to, "\n%*s", (int)indent, "");
+            column = indent;
+        }
+        column += (size_t)fprintf(to, "%s%.*s", column > indent ? " " : "", (int)length, word);
+        word += length;
+    }
+    fputc('\n', to);
+}
+
 void brv_options_help(unsigned allowed)
 {
     char head[48];
@@ -170,6 +218,6 @@ void brv_options_help(unsigned allowed)
         const bool help = table[i].bit == BRV_OPTION_HELP;
         snprintf(head, sizeof head, "%s--%s %s", help ? "-h, " : "", table[i].name,
                  table[i].value ? table[i].value : "");
-        printf("  %-22s  %s\n", head, table[i].text);
+        brv_options_wrap(stdout, table[i].text, (size_t)printf("  %-22s  ", head));
     }
 }

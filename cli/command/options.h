@@ -3,6 +3,7 @@
 #define BRV_CLI_COMMAND_OPTIONS_H
 
 #include <stddef.h>
+#include <stdio.h>
 
 enum brv_option {
     BRV_OPTION_OUT = 1 << 0,
@@ -21,7 +22,8 @@ enum brv_option {
     BRV_OPTION_DRAWS = 1 << 13,
     BRV_OPTION_METER_ERROR = 1 << 14,
     BRV_OPTION_SPOT_ERROR = 1 << 15,
-    BRV_OPTION_SPECTRUM = 1 << 22
+    BRV_OPTION_SPECTRUM = 1 << 22,
+    BRV_OPTION_SHELL = 1 << 24
 };
 
 enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
@@ -43,6 +45,7 @@ enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
 #define BRV_SPREAD_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_DRAWS)
 #define BRV_OUTPUT_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_METER_ERROR | BRV_OPTION_SPOT_ERROR)
 #define BRV_REPORTED_OPTIONS (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_PAGE)
+#define BRV_HELP_OPTIONS     (BRV_OPTION_PAGE | BRV_OPTION_SHELL)
 
 struct brv_options {
     unsigned given;                 /* bits of enum brv_option */
@@ -55,6 +58,7 @@ struct brv_options {
     unsigned part, parts;                 /* of --part I/N; 0: not given */
     unsigned draws;                       /* 0: not given */
     const char *meter_error, *spot_error; /* as written; NULL: not given */
+    const char *shell;                    /* as written; NULL: not given */
     char **word;                          /* [n_word] what is not an option: scenarios, a key */
     int n_word;
 };
@@ -66,5 +70,17 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
 
 /* Writes the help lines of `allowed` to stdout. */
 void brv_options_help(unsigned allowed);
+
+/* A row of the table, for pages and completion; NULL behind the last one. */
+struct brv_option_row {
+    unsigned bit;
+    const char *name, *value, *text; /* `value` NULL: takes none */
+};
+const struct brv_option_row *brv_options_row(size_t i);
+
+enum { BRV_HELP_WIDTH = 80 }; /* of a terminal, at which help is broken */
+
+/* Writes `text`, broken between words; the cursor stands at `indent`, where further lines begin too. */
+void brv_options_wrap(FILE *to, const char *text, size_t indent);
 
 #endif

@@ -103,7 +103,7 @@ else
     echo 'check: clang-tidy is not here'
 fi
 if command -v codespell >/dev/null 2>&1; then
-    codespell --quiet-level=2 --ignore-words-list=fo,lond,numer,vermillion,fro,thicknes,ligth,chekc --skip='*.expected,*many_slips.yaml' model cli tests/*.md tests/*/*.[ch] tests/*/*.sh docs scenarios plots README.md DEVELOPERS.md Makefile ||
+    codespell --quiet-level=2 --ignore-words-list=fo,lond,numer,vermillion,fro,thicknes,ligth,chekc,nd --skip='*.expected,*many_slips.yaml' model cli tests/*.md tests/*/*.[ch] tests/*/*.sh docs scenarios plots README.md DEVELOPERS.md Makefile ||
         fault 'codespell has findings'
 else
     echo 'check: codespell is not here'
