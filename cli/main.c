@@ -45,6 +45,8 @@ const struct brv_command brv_commands[] = {
      "[OPTIONS] READINGS.csv SCENARIO", BRV_OUTPUT_OPTIONS, brv_command_output},
     {"reported", "published ranges of spot and fluence beside the scenario's own: what was done elsewhere, not advice",
      "[OPTIONS] SCENARIO, or --page", BRV_REPORTED_OPTIONS, brv_command_reported},
+    {"lesson", "a ready exercise: question, guess, hand-out to print, and the worked answer", "[OPTIONS] [NAME]",
+     BRV_LESSON_OPTIONS, brv_command_lesson},
     {"help", "this list, or one command in full", "[COMMAND]", 0, command_help},
     {NULL, NULL, NULL, 0, NULL}};
 

@@ -38,6 +38,7 @@ int brv_command_cover(int argc, char *argv[]);
 int brv_command_colour(int argc, char *argv[]);
 int brv_command_output(int argc, char *argv[]);
 int brv_command_reported(int argc, char *argv[]);
+int brv_command_lesson(int argc, char *argv[]);
 
 /* `--help` of one command, to stdout; returns BRV_EXIT_DONE. */
 int brv_command_help(const char *name);

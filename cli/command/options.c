@@ -32,6 +32,7 @@ static const struct {
     {BRV_OPTION_METER_ERROR, "meter-error", "SHARE",
      "error of the meter, the same in all readings, such as \"5 %\"; default 20 %"},
     {BRV_OPTION_SPOT_ERROR, "spot-error", "SHARE", "error of a measured spot, likewise; default 5 %"},
+    {BRV_OPTION_ANSWERS, "answers", NULL, "the worked answer too, with the numbers of the same run"},
     {BRV_OPTION_QUIET, "quiet", NULL, "say nothing but faults"},
     {BRV_OPTION_HELP, "help", NULL, "this text"},
 };

@@ -20,7 +20,8 @@ enum brv_option {
     BRV_OPTION_JOIN = 1 << 12,
     BRV_OPTION_DRAWS = 1 << 13,
     BRV_OPTION_METER_ERROR = 1 << 14,
-    BRV_OPTION_SPOT_ERROR = 1 << 15
+    BRV_OPTION_SPOT_ERROR = 1 << 15,
+    BRV_OPTION_ANSWERS = 1 << 16
 };
 
 enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
@@ -42,6 +43,9 @@ enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
 #define BRV_SPREAD_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_DRAWS)
 #define BRV_OUTPUT_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_METER_ERROR | BRV_OPTION_SPOT_ERROR)
 #define BRV_REPORTED_OPTIONS (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_PAGE)
+#define BRV_LESSON_OPTIONS                                                                                             \
+    (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_NO_FIGURES | BRV_OPTION_THREADS | BRV_OPTION_ANSWERS |             \
+     BRV_OPTION_QUIET)
 
 struct brv_options {
     unsigned given;                 /* bits of enum brv_option */
