@@ -1,9 +1,11 @@
 #include "command/command.h"
 
 #include "command/frame.h"
+#include "command/numbers.h"
 #include "command/options.h"
 #include "lesson/handout.h"
 #include "lesson/lesson.h"
+#include "lesson/numbers.h"
 #include "report/place.h"
 #include "scenario/choices.h"
 #include "scenario/nearest.h"
@@ -140,9 +142,17 @@ static int unknown_lesson(const char *name)
 {
     struct brv_nearest nearest = {.word = name};
     for (size_t i = 0; brv_lessons[i]; i++) brv_nearest_offer(&nearest, brv_lessons[i]->name);
+    brv_nearest_offer(&nearest, BRV_NUMBERS_NAME);
     fprintf(stderr, "brevis lesson: there is no lesson %s", name);
     if (nearest.best) fprintf(stderr, "; did you mean %s?", nearest.best);
     fputs(nearest.best ? "\n" : "; `brevis lesson` lists them\n", stderr);
+    return BRV_EXIT_USAGE;
+}
+
+/* Other lessons have the numbers of their scenario. */
+static int no_seed(const char *name)
+{
+    fprintf(stderr, "brevis lesson: --seed belongs to lesson %s, not to %s\n", BRV_NUMBERS_NAME, name);
     return BRV_EXIT_USAGE;
 }
 
@@ -156,6 +166,8 @@ int brv_command_lesson(int argc, char *argv[])
         brv_handout_list(stdout);
         return BRV_EXIT_DONE;
     }
+    if (!strcmp(options.word[0], BRV_NUMBERS_NAME)) return brv_lesson_numbers(&options);
+    if (options.given & BRV_OPTION_SEED) return no_seed(options.word[0]);
     const struct brv_lesson *lesson = brv_lesson_called(options.word[0]);
     if (!lesson) return unknown_lesson(options.word[0]);
 

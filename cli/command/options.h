@@ -21,7 +21,8 @@ enum brv_option {
     BRV_OPTION_DRAWS = 1 << 13,
     BRV_OPTION_METER_ERROR = 1 << 14,
     BRV_OPTION_SPOT_ERROR = 1 << 15,
-    BRV_OPTION_ANSWERS = 1 << 16
+    BRV_OPTION_ANSWERS = 1 << 16,
+    BRV_OPTION_SEED = 1 << 17
 };
 
 enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
@@ -45,7 +46,7 @@ enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
 #define BRV_REPORTED_OPTIONS (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_PAGE)
 #define BRV_LESSON_OPTIONS                                                                                             \
     (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_NO_FIGURES | BRV_OPTION_THREADS | BRV_OPTION_ANSWERS |             \
-     BRV_OPTION_QUIET)
+     BRV_OPTION_SEED | BRV_OPTION_QUIET)
 
 struct brv_options {
     unsigned given;                 /* bits of enum brv_option */
@@ -57,6 +58,7 @@ struct brv_options {
     size_t n_vary;
     unsigned part, parts;                 /* of --part I/N; 0: not given */
     unsigned draws;                       /* 0: not given */
+    unsigned seed;                        /* of --seed; see `given` */
     const char *meter_error, *spot_error; /* as written; NULL: not given */
     char **word;                          /* [n_word] what is not an option: scenarios, a key */
     int n_word;

@@ -1,5 +1,6 @@
 #include "lesson/handout.h"
 
+#include "lesson/numbers.h"
 #include "lesson/picture.h"
 #include "report/asked.h"
 #include "report/caution.h"
@@ -140,6 +141,7 @@ void brv_handout_list(FILE *to)
         group = lesson->group;
         fprintf(to, "  %-21s %s\n", lesson->name, lesson->question);
     }
+    fprintf(to, "\n%s\n  %-21s %s\n", BRV_NUMBERS_GROUP, BRV_NUMBERS_NAME, BRV_NUMBERS_QUESTION);
     fputc('\n', to);
     brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
 }

@@ -1,7 +1,6 @@
 #include "lesson/problem.h"
 
 #include "base/random.h"
-#include "report/number.h"
 
 #include <assert.h>
 #include <math.h>
@@ -59,15 +58,34 @@ double brv_problem_given(struct brv_problem_maker *maker, double printed, const 
     return value;
 }
 
+/* 2e+08 and 1.3e-07 as people write them: 2e8, 1.3e-7. */
+static void tidy_exponent(char *number)
+{
+    char *from = strchr(number, 'e');
+    if (!from) return;
+    char *to = ++from;
+    if (*from == '-') to++;
+    from++; /* the sign is always there */
+    while (*from == '0' && from[1]) from++;
+    memmove(to, from, strlen(from) + 1);
+}
+
+const char *brv_problem_number(char out[BRV_PROBLEM_SAID], double number, const char *unit)
+{
+    const bool tight = !strcmp(unit, "") || !strcmp(unit, "/cm2") || !strcmp(unit, "/s");
+    const bool plain = fabs(number) >= 9999.5 && fabs(number) < 1e6; /* four digits of it would have an exponent */
+    snprintf(out, BRV_PROBLEM_SAID, plain ? "%.0f" : "%.4g", number);
+    tidy_exponent(out);
+    const size_t n = strlen(out);
+    snprintf(out + n, BRV_PROBLEM_SAID - n, "%s%s", tight ? "" : " ", unit);
+    return out;
+}
+
 const char *brv_problem_say(struct brv_problem_maker *maker, double value, const char *unit)
 {
     const struct brv_problem_unit *in = brv_problem_unit_called(unit);
     char *out = maker->said[maker->n_said++ % BRV_PROBLEM_SAIDS];
-    const double number = value / in->scale;
-    const bool tight = !strcmp(unit, "") || !strcmp(unit, "/cm2") || !strcmp(unit, "/s");
-    const bool plain = fabs(number) >= 9999.5 && fabs(number) < 1e6; /* four digits of it would have an exponent */
-    snprintf(out, BRV_PROBLEM_SAID, plain ? "%.0f%s%s" : "%.4g%s%s", number, tight ? "" : " ", unit);
-    return out;
+    return brv_problem_number(out, value / in->scale, unit);
 }
 
 void brv_problem_ask(struct brv_problem_maker *maker, const char *format, ...)

@@ -65,6 +65,9 @@ struct brv_problem_maker {
 /* The next given number: `printed`, or one of `choice` [SI]. */
 double brv_problem_given(struct brv_problem_maker *maker, double printed, const double choice[], size_t n);
 
+/* "6 mm", "2e8 W/cm2": at four digits. Returns `out`. */
+const char *brv_problem_number(char out[BRV_PROBLEM_SAID], double number, const char *unit);
+
 /* "6 mm": a given number in full, and a computed one at four digits; the text lasts for BRV_PROBLEM_SAIDS more. */
 const char *brv_problem_say(struct brv_problem_maker *maker, double value, const char *unit);
 

@@ -238,6 +238,7 @@ brv_status brv_problem_by_chance(struct brv_problem_maker *maker, struct brv_err
 {
     const double mean = brv_problem_given(maker, 3.0, BRV_CHOICES(1.5, 2.0, 2.5, 4.0, 5.0));
     const double many = brv_problem_given(maker, 4.0, BRV_CHOICES(4.0, 5.0, 6.0));
+    char quantity[BRV_PROBLEM_QUANTITY];
     struct brv_tally tally;
     const brv_status status = brv_tally_poisson(&tally, mean, error);
     if (status) return status;
@@ -254,7 +255,8 @@ brv_status brv_problem_by_chance(struct brv_problem_maker *maker, struct brv_err
                      SAY(brv_tally_variation(&tally), "%"));
     struct brv_problem_key *key = brv_problem_answer(maker, missed, "%", "missed");
     brv_problem_printed(maker, key, 5.0, 0.05, "course-problems", "computed");
-    key = brv_problem_answer(maker, over, "%", "so many hits and more");
+    snprintf(quantity, sizeof quantity, "%.0f hits and more", many);
+    key = brv_problem_answer(maker, over, "%", quantity);
     brv_problem_printed(maker, key, 35.3, 0.05, "course-problems", "computed");
     brv_problem_answer(maker, brv_tally_variation(&tally), "%", "spread over mean");
     brv_tally_free(&tally);

@@ -36,10 +36,10 @@ static void tell_definitions(struct brv_problem_maker *maker, double diameter, c
     }
     brv_problem_step(
         maker,
-        "State the formula: the %zu definitions in use make %s to %s of the same %s. A diffusivity from %.2g "
-        "to %.2g m2/s moves each by %s to %s.",
-        brv_n_relaxations, SAY(least, unit), SAY(most, unit), SAY(diameter, "um"), SLOWEST, FASTEST,
-        SAY(BRV_TRADE_DIFFUSIVITY / FASTEST - 1.0, "%"), SAY(BRV_TRADE_DIFFUSIVITY / SLOWEST - 1.0, "%"));
+        "State the formula: the %zu definitions in use make %s to %s of the same %s. A diffusivity of %s or "
+        "%s takes each to %s or %s of it.",
+        brv_n_relaxations, SAY(least, unit), SAY(most, unit), SAY(diameter, "um"), SAY(FASTEST, "m2/s"),
+        SAY(SLOWEST, "m2/s"), SAY(BRV_TRADE_DIFFUSIVITY / FASTEST, "%"), SAY(BRV_TRADE_DIFFUSIVITY / SLOWEST, "%"));
 }
 
 brv_status brv_problem_grain_relaxation(struct brv_problem_maker *maker, struct brv_error *error)
@@ -50,11 +50,9 @@ brv_status brv_problem_grain_relaxation(struct brv_problem_maker *maker, struct 
     const double small = brv_problem_given(maker, 0.5e-6, BRV_CHOICES(0.3e-6, 0.4e-6, 0.5e-6, 0.6e-6));
     const double diameter[2] = {large, small};
     char quantity[BRV_PROBLEM_QUANTITY];
-    brv_problem_ask(
-        maker,
-        "Which relaxation times have pigment grains of %s and %s by d^2/(27 k)? And by d^2/(16 k)? k = %.2g "
-        "m2/s.",
-        SAY(large, "um"), SAY(small, "um"), BRV_TRADE_DIFFUSIVITY);
+    brv_problem_ask(maker,
+                    "Which relaxation times have pigment grains of %s and %s by d^2/(27 k)? And by d^2/(16 k)? k = %s.",
+                    SAY(large, "um"), SAY(small, "um"), SAY(BRV_TRADE_DIFFUSIVITY, "m2/s"));
     for (size_t k = 0; k < 2; k++) {
         brv_problem_step(maker, "By %.0f: %s for %s, %s for %s.", kappa[k], SAY(relaxation(kappa[k], large), "ns"),
                          SAY(large, "um"), SAY(relaxation(kappa[k], small), "ns"), SAY(small, "um"));
@@ -90,8 +88,8 @@ brv_status brv_problem_how_far(struct brv_problem_maker *maker, struct brv_error
     const double time[3] = {first, second, third};
     const double grain = 1e-6;
     char quantity[BRV_PROBLEM_QUANTITY];
-    brv_problem_ask(maker, "How far does heat go in %s, in %s and in %s, by sqrt(4 k t)? k = %.2g m2/s.",
-                    SAY(time[0], of[0]), SAY(time[1], of[1]), SAY(time[2], of[2]), BRV_TRADE_DIFFUSIVITY);
+    brv_problem_ask(maker, "How far does heat go in %s, in %s and in %s, by sqrt(4 k t)? k = %s.", SAY(time[0], of[0]),
+                    SAY(time[1], of[1]), SAY(time[2], of[2]), SAY(BRV_TRADE_DIFFUSIVITY, "m2/s"));
     for (size_t i = 0; i < 3; i++) {
         const double far = reach(time[i]);
         brv_problem_step(maker, "%s: %s, %s the %s of a grain.", SAY(time[i], of[i]), SAY(far, unit[i]),
@@ -109,8 +107,8 @@ brv_status brv_problem_vessel(struct brv_problem_maker *maker, struct brv_error 
     (void)error;
     const double diameter = brv_problem_given(maker, 100e-6, BRV_CHOICES(30e-6, 50e-6, 60e-6, 80e-6, 150e-6));
     const double time = relaxation(VESSEL, diameter);
-    brv_problem_ask(maker, "Which relaxation time has a vessel of %s by d^2/(16 k)? k = %.2g m2/s.",
-                    SAY(diameter, "um"), BRV_TRADE_DIFFUSIVITY);
+    brv_problem_ask(maker, "Which relaxation time has a vessel of %s by d^2/(16 k)? k = %s.", SAY(diameter, "um"),
+                    SAY(BRV_TRADE_DIFFUSIVITY, "m2/s"));
     brv_problem_step(maker, "d^2/(16 k) = %s.", SAY(time, "ms"));
     brv_problem_step(maker, "A grain of 1 um by its own formula, d^2/(27 k): %s, %s times shorter.",
                      SAY(relaxation(GRAIN, 1e-6), "ns"), SAY(time / relaxation(GRAIN, 1e-6), ""));
@@ -229,13 +227,13 @@ brv_status brv_problem_ten_a_second(struct brv_problem_maker *maker, struct brv_
     brv_problem_ask(
         maker,
         "Pulses come %.0f a second to one place. Does heat add up in a grain of %s (d^2/(27 k))? In an epidermis "
-        "of %s (d^2/(4 k))? Over a spot of %s (d^2/(16 k))? k = %.2g m2/s.",
-        rate, SAY(wide[0], "um"), SAY(wide[1], "um"), SAY(wide[2], "mm"), BRV_TRADE_DIFFUSIVITY);
+        "of %s (d^2/(4 k))? Over a spot of %s (d^2/(16 k))? k = %s.",
+        rate, SAY(wide[0], "um"), SAY(wide[1], "um"), SAY(wide[2], "mm"), SAY(BRV_TRADE_DIFFUSIVITY, "m2/s"));
     brv_problem_step(maker, "From pulse to pulse: %s.", SAY(1.0 / rate, "ms"));
     for (size_t i = 0; i < 3; i++) {
         const double time = relaxation(kappa[i], wide[i]), times = 1.0 / rate / time;
-        brv_problem_step(maker, "%s: d^2/(%.0f k) = %s, a pulse every %s of that: %s.", name[i], kappa[i],
-                         SAY(time, unit[i]), SAY(times, ""), what_is_left(times));
+        brv_problem_step(maker, "In the %s: d^2/(%.0f k) = %s; the next pulse comes after %s times that: %s.", name[i],
+                         kappa[i], SAY(time, unit[i]), SAY(times, ""), what_is_left(times));
         struct brv_problem_key *key = brv_problem_answer(maker, time, unit[i], name[i]);
         brv_problem_printed(maker, key, printed[i], digit[i], "course-problems", "computed");
     }

@@ -143,10 +143,15 @@ brv_status brv_problem_scattered_distance(struct brv_problem_maker *maker, struc
     if (found.distance > 0.0)
         brv_problem_step(maker, "A spot of %s is no point: with the allowance for its size it is %s.", SAY(spot, "mm"),
                          SAY(found.distance, "m"));
-    brv_problem_step(maker, "Either way it is the size of a room, and nobody looked into the beam. %s", adviser);
+    else
+        brv_problem_step(maker,
+                         "A spot of %s is no point: with the allowance for its size the limit is met nowhere farther "
+                         "than the spot is wide.",
+                         SAY(spot, "mm"));
+    brv_problem_step(maker, "Nobody looked into the beam: this is light off the skin. %s", adviser);
     struct brv_problem_key *key = brv_problem_answer(maker, found.point, "m", "distance, a point");
     brv_problem_printed(maker, key, 2.8, 0.05, "course-problems", "computed");
-    brv_problem_answer(maker, found.distance, "m", "distance, with the size of a 6 mm spot");
+    if (found.distance > 0.0) brv_problem_answer(maker, found.distance, "m", "distance, with the size of a 6 mm spot");
     return BRV_OK;
 }
 
