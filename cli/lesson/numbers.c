@@ -219,7 +219,8 @@ static void page_head(FILE *to, const struct brv_problems *problems, const char 
         ".small { font-size: 8pt; padding-left: 0; text-indent: 0 } .small b { margin-right: 2mm }\n"
         ".write { border-bottom: 1px solid #777; height: 7mm; margin-left: 8mm }\n"
         ".key { margin-left: 8mm; border-left: 2px solid #000; padding-left: 2mm }\n"
-        "</style>\n</head>\n<body>\n<h1>%s</h1>\n<p class=\"small\">%s</p>\n",
+        "</style>\n</head>\n<body>\n<h1>%s</h1>\n<p class=\"small\">%s. A teaching model, not a medical device: "
+        "numbers to reckon with, not to set.</p>\n",
         BRV_NUMBERS_NAME, title, title, whose(head, problems));
 }
 

@@ -59,7 +59,7 @@ brv_status brv_problem_wide_spot(struct brv_problem_maker *maker, struct brv_err
 brv_status brv_problem_narrow_spot(struct brv_problem_maker *maker, struct brv_error *error)
 {
     (void)error;
-    const double energy = brv_problem_given(maker, 0.8, BRV_CHOICES(0.1, 0.15, 0.2, 0.45, 0.75, 0.8));
+    const double energy = brv_problem_given(maker, 0.8, BRV_CHOICES(0.05, 0.08, 0.1, 0.15, 0.2, 0.25));
     const double spot = brv_problem_given(maker, 4e-3, BRV_CHOICES(2e-3, 2.5e-3, 3e-3, 3.5e-3, 4e-3));
     struct brv_problem_key *key = ask_fluence(maker, energy, spot);
     brv_problem_printed(maker, key, 6.4, 0.05, "course-problems", "seen");
@@ -88,8 +88,7 @@ static void tell_slip(struct brv_problem_maker *maker)
 {
     const double used = 3.6, spot = sqrt(4.0 / (BRV_PI * used * 1e4));
     const struct brv_problem_key *listed = &maker->problem->key[SLIPPED];
-    struct brv_problem_key *key =
-        brv_problem_answer(maker, listed->value, "/cm2", "multiplier of 6 mm that the book then uses");
+    struct brv_problem_key *key = brv_problem_answer(maker, listed->value, "/cm2", "multiplier of 6 mm, as used later");
     brv_problem_printed(maker, key, used, 0.05, "course-problems", "seen");
     key->slip = true;
     brv_problem_step(
@@ -108,8 +107,9 @@ brv_status brv_problem_multipliers(struct brv_problem_maker *maker, struct brv_e
     brv_problem_ask(
         maker,
         "Energy in J times a number gives fluence in J/cm2. Make a table of that number for spots of %s to %s "
-        "in steps of %s.",
-        SAY(first, "mm"), SAY(first + (N_SPOT - 1) * step, "mm"), SAY(step, "mm"));
+        "in steps of %s.%s",
+        SAY(first, "mm"), SAY(first + (N_SPOT - 1) * step, "mm"), SAY(step, "mm"),
+        maker->drawn ? "" : " One textbook lists 3.5 for 6 mm and reckons with 3.6 later on: which is right?");
     answer_multipliers(maker, first, step);
     brv_problem_step(maker, "The number is 1 over the area, 4/(pi D^2), D in cm: %s for %s.",
                      SAY(maker->problem->key[0].value, "/cm2"), SAY(first, "mm"));
