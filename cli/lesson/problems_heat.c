@@ -12,7 +12,7 @@
 #define SAY(value, unit) brv_problem_say(maker, value, unit)
 
 /* Divisors of trade formulas: 27 for a grain, 16 for a vessel, 4 for a layer. Source: [relaxation-kappa] */
-#define GRAIN 27.0
+#define GRAIN  27.0
 #define VESSEL 16.0
 #define LAYER  4.0
 
