@@ -31,7 +31,7 @@ static void teach_why_nanoseconds(struct brv_page *page, const struct brv_compar
     brv_page_step(page, "highest rise of its layer: %s in 7 ns, %s in 1 ms. ",
                   brv_phrase_headline(one, compared, SHORT, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
                   brv_phrase_headline(two, compared, LONG, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
-    brv_drawing_compared(page, compared);
+    brv_drawing_choices(page, compared, BRV_HEADLINE_GRAIN_PEAK, true, "x");
 }
 
 const struct brv_lesson brv_lesson_why_nanoseconds = {
