@@ -59,7 +59,22 @@ if (n_name > 0) {
 }
 set label 906 in_words(Y + 2) at screen 0.02, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90 noenhanced
 
+# Below two and a half decades a logarithmic axis is labelled at 1, 2 and 5.
+shown_decades = number(Y + 4) > 0 ? log10(number(Y + 7) / number(Y + 6)) : 9
+if (shown_decades < 2.5 && number(Y + 5) == 0) {
+    set ytics ()
+    do for [d = int(floor(log10(number(Y + 6)))):int(ceil(log10(number(Y + 7))))] { do for [q in '1 2 5'] {
+        at = (q + 0.0) * 10.0**d
+        if (at > 0.999 * number(Y + 6) && at < 1.001 * number(Y + 7)) { set ytics add (sprintf('%g', at) at) }
+    } }
+}
+
 if (BLANK) {
+    do for [k = 1:n_curve] {
+        if (strlen(name_of(k)) > 0) {
+            set label 200 + k 'draw: '.name_of(k) at screen RIGHT + 0.008, down_to(TOP + 10 + 22 * k) left noenhanced font SMALL
+        }
+    }
     set label 907 'draw here what you expect' at graph 0.5, graph 0.93 center textcolor rgb QUIET
     plot '+' using (number(X + 6)):(number(Y + 6) - 1.0) with points linecolor rgb '#ffffff'
 } else {

@@ -147,10 +147,10 @@ static void write_head(FILE *to, const struct brv_drawing *drawing)
     fprintf(to, "curve,%s,%s,%s_low,%s_high\r\n", drawing->x.column, y, y, y);
 }
 
-static void write_row(FILE *to, const struct brv_drawing_curve *curve, size_t k, size_t i)
+static void write_row(FILE *to, const struct brv_drawing_curve *curve, size_t k, size_t i, bool log)
 {
     char x[BRV_NUMBER_SIZE], y[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
-    if (!isfinite(curve->y[i])) return;
+    if (!isfinite(curve->y[i]) || (log && !(curve->x[i] > 0.0))) return;
     fprintf(to, "%zu,%s,%s,%s,%s\r\n", k + 1, brv_number_exact(x, curve->x[i]), brv_number_exact(y, curve->y[i]),
             brv_number_exact(low, curve->low ? curve->low[i] : (double)NAN),
             brv_number_exact(high, curve->high ? curve->high[i] : (double)NAN));
@@ -160,7 +160,7 @@ static void write_curves(FILE *to, const struct brv_drawing *drawing)
 {
     write_head(to, drawing);
     for (size_t k = 0; k < drawing->n_curve; k++)
-        for (size_t i = 0; i < drawing->curve[k].n; i++) write_row(to, &drawing->curve[k], k, i);
+        for (size_t i = 0; i < drawing->curve[k].n; i++) write_row(to, &drawing->curve[k], k, i, drawing->x.log);
 }
 
 /* ---- both figures ---- */
