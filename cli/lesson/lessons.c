@@ -1,6 +1,16 @@
 #include "lesson/lessons.h"
 
+/* In the order of the list; a group's lessons together. */
 const struct brv_lesson *const brv_lessons[] = {
     &brv_lesson_why_nanoseconds,
+    &brv_lesson_relaxation_time,
+    &brv_lesson_shorter_not_always,
+    &brv_lesson_same_energy_or_fluence,
+    &brv_lesson_wavelength_and_depth,
+    &brv_lesson_air_gel_plate,
+    &brv_lesson_ten_a_second,
+    &brv_lesson_warm_dermis,
+    &brv_lesson_tan,
+    &brv_lesson_lower_not_gentler,
     NULL,
 };

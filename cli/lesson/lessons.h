@@ -1,4 +1,4 @@
-/* Every lesson, for the table in lessons.c. Lessons that share helpers stand in one file. */
+/* Every lesson, for the table in lessons.c. Lessons on one matter stand in one file. */
 #ifndef BRV_CLI_LESSON_LESSONS_H
 #define BRV_CLI_LESSON_LESSONS_H
 
@@ -6,5 +6,20 @@
 
 /* pulse.c: how long a pulse lasts */
 extern const struct brv_lesson brv_lesson_why_nanoseconds;
+extern const struct brv_lesson brv_lesson_relaxation_time;
+extern const struct brv_lesson brv_lesson_shorter_not_always;
+
+/* light.c: where the light goes */
+extern const struct brv_lesson brv_lesson_same_energy_or_fluence;
+extern const struct brv_lesson brv_lesson_wavelength_and_depth;
+extern const struct brv_lesson brv_lesson_air_gel_plate;
+
+/* warmth.c: heat that stays */
+extern const struct brv_lesson brv_lesson_ten_a_second;
+extern const struct brv_lesson brv_lesson_warm_dermis;
+
+/* margin.c: lesion and neighbour */
+extern const struct brv_lesson brv_lesson_tan;
+extern const struct brv_lesson brv_lesson_lower_not_gentler;
 
 #endif

@@ -10,7 +10,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
-enum { BRV_PAGE_FIGURES = 3, BRV_PAGE_CAPTION = 200 };
+enum { BRV_PAGE_FIGURES = 3, BRV_PAGE_EXTRA = 1600 };
 
 /* To which sheet a figure belongs. */
 enum brv_page_side { BRV_WITH_QUESTION, BRV_WITH_ANSWER };
@@ -22,8 +22,8 @@ struct brv_page_figure {
     enum brv_page_side side;
     const char *caption; /* below it on the sheet; a literal */
     char asked[BRV_FIGURE_TEXT];
-    char extra[BRV_FIGURE_TEXT]; /* "": the script wants no more */
-    char *csv;                   /* [size] owned: what stands in the CSV */
+    char extra[BRV_PAGE_EXTRA]; /* "": the script wants no more */
+    char *csv;                  /* [size] owned: what stands in the CSV */
     size_t size;
 };
 

@@ -43,3 +43,15 @@ const char *brv_phrase_headline(char out[BRV_TERM_SIZE], const struct brv_compar
         snprintf(out, BRV_TERM_SIZE, "%.20s%s%s", value, before, unit);
     return out;
 }
+
+const char *brv_phrase_all(char out[BRV_SHEET_LINE_SIZE], const struct brv_compared *compared, enum brv_site_index site,
+                           enum brv_headline which)
+{
+    char one[BRV_TERM_SIZE];
+    size_t used = 0;
+    *out = '\0';
+    for (size_t i = 0; i < compared->comparison->n && used < BRV_SHEET_LINE_SIZE; i++)
+        used += (size_t)snprintf(out + used, BRV_SHEET_LINE_SIZE - used, "%s%s: %s", i ? "; " : "",
+                                 compared->choices->choice[i].name, brv_phrase_headline(one, compared, i, site, which));
+    return out;
+}

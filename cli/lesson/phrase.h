@@ -4,6 +4,7 @@
 
 #include "report/compare.h"
 #include "report/number.h"
+#include "report/sheet.h"
 #include "report/term.h"
 
 #include <stdbool.h>
@@ -19,6 +20,10 @@ const char *brv_phrase_times(char out[BRV_NUMBER_SIZE], double value, double oth
 /* "148 K (73 to 221)": a headline of one choice and site, with low and high. */
 const char *brv_phrase_headline(char out[BRV_TERM_SIZE], const struct brv_compared *compared, size_t choice,
                                 enum brv_site_index site, enum brv_headline which);
+
+/* The same of all choices: "7 ns 166 K (77.6 to 264), 300 ns 60.5 K (28.3 to 95.8)". */
+const char *brv_phrase_all(char out[BRV_SHEET_LINE_SIZE], const struct brv_compared *compared, enum brv_site_index site,
+                           enum brv_headline which);
 
 /* Its value alone [SI], for comparisons. */
 double brv_phrase_value(const struct brv_compared *compared, size_t choice, enum brv_site_index site,
