@@ -59,7 +59,10 @@ static void add_doing(struct brv_sheet *lines, const struct brv_handout *handout
         lines, "DO",
         "Guess first. Then: brevis lesson %s --answers. The scenario is scenarios/%s: copy it, change it, and "
         "run it with brevis %s.",
-        lesson->name, lesson->scenario, handout->choices->n > 1 ? "compare" : "run");
+        lesson->name, lesson->scenario,
+        lesson->tool              ? lesson->tool
+        : handout->choices->n > 1 ? "compare"
+                                  : "run");
 }
 
 static void add_end(struct brv_sheet *lines)
@@ -72,10 +75,11 @@ static void add_answer(struct brv_sheet *lines, const struct brv_handout *handou
 {
     const struct brv_lesson *lesson = handout->lesson;
     add_lines(lines, &handout->page->answer);
-    brv_sheet_add(
-        lines, "READING",
-        "Brackets: low to high, mostly for grains 0.316 to 3.16 times as dark; a grain counts as disrupted by "
-        "the scenario's criterion; without vaporisation.");
+    brv_sheet_add(lines, "READING", "%s",
+                  lesson->reading
+                      ? lesson->reading
+                      : "Brackets: low to high, mostly for grains 0.316 to 3.16 times as dark; a grain counts "
+                        "as disrupted by the scenario's criterion; without vaporisation.");
     brv_sheet_add(lines, "LEFT OUT", "%s", lesson->left_out);
     if (*lesson->source) brv_sheet_add(lines, "SOURCES", "%s", lesson->source);
     brv_sheet_add(lines, "GO ON", "%s", lesson->next);
@@ -139,9 +143,9 @@ void brv_handout_list(FILE *to)
         const struct brv_lesson *lesson = brv_lessons[i];
         if (strcmp(group, lesson->group)) fprintf(to, "\n%s\n", lesson->group);
         group = lesson->group;
-        fprintf(to, "  %-21s %s\n", lesson->name, lesson->question);
+        fprintf(to, "  %-24s %s\n", lesson->name, lesson->question);
     }
-    fprintf(to, "\n%s\n  %-21s %s\n", BRV_NUMBERS_GROUP, BRV_NUMBERS_NAME, BRV_NUMBERS_QUESTION);
+    fprintf(to, "\n%s\n  %-24s %s\n", BRV_NUMBERS_GROUP, BRV_NUMBERS_NAME, BRV_NUMBERS_QUESTION);
     fputc('\n', to);
     brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
 }

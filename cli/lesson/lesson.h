@@ -32,6 +32,8 @@ struct brv_lesson {
     const char *next;                    /* one question to go on with */
     brv_lesson_teacher *teach;           /* one of these two; */
     brv_lesson_solver *solve;            /* the other is NULL */
+    const char *tool;                    /* command that looks at such a scenario; NULL: compare or run */
+    const char *reading;                 /* what brackets and words mean here; NULL: as for heat and grains */
 };
 
 extern const struct brv_lesson *const brv_lessons[]; /* ends with NULL; in lessons.c */

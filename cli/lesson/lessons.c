@@ -12,5 +12,13 @@ const struct brv_lesson *const brv_lessons[] = {
     &brv_lesson_warm_dermis,
     &brv_lesson_tan,
     &brv_lesson_lower_not_gentler,
+    &brv_lesson_skin_type_or_colour,
+    &brv_lesson_later_visit,
+    &brv_lesson_overlap_and_missed_skin,
+    &brv_lesson_passes_by_chance,
+    &brv_lesson_twice_the_rate,
+    &brv_lesson_tilt_or_spot_error,
+    &brv_lesson_display_is_not_delivery,
+    &brv_lesson_which_goggles,
     NULL,
 };

@@ -22,4 +22,18 @@ extern const struct brv_lesson brv_lesson_warm_dermis;
 extern const struct brv_lesson brv_lesson_tan;
 extern const struct brv_lesson brv_lesson_lower_not_gentler;
 
+/* covering.c: how spots lie on skin */
+extern const struct brv_lesson brv_lesson_overlap_and_missed_skin;
+extern const struct brv_lesson brv_lesson_passes_by_chance;
+extern const struct brv_lesson brv_lesson_twice_the_rate;
+
+/* slips.c: what hand and meter get wrong */
+extern const struct brv_lesson brv_lesson_tilt_or_spot_error;
+extern const struct brv_lesson brv_lesson_display_is_not_delivery;
+
+/* people.c: who is in the room, whose skin it is, and when they come back */
+extern const struct brv_lesson brv_lesson_which_goggles;
+extern const struct brv_lesson brv_lesson_skin_type_or_colour;
+extern const struct brv_lesson brv_lesson_later_visit;
+
 #endif

@@ -55,3 +55,10 @@ const char *brv_phrase_all(char out[BRV_SHEET_LINE_SIZE], const struct brv_compa
                                  compared->choices->choice[i].name, brv_phrase_headline(one, compared, i, site, which));
     return out;
 }
+
+const char *brv_phrase_percent(char out[BRV_NUMBER_SIZE], double share)
+{
+    char number[BRV_NUMBER_SIZE];
+    snprintf(out, BRV_NUMBER_SIZE, "%.40s %%", brv_number_short(number, share < 5e-5 ? 0.0 : 100.0 * share));
+    return out;
+}

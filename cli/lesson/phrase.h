@@ -29,4 +29,7 @@ const char *brv_phrase_all(char out[BRV_SHEET_LINE_SIZE], const struct brv_compa
 double brv_phrase_value(const struct brv_compared *compared, size_t choice, enum brv_site_index site,
                         enum brv_headline which);
 
+/* "12.6 %", "0 %", "100 %": a share at three digits, nothing below 0.005 %. */
+const char *brv_phrase_percent(char out[BRV_NUMBER_SIZE], double share);
+
 #endif
