@@ -255,7 +255,7 @@ static void draw_rate(struct brv_page *page, const struct brv_choices *choices, 
         .asked = asked,
         .caption = "Hits of the skin in one pass, at the rate of the scenario and at twice that with the same hand.",
         .n_curve = 2,
-        .curve = {{.name = "rate", .n = N_HITS, .x = x, .y = y[0], .points = true},
+        .curve = {{.name = "rate as it was", .n = N_HITS, .x = x, .y = y[0], .points = true},
                   {.name = "twice the rate", .n = N_HITS, .x = x, .y = y[1], .points = true}}};
     brv_drawing_add(page, &drawing);
 }

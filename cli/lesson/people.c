@@ -229,39 +229,53 @@ const struct brv_lesson brv_lesson_skin_type_or_colour = {
 
 static void draw_visits(struct brv_page *page, const struct brv_visits *visits)
 {
-    double x[BRV_MOST_VISITS], y[2][BRV_MOST_VISITS];
-    for (size_t i = 0; i < visits->n; i++) {
-        const struct brv_visit_site *lesion = &visits->visit[i].site[BRV_LESION];
-        x[i] = (double)(i + 1);
-        y[0][i] = lesion->share.value;
-        y[1][i] = lesion->after.value;
-    }
+    static const char *const name[2] = {"disrupted", "left after"};
+    double x[2][BRV_MOST_VISITS], y[2][3][BRV_MOST_VISITS];
     char asked[BRV_FIGURE_TEXT];
     say_pulse(asked, &visits->result.ask);
-    const struct brv_drawing drawing = {
+    for (size_t i = 0; i < visits->n; i++) {
+        const struct brv_visit_site *lesion = &visits->visit[i].site[BRV_LESION];
+        const struct brv_spread shown[2] = {lesion->share, lesion->after};
+        for (size_t k = 0; k < 2; k++) {
+            x[k][i] = (double)(i + 1) + (k ? 0.06 : -0.06); /* so that bars do not cover each other */
+            y[k][0][i] = shown[k].value;
+            y[k][1][i] = shown[k].low;
+            y[k][2][i] = shown[k].high;
+        }
+    }
+    struct brv_drawing drawing = {
         .x = {.column = "visit", .label = "visit", .scale = 1.0, .from = 0.5, .to = (double)visits->n + 0.5},
         .y = {.column = "share", .label = "of grains, of pigment, %", .scale = 100.0, .to = 100.0},
         .asked = asked,
-        .caption = "A teaching model of pigment alone: grains disrupted at each visit, of those there, and pigment "
-                   "left after.",
-        .n_curve = 2,
-        .curve = {{.name = "disrupted", .n = visits->n, .x = x, .y = y[0]},
-                  {.name = "left after", .n = visits->n, .x = x, .y = y[1]}}};
+        .caption =
+            "A teaching model of pigment alone: grains of the lesion disrupted at each visit, of those there, and its "
+            "pigment left. Bars: darkness and criterion.",
+        .n_curve = 2};
+    for (size_t k = 0; k < 2; k++)
+        drawing.curve[k] = (struct brv_drawing_curve){name[k], visits->n, x[k], y[k][0], y[k][1], y[k][2], true};
     brv_drawing_add(page, &drawing);
 }
 
-/* "mottled loss of pigment 14 of 14, reported because of it (chan-2010)", for papers on repeated visits. */
+/* "mottled loss of pigment 14 of 14 reported for it (chan-2010), 3 of 22 (wattanakrai-2010)": the event once for all its
+ * papers.                                                                                                              */
 static void add_papers(struct brv_page *page)
 {
     char text[BRV_SHEET_LINE_SIZE];
+    const char *event = "";
     size_t used = 0;
     for (size_t i = 0; i < brv_n_complications && used < sizeof text; i++) {
         const struct brv_complication *row = &brv_complications[i];
+        const bool same = !strcmp(event, row->event);
         if (!row->repeated) continue;
-        used += (size_t)snprintf(text + used, sizeof text - used, "%s%s: %s%s (%s)", used ? "; " : "", row->event,
-                                 row->rate, row->chosen ? ", reported because of it" : "", row->source);
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%s%s%s%s (%s)",
+                                 !used  ? ""
+                                 : same ? ", "
+                                        : "; ",
+                                 same ? "" : row->event, same ? "" : " ", row->rate,
+                                 row->chosen ? " reported for it" : "", row->source);
+        event = row->event;
     }
-    brv_page_step(page, "What papers report after many low visits at 1064 nm, by their abstracts: %s.", text);
+    brv_page_step(page, "Papers on many low visits at 1064 nm, by their abstracts: %s.", text);
 }
 
 /* "24 % (0.31 to 71)" */
@@ -297,11 +311,10 @@ static void say_visits(struct brv_page *page, const struct brv_visits *visits)
                   brv_phrase_order(b->light.value, 1.0, "less", "about as much", "more"), b->light.value);
     brv_page_step(page, "The skin around is treated as well: of its pigment %s is left at the end.",
                   share_text(one, &around->after));
-    brv_page_step(
-        page,
-        "Turning the fluence up to follow the pale grains is no conclusion from this: the sum on one place is %.3g "
-        "J/cm2 by now, and nobody knows a sum that harms.",
-        1e-4 * last->fluence);
+    brv_page_step(page,
+                  "Nothing here is a reason to turn the fluence up after the pale grains: the sum on one place is %.3g "
+                  "J/cm2 by now, and nobody knows a sum that harms.",
+                  1e-4 * last->fluence);
     add_papers(page);
     draw_visits(page, visits);
 }

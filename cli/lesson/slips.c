@@ -139,23 +139,31 @@ const struct brv_lesson brv_lesson_tilt_or_spot_error = {
 static void draw_arrives(struct brv_page *page, const struct brv_scenario *ask, const struct brv_comparison *comparison)
 {
     static const char *const names[3] = {"low end", "as displayed", "high end"};
-    const double x[3] = {1, 2, 3};
-    double y[BRV_N_SITE][3];
+    static const double aside[BRV_N_SITE] = {-0.06, 0.06}; /* so that bars do not cover each other */
+    double x[BRV_N_SITE][3], y[3][BRV_N_SITE][3];
     char asked[BRV_FIGURE_TEXT];
     say_pulse(asked, ask);
     for (size_t site = 0; site < BRV_N_SITE; site++)
-        for (size_t i = 0; i < 3; i++) y[site][i] = comparison->headline[i].at[site][BRV_HEADLINE_SHARE].value;
-    const struct brv_drawing drawing = {
-        .x = {.column = "fluence", .label = "", .scale = 1.0},
+        for (size_t i = 0; i < 3; i++) {
+            const struct brv_spread *share = &comparison->headline[i].at[site][BRV_HEADLINE_SHARE];
+            x[site][i] = (double)(i + 1) + aside[site];
+            y[0][site][i] = share->value;
+            y[1][site][i] = share->low;
+            y[2][site][i] = share->high;
+        }
+    struct brv_drawing drawing = {
+        .x = {.column = "choice", .label = "", .scale = 1.0},
         .y = {.column = "disrupted_share", .label = "grains disrupted, %", .scale = 100.0, .to = 100.0},
         .names = names,
         .n_name = 3,
         .asked = asked,
         .caption =
-            "The same number on the display: what it may be on the skin, and which share of the grains that disrupts.",
-        .n_curve = 2,
-        .curve = {{.name = "lesion", .n = 3, .x = x, .y = y[BRV_LESION], .points = true},
-                  {.name = "neighbour", .n = 3, .x = x, .y = y[BRV_NEIGHBOUR], .points = true}}};
+            "The same number on the display: what it may be on the skin, and which share of the grains that disrupts. "
+            "Bars: grains 0.316 to 3.16 times as dark, and criteria in print.",
+        .n_curve = BRV_N_SITE};
+    for (size_t k = 0; k < BRV_N_SITE; k++)
+        drawing.curve[k] = (struct brv_drawing_curve){
+            k == BRV_LESION ? "lesion" : "neighbour", 3, x[k], y[0][k], y[1][k], y[2][k], true};
     brv_drawing_add(page, &drawing);
 }
 
@@ -187,8 +195,9 @@ static void say_arrives(struct brv_page *page, const struct brv_scenario *ask, c
         100.0 * hazard->mirrored);
     brv_page_step(
         page,
-        "Pigment is less known than the device: grains 0.316 to 3.16 times as dark take the rise from %.3g to %.3g K "
-        "and the share from %.2g to %.2g %%.",
+        "Pigment is less known than the device: grains 0.316 to 3.16 times as dark take the rise from %.3g to %.3g K, "
+        "and "
+        "with the criteria in print the share from %.2g to %.2g %%.",
         shown->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].low, shown->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].high,
         100.0 * shown->at[BRV_LESION][BRV_HEADLINE_SHARE].low, 100.0 * shown->at[BRV_LESION][BRV_HEADLINE_SHARE].high);
     draw_arrives(page, ask, comparison);
