@@ -74,6 +74,8 @@ check 'low and high of the fluence' grep -q '0.388 to 0.612' "$box/display_is_no
 # Density: log10 of exposure over limit, 5e-2 and 2e-2 J/m2; the editions are log10 2.5 apart wherever both are above 0.
 check 'density in the spot, 2006' grep -q "density of $(awk 'BEGIN { printf "%.2f", log(3e4 / 5e-2) / log(10) }') to bring" "$box/which_goggles/answers.txt"
 check 'editions apart' near "$(y_of which_goggles 2 5)" "$(y_of which_goggles 1 5 | awk '{ printf "%.12g", $1 + log(2.5) / log(10) }')" 1e-9
+# 45 % of 3 J/cm2 x pi (3 mm)^2 comes back, told with two digits: a hundredth of a density
+check 'from half a metre' near "$(y_of which_goggles 1 5)" "$(awk 'BEGIN { printf "%.12g", log(0.45 * 3e4 * 9e-6 / 0.25 / 5e-2) / log(10) }')" 0.006
 check 'twice as far, a quarter of the light' near "$(y_of which_goggles 1 5)" "$(y_of which_goggles 1 10 | awk '{ printf "%.12g", $1 + 2 * log(2) / log(10) }')" 1e-9
 check 'the skin limit is no aim' grep -q 'no aim for' "$box/which_goggles/answers.txt"
 check 'eyewear is not ours to choose' sh -c "tr -d '\n' <'$box/which_goggles/answers.txt' | tr -s ' ' | grep -q \"laser protection adviser's decision\""
@@ -86,6 +88,7 @@ check 'the same as brevis check says' sh -c "'$brevis' check --set skin.colour.L
 check 'brevis visits on the file of later_visit' "$brevis" visits scenarios/lesson/later_visit.yaml --no-figures --quiet --out "$box/visits"
 check '  the first visit' [ "$(awk -F, 'NR == 2 { print $4 }' "$box/visits/visits.csv")" = "$(y_of later_visit 1 1)" ]
 check '  the last' [ "$(awk -F, 'NR == 6 { print $4 }' "$box/visits/visits.csv")" = "$(y_of later_visit 1 5)" ]
+check '  pigment left at the end' [ "$(awk -F, 'NR == 6 { print $10 }' "$box/visits/visits.csv")" = "$(y_of later_visit 2 5)" ]
 check '  it did less' near "$(y_of later_visit 1 5)" 0 "$(y_of later_visit 1 1)"
 check '  no interval is given' sh -c "tr '\n' ' ' <'$box/later_visit/answers.txt' | tr -s ' ' | grep -q 'heat gives no interval'"
 
