@@ -112,11 +112,11 @@ static void add_axis(char out[BRV_PAGE_EXTRA], const struct brv_drawing_axis *ax
 {
     add_word(out, "%s", axis->column);
     add_word(out, "%s", axis->label);
-    add_word(out, "%.9g", axis->scale);
+    add_word(out, "%.9e", axis->scale);
     add_word(out, "%d", axis->log ? 1 : 0);
     add_word(out, "%d", axis->seconds ? 1 : 0);
-    add_word(out, "%.9g", range.from);
-    add_word(out, "%.9g", range.to);
+    add_word(out, "%.9e", range.from);
+    add_word(out, "%.9e", range.to);
 }
 
 static void say_words(char out[BRV_PAGE_EXTRA], const struct brv_drawing *drawing, struct range x, struct range y)
@@ -126,7 +126,7 @@ static void say_words(char out[BRV_PAGE_EXTRA], const struct brv_drawing *drawin
     *out = '\0';
     add_axis(out, &drawing->x, x);
     add_axis(out, &drawing->y, y);
-    add_word(out, "%.9g", drawing->mark * drawing->x.scale);
+    add_word(out, "%.9e", drawing->mark * drawing->x.scale);
     add_word(out, "%s", drawing->mark > 0.0 ? drawing->mark_name : "-");
     add_word(out, "%zu", drawing->n_curve);
     for (size_t k = 0; k < BRV_DRAWING_CURVES; k++) {

@@ -138,7 +138,7 @@ void brv_handout_list(FILE *to)
         const struct brv_lesson *lesson = brv_lessons[i];
         if (strcmp(group, lesson->group)) fprintf(to, "\n%s\n", lesson->group);
         group = lesson->group;
-        fprintf(to, "  %-21s %s\n", lesson->name, lesson->question);
+        fprintf(to, "  %-23s %s\n", lesson->name, lesson->question);
     }
     fputc('\n', to);
     brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));

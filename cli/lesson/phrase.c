@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 const char *brv_phrase_order(double value, double other, const char *less, const char *alike, const char *more)
 {
@@ -53,5 +54,19 @@ const char *brv_phrase_all(char out[BRV_SHEET_LINE_SIZE], const struct brv_compa
     for (size_t i = 0; i < compared->comparison->n && used < BRV_SHEET_LINE_SIZE; i++)
         used += (size_t)snprintf(out + used, BRV_SHEET_LINE_SIZE - used, "%s%s: %s", i ? "; " : "",
                                  compared->choices->choice[i].name, brv_phrase_headline(one, compared, i, site, which));
+    return out;
+}
+
+const char *brv_phrase_spread(char out[BRV_TERM_SIZE], const struct brv_spread *spread, double scale, double shift,
+                              const char *unit)
+{
+    char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
+    brv_number_short(value, spread->value * scale + shift);
+    brv_number_short(low, spread->low * scale + shift);
+    brv_number_short(high, spread->high * scale + shift);
+    if (strcmp(low, high))
+        snprintf(out, BRV_TERM_SIZE, "%.12s %.8s (%.12s to %.12s)", value, unit, low, high);
+    else
+        snprintf(out, BRV_TERM_SIZE, "%.16s %.8s", value, unit);
     return out;
 }

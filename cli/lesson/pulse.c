@@ -139,11 +139,10 @@ static void teach_relaxation(struct brv_page *page, const struct brv_compared *c
         formula[k] = brv_relaxation_time(kappas[k], effect->diameter, BRV_TRADE_DIFFUSIVITY);
     const double most = formula[0], least = formula[N_DEFINITION - 2];
 
-    brv_page_answer(
-        page,
-        "It depends on what is asked: for one grain of 0.5 um the formulas in use give %s to %s, a factor of "
-        "%.2g, and all are right, each for its own body and its own 'cooled'.",
-        brv_number_unit(one, least, BRV_TIME), brv_number_unit(two, most, BRV_TIME), most / least);
+    brv_page_answer(page,
+                    "It depends on what is asked: for one grain of 0.5 um the formulas give %s to %s, a factor of "
+                    "%.2g, and all are right, each for its own body and its own 'cooled'.",
+                    brv_number_unit(one, least, BRV_TIME), brv_number_unit(two, most, BRV_TIME), most / least);
     brv_page_step(
         page, "d2/16k: %s; d2/27k: %s. The first is a long cylinder's centre down to a half, the other a soft ball's.",
         brv_number_unit(one, formula[0], BRV_TIME), brv_number_unit(two, formula[2], BRV_TIME));
