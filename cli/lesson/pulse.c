@@ -129,7 +129,7 @@ static void draw_relaxation(struct brv_page *page, const struct brv_compared *co
 
 static void teach_relaxation(struct brv_page *page, const struct brv_compared *compared)
 {
-    enum { SMALL, MIDDLE, LARGE };
+    enum { MIDDLE, SMALL, LARGE };
     const struct brv_result *result = compared->comparison->result;
     const struct brv_effect *effect = &result[MIDDLE].site[BRV_LESION].effect;
     const struct brv_cooling *cooling = &effect->cooling;
