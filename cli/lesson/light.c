@@ -62,6 +62,8 @@ static void teach_spot(struct brv_page *page, const struct brv_compared *compare
         brv_phrase_times(one, wide_grain[FLUENCE], grain), brv_phrase_times(two, wide_deep[FLUENCE], deep));
     brv_page_step(page, "Threshold of a grain: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN));
+    brv_page_step(page, "Rise of blood in a vessel, an upper bound: %s.",
+                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
     draw_depths(page, compared, false, "Light on the axis of the spot against depth, outside the lesion.");
 }
 
@@ -139,7 +141,7 @@ static void teach_wavelength(struct brv_page *page, const struct brv_compared *c
                   "1064 over 532 nm, that is %.2g. In guinea pigs whitening took %.2g and %.2g J/cm2, a ratio of %.2g "
                   "[anderson-1989, abstract]: another skin, another end point, and not fitted.",
                   threshold[1] / threshold[0], 1e-4 * whitening[1], 1e-4 * whitening[0], whitening[1] / whitening[0]);
-    brv_page_step(page, "Rise of blood in a vessel, an upper bound: %s.",
+    brv_page_step(page, "Blood takes up light too; its rise in a vessel, an upper bound: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
     draw_depths(page, compared, true, "Light against depth at one fluence, outside the lesion. Logarithmic.");
 }

@@ -38,7 +38,7 @@ const char *brv_phrase_headline(char out[BRV_TERM_SIZE], const struct brv_compar
     brv_term_value(value, which, spread->value);
     brv_term_value(low, which, spread->low);
     brv_term_value(high, which, spread->high);
-    if (spread->low < spread->high)
+    if (strcmp(value, low) || strcmp(value, high))
         snprintf(out, BRV_TERM_SIZE, "%.20s%s%s (%.16s to %.16s)", value, before, unit, low, high);
     else
         snprintf(out, BRV_TERM_SIZE, "%.20s%s%s", value, before, unit);

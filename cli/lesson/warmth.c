@@ -91,11 +91,15 @@ static void teach_train(struct brv_page *page, const struct brv_compared *compar
         brv_phrase_spread(text[0], &kept[0], 1.0, 0.0, "K"), brv_phrase_spread(text[1], &kept[1], 1.0, 0.0, "K"),
         brv_phrase_spread(text[2], &kept[2], 1.0, 0.0, "K"));
     brv_page_step(page,
-                  "The grain is down to 1/e after %s; %s lie between two pulses. By then it is %.1g K from its layer.",
+                  "The grain is down to 1/e after %s; %s lie between two pulses. By then it is %s K from its layer.",
                   brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME), brv_number_unit(two, gap, BRV_TIME),
-                  fabs(excess) < 0.001 ? 0.0 : fabs(excess));
-    brv_page_step(page, "A layer of 100 um needs about d2/4k, %.0f ms; a spot of %.0f mm d2/16k, %.0f s.",
-                  1e3 * 1e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), 1e3 * spot, spot * spot / (16.0 * BRV_TRADE_DIFFUSIVITY));
+                  fabs(excess) < 0.001 ? "less than 0.001" : brv_number_short(text[0], fabs(excess)));
+    brv_page_step(
+        page,
+        "A layer of 100 um needs about d2/4k, %.0f ms; a spot of %.0f mm d2/16k, %.0f s. Of what is left in the layer "
+        "before the twentieth, ten times the pause leaves %s as much.",
+        1e3 * 1e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), 1e3 * spot, spot * spot / (16.0 * BRV_TRADE_DIFFUSIVITY),
+        brv_phrase_times(two, kept[2].value, kept[1].value));
     brv_page_step(page, "Highest rise of its layer: %s.",
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
     brv_page_step(page, "Highest rise at 1 mm: %s.", brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DEEP_PEAK));
