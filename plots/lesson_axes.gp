@@ -40,7 +40,12 @@ if (number(Y + 4) > 0) { set logscale y }
 set format x (number(X + 5) > 0 ? '%.0s %cs' : '%g')
 set format y (number(Y + 5) > 0 ? '%.0s %cs' : '%g')
 decades = number(X + 4) > 0 ? log10(number(X + 7) / number(X + 6)) : 0
-if (number(X + 5) > 0 && decades > 6) { set xtics 1000 }
+if (number(X + 5) > 0 && decades > 6) {
+    set xtics ()
+    do for [d = -12:3:3] {
+        if (10.0**d > 0.999 * number(X + 6) && 10.0**d < 1.001 * number(X + 7)) { set xtics add (word("'1 ps' '1 ns' '1 µs' '1 ms' '1 s' '1000 s'", (d + 15) / 3) 10.0**d) }
+    }
+}
 set grid xtics ytics linecolor rgb SHADE linetype 1 linewidth 0.5
 
 # Names of choices in lines, broken at blanks; the more there are, the narrower.

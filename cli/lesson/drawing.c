@@ -22,27 +22,28 @@ static void widen(struct range *range, double value, bool log)
     range->to = fmax(range->to, value);
 }
 
-/* 1, 2 or 5 times a power of ten, next below or above. */
-static double round_number(double value, bool up)
+/* The next number above, or with `up` false below, that is `step` times a power of ten. */
+static double round_number(double value, bool up, size_t n, const double step[])
 {
-    static const double step[] = {1.0, 2.0, 5.0, 10.0};
     const double decade = pow(10.0, floor(log10(value)));
-    double found = up ? 10.0 * decade : decade;
-    for (size_t i = 0; i < 4; i++) {
+    double below = decade;
+    for (size_t i = 0; i < n; i++) {
         if (up && step[i] * decade >= value * (1.0 - 1e-9)) return step[i] * decade;
-        if (!up && step[i] * decade <= value * (1.0 + 1e-9)) found = step[i] * decade;
+        if (!up && step[i] * decade <= value * (1.0 + 1e-9)) below = step[i] * decade;
     }
-    return found;
+    return up ? 10.0 * decade : below;
 }
 
 /* Wide enough to tell nothing closely: the blank figure has the same axes. */
 static struct range range_of(const struct brv_drawing_axis *axis, struct range seen)
 {
+    static const double coarse[] = {1.0, 2.0, 5.0}, fine[] = {1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0};
     const double from = seen.from * axis->scale, to = seen.to * axis->scale;
     if (axis->from < axis->to) return (struct range){axis->from, axis->to};
     if (!(from <= to)) return (struct range){axis->log ? 0.1 : 0.0, 1.0};
-    if (axis->log) return (struct range){round_number(from / 1.2, false), round_number(1.2 * to, true)};
-    return (struct range){0.0, to > 0.0 ? round_number(1.05 * to, true) : 1.0};
+    if (axis->log)
+        return (struct range){round_number(from / 1.2, false, 3, coarse), round_number(1.2 * to, true, 3, coarse)};
+    return (struct range){0.0, to > 0.0 ? round_number(1.05 * to, true, 9, fine) : 1.0};
 }
 
 static void see_all(struct range *x, struct range *y, const struct brv_drawing *drawing)
@@ -112,11 +113,11 @@ static void add_axis(char out[BRV_PAGE_EXTRA], const struct brv_drawing_axis *ax
 {
     add_word(out, "%s", axis->column);
     add_word(out, "%s", axis->label);
-    add_word(out, "%.9g", axis->scale);
+    add_word(out, "%.9e", axis->scale);
     add_word(out, "%d", axis->log ? 1 : 0);
     add_word(out, "%d", axis->seconds ? 1 : 0);
-    add_word(out, "%.9g", range.from);
-    add_word(out, "%.9g", range.to);
+    add_word(out, "%.9e", range.from);
+    add_word(out, "%.9e", range.to);
 }
 
 static void say_words(char out[BRV_PAGE_EXTRA], const struct brv_drawing *drawing, struct range x, struct range y)
@@ -126,7 +127,7 @@ static void say_words(char out[BRV_PAGE_EXTRA], const struct brv_drawing *drawin
     *out = '\0';
     add_axis(out, &drawing->x, x);
     add_axis(out, &drawing->y, y);
-    add_word(out, "%.9g", drawing->mark * drawing->x.scale);
+    add_word(out, "%.9e", drawing->mark * drawing->x.scale);
     add_word(out, "%s", drawing->mark > 0.0 ? drawing->mark_name : "-");
     add_word(out, "%zu", drawing->n_curve);
     for (size_t k = 0; k < BRV_DRAWING_CURVES; k++) {
@@ -174,7 +175,7 @@ static void add_figure(struct brv_page *page, const struct brv_drawing *drawing,
     struct brv_page_figure *figure = brv_page_draw(page, blank ? "lesson_guess" : "lesson_answer", side, caption, &to);
     if (!figure) return;
     see_all(&x, &y, drawing);
-    snprintf(figure->asked, sizeof figure->asked, "%s", drawing->asked);
+    snprintf(figure->asked, sizeof figure->asked, "first choice: %s", drawing->asked);
     say_words(figure->extra, drawing, x, y);
     if (blank)
         write_head(to, drawing);
@@ -198,14 +199,14 @@ void brv_drawing_choices(struct brv_page *page, const struct brv_compared *compa
     const char *names[BRV_MOST_CHOICES];
     char label[BRV_TERM_SIZE], asked[BRV_ASKED_SIZE];
     const struct brv_comparison *comparison = compared->comparison;
-    struct brv_drawing drawing = {
-        .x = {"choice", "", 1.0, false, false, 0.0, 0.0},
-        .y = {brv_terms[which].column, brv_term_label(label, which), brv_terms[which].scale, log, false, 0.0, 0.0},
-        .names = names,
-        .n_name = comparison->n,
-        .asked = brv_compared_asked(asked, compared),
-        .caption = caption,
-        .n_curve = brv_terms[which].shared ? 1 : BRV_N_SITE};
+    struct brv_drawing drawing = {.x = {"choice", "", 1.0, false, false, 0.0, 0.0},
+                                  .y = {brv_terms[which].column, brv_term_label(label, which), brv_terms[which].scale,
+                                        log, false, 0.0, which == BRV_HEADLINE_SHARE ? 105.0 : 0.0},
+                                  .names = names,
+                                  .n_name = comparison->n,
+                                  .asked = brv_compared_asked(asked, compared),
+                                  .caption = caption,
+                                  .n_curve = brv_terms[which].shared ? 1 : BRV_N_SITE};
     for (size_t i = 0; i < comparison->n; i++) {
         names[i] = compared->choices->choice[i].name;
         for (size_t site = 0; site < BRV_N_SITE; site++) {

@@ -143,9 +143,9 @@ void brv_handout_list(FILE *to)
         const struct brv_lesson *lesson = brv_lessons[i];
         if (strcmp(group, lesson->group)) fprintf(to, "\n%s\n", lesson->group);
         group = lesson->group;
-        fprintf(to, "  %-24s %s\n", lesson->name, lesson->question);
+        fprintf(to, "  %-23s %s\n", lesson->name, lesson->question);
     }
-    fprintf(to, "\n%s\n  %-24s %s\n", BRV_NUMBERS_GROUP, BRV_NUMBERS_NAME, BRV_NUMBERS_QUESTION);
+    fprintf(to, "\n%s\n  %-23s %s\n", BRV_NUMBERS_GROUP, BRV_NUMBERS_NAME, BRV_NUMBERS_QUESTION);
     fputc('\n', to);
     brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
 }

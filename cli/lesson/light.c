@@ -5,8 +5,11 @@
 #include "lesson/curve.h"
 #include "lesson/drawing.h"
 #include "lesson/phrase.h"
+#include "light/light.h"
+#include "report/published.h"
 
 #include <math.h>
+#include <string.h>
 
 static const char group[] = "WHERE THE LIGHT GOES";
 
@@ -59,6 +62,8 @@ static void teach_spot(struct brv_page *page, const struct brv_compared *compare
         brv_phrase_times(one, wide_grain[FLUENCE], grain), brv_phrase_times(two, wide_deep[FLUENCE], deep));
     brv_page_step(page, "Threshold of a grain: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN));
+    brv_page_step(page, "Rise of blood in a vessel, an upper bound: %s.",
+                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
     draw_depths(page, compared, false, "Light on the axis of the spot against depth, outside the lesion.");
 }
 
@@ -84,33 +89,59 @@ const struct brv_lesson brv_lesson_same_energy_or_fluence = {
 
 /* ---- wavelength and depth ---- */
 
+/* Published threshold of whitening in guinea pigs at a wavelength [J/m2]. */
+static double published_animal(double wavelength)
+{
+    for (size_t i = 0; i < brv_n_published; i++)
+        if (brv_published[i].kind == BRV_ANIMAL && !strcmp(brv_published[i].source, "anderson-1989") &&
+            fabs(brv_published[i].wavelength / wavelength - 1.0) < 1e-6)
+            return brv_published[i].low;
+    return NAN;
+}
+
+/* The choice with most light at a depth of the neighbour. */
+static const char *deepest_at(const struct brv_compared *compared, double depth)
+{
+    size_t best = 0;
+    double most = 0.0;
+    for (size_t i = 0; i < compared->comparison->n; i++) {
+        const struct brv_result *result = &compared->comparison->result[i];
+        const double here = result->ask.beam.fluence * brv_light_fluence(&result->site[BRV_NEIGHBOUR].light, depth);
+        if (here > most) best = i;
+        most = fmax(most, here);
+    }
+    return compared->choices->choice[best].name;
+}
+
 static void teach_wavelength(struct brv_page *page, const struct brv_compared *compared)
 {
     const size_t last = compared->comparison->n - 1;
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
     const double deep[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP),
                             brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP)};
     const double grain[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
                              brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK)};
     const double threshold[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN),
                                  brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN)};
+    const double whitening[2] = {published_animal(532e-9), published_animal(1064e-9)};
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
 
     brv_page_answer(
         page,
-        "1064 nm %s than 532 nm and heats pigment %s: at the same fluence %s the light 1 mm deep, %s the rise of "
-        "a grain.",
-        deep[1] > deep[0] ? "goes deeper" : "goes no deeper", grain[1] < grain[0] ? "less" : "no less",
-        brv_phrase_times(one, deep[1], deep[0]), brv_phrase_times(two, grain[1], grain[0]));
-    brv_page_step(page, "Light at 1 mm: %s.", brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP));
+        "%s goes deepest of the four, and it costs heat in the pigment: against 532 nm, 1064 nm has %s the light 1 mm "
+        "deep and gives a grain %s the rise, at the same fluence.",
+        deepest_at(compared, 3e-3), brv_phrase_times(one, deep[1], deep[0]), brv_phrase_times(two, grain[1], grain[0]));
+    brv_page_step(page, "Light at 1 mm: %s. Most has %s there, %s at 3 mm; where brackets overlap it is no race.",
+                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP), deepest_at(compared, 1e-3),
+                  deepest_at(compared, 3e-3));
     brv_page_step(page, "Highest rise of a grain: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
     brv_page_step(page, "Threshold of a grain: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN));
     brv_page_step(page,
-                  "1064 over 532 nm, that is %.2g. In guinea pigs whitening took 1.0 and 0.20 J/cm2: a ratio of 5.0 "
-                  "[anderson-1989, abstract]. Same order, other skin; the model is not fitted to it.",
-                  threshold[1] / threshold[0]);
-    brv_page_step(page, "Rise of blood in a vessel, an upper bound: %s.",
+                  "1064 over 532 nm, that is %.2g. In guinea pigs whitening took %.2g and %.2g J/cm2, a ratio of %.2g "
+                  "[anderson-1989, abstract]: another skin, another end point, and not fitted.",
+                  threshold[1] / threshold[0], 1e-4 * whitening[1], 1e-4 * whitening[0], whitening[1] / whitening[0]);
+    brv_page_step(page, "Blood takes up light too; its rise in a vessel, an upper bound: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
     draw_depths(page, compared, true, "Light against depth at one fluence, outside the lesion. Logarithmic.");
 }
@@ -121,7 +152,7 @@ const struct brv_lesson brv_lesson_wavelength_and_depth = {
     .question = "Which wavelength goes deepest, and what does that cost?",
     .scenario = "lesson/wavelength_and_depth.yaml",
     .story = "The same fluence at 532, 694, 755 and 1064 nm in the same skin.",
-    .guess = {"532 nm goes deepest: it is absorbed most", "1064 nm goes deepest, and heats pigment least",
+    .guess = {"532 nm goes deepest: it is absorbed most", "red and infrared go deeper, and heat pigment less",
               "all go equally deep, for scattering decides", NULL},
     .ask = {"What takes up 532 nm on its way, besides pigment?",
             "By what factor would you raise the fluence at 1064 nm to heat a grain as at 532 nm?",
@@ -134,45 +165,42 @@ const struct brv_lesson brv_lesson_wavelength_and_depth = {
 
 /* ---- air, gel, plate ---- */
 
-/* Highest temperature of the grain's layer in the lesion [C]. */
-static double hottest(const struct brv_compared *compared, size_t choice)
+/* "78.1 C (54.2 to 104)": highest temperature of the grain's layer in the lesion. */
+static const char *hottest(char out[BRV_TERM_SIZE], const struct brv_compared *compared, size_t choice)
 {
-    return compared->comparison->result[choice].site[BRV_LESION].effect.hottest[BRV_PROBE_LAYER].value - BRV_ZERO_C;
+    const struct brv_effect *effect = &compared->comparison->result[choice].site[BRV_LESION].effect;
+    return brv_phrase_spread(out, &effect->hottest[BRV_PROBE_LAYER], 1.0, -BRV_ZERO_C, "C");
 }
 
 static void teach_outside(struct brv_page *page, const struct brv_compared *compared)
 {
     enum { AIR, GEL, WARM, COLD };
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
-    const double light[4] = {brv_phrase_value(compared, AIR, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
-                             brv_phrase_value(compared, GEL, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
-                             brv_phrase_value(compared, WARM, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
-                             brv_phrase_value(compared, COLD, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN)};
+    const double light[2] = {brv_phrase_value(compared, AIR, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
+                             brv_phrase_value(compared, WARM, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN)};
     const double rise[2] = {brv_phrase_value(compared, WARM, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
                             brv_phrase_value(compared, COLD, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK)};
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], text[4][BRV_TERM_SIZE];
 
     brv_page_answer(
         page,
-        "Two things, of which only one is cold. Gel or plate alone leave %s light at the grain (plate %s that under "
-        "air); the cold then changes the grain's rise %s, but where it starts.",
-        brv_phrase_order(light[WARM], light[AIR], "less", "as much", "more"),
-        brv_phrase_times(one, light[WARM], light[AIR]),
+        "The light, and before any cold: a plate as warm as the skin leaves %s of it at the grain, %s that under air. "
+        "The cold then changes the grain's rise %s; it changes where the rise starts.",
+        brv_phrase_order(light[1], light[0], "less", "as much", "more"), brv_phrase_times(one, light[1], light[0]),
         fabs(rise[1] / rise[0] - 1.0) < 0.01 ? "not at all" : "a little");
     brv_page_step(page, "Light at the grain: %s.", brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN));
     brv_page_step(
-        page,
-        "Skin scatters light back to its surface; air mirrors much of it in again, gel and plate, of nearly skin's "
-        "own index, let it out.");
+        page, "Skin scatters light back to its surface. Air mirrors much of that in again; gel and plate, whose index "
+              "is nearer to skin's, let it out.");
     brv_page_step(page, "Highest rise of a grain: %s.",
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(page,
-                  "Highest temperature of its layer: air %.3g C, gel %.3g C, warm plate %.3g C, cold plate %.3g C.",
-                  hottest(compared, AIR), hottest(compared, GEL), hottest(compared, WARM), hottest(compared, COLD));
+    brv_page_step(page, "Highest temperature of its layer: air: %s; gel: %s; warm plate: %s; cold plate: %s.",
+                  hottest(text[0], compared, AIR), hottest(text[1], compared, GEL), hottest(text[2], compared, WARM),
+                  hottest(text[3], compared, COLD));
     brv_page_step(page, "Threshold of a grain: %s. A figure that grows with the cold is no room for more light.",
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_THRESHOLD_GRAIN));
     brv_page_step(
-        page, "Afterwards nothing is saved: the grain had cooled within %s, its neighbourhood within milliseconds.",
-        brv_number_unit(two, compared->comparison->result[AIR].site[BRV_LESION].effect.cooling.mean_efold, BRV_TIME));
+        page, "What is laid on afterwards comes too late for the grain: heated at once, it is down to 1/e after %s.",
+        brv_number_unit(one, compared->comparison->result[AIR].site[BRV_LESION].effect.cooling.mean_efold, BRV_TIME));
     brv_drawing_choices(page, compared, BRV_HEADLINE_LIGHT_GRAIN, false,
                         "Light at the grain under the same fluence, by what lies on the skin.");
 }

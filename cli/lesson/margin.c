@@ -23,40 +23,41 @@ static double published_sign(enum brv_site_index site)
 static void teach_tan(struct brv_page *page, const struct brv_compared *compared)
 {
     const size_t last = compared->comparison->n - 1;
-    const double room[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
-                            brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM)};
     const double heat[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
                             brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK)};
+    const double grain[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
+                             brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK)};
     const double lesion = published_sign(BRV_LESION), around = published_sign(BRV_NEIGHBOUR);
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE];
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], from[BRV_TERM_SIZE], to[BRV_TERM_SIZE];
 
-    brv_page_answer(page,
-                    "The tan eats the margin: the room between the two signs %s from %.3g to %.3g as the skin around "
-                    "becomes as dark "
-                    "as the lesion, and its layer gets %s the heat.",
-                    brv_phrase_order(room[1], room[0], "shrinks", "stays, going", "grows"), room[0], room[1],
-                    brv_phrase_times(one, heat[1], heat[0]));
+    brv_page_answer(
+        page,
+        "A margin is made of the difference between lesion and skin around, and a tan takes that away: the room "
+        "between the two signs goes from %s to %s, and the skin around gets %s the heat.",
+        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
+        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
+        brv_phrase_times(one, heat[1], heat[0]));
     brv_page_step(page, "Room to work in, sign around over sign of the lesion: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM));
-    brv_page_step(page, "Threshold of a sign in the skin around, J/cm2: %s.",
+    brv_page_step(page, "Threshold of a sign in the skin around: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_SIGN));
-    brv_page_step(page, "Its layer warms with its pigment: %s.",
+    brv_page_step(page, "Highest rise of its layer: %s.",
                   brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK));
     brv_page_step(
         page,
-        "Yet each of its grains needs no less: more pigment takes more of the light, so a grain's rise goes %s "
-        "(%s without a tan, %s with the darkest).",
-        brv_phrase_order(brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
-                         brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK), "down", "nowhere",
-                         "up"),
-        brv_phrase_headline((char[BRV_TERM_SIZE]){""}, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
-        brv_phrase_headline((char[BRV_TERM_SIZE]){""}, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
+        "One grain there gets %s: %s without a tan, %s with the darkest. More pigment takes more of the light on the "
+        "way, but more grains share in a sign.",
+        brv_phrase_order(grain[1], grain[0], "less", "as much", "more"),
+        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
+        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
     brv_page_step(
         page,
         "In people, 694 nm: whitening at %.2g J/cm2 in lentigines, %.2g in skin without sun, a room of %.3g "
-        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's room is smaller than "
-        "people's: read the direction, not the figure.",
-        1e-4 * lesion, 1e-4 * around, around / lesion, 0.5 * around / lesion);
+        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's room is %s than people's: "
+        "read the direction, not the figure.",
+        1e-4 * lesion, 1e-4 * around, around / lesion, 0.5 * around / lesion,
+        brv_phrase_order(brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM), around / lesion, "smaller",
+                         "no other", "larger"));
     brv_drawing_choices(
         page, compared, BRV_HEADLINE_ROOM, false,
         "Room to work in: below 1 the skin around shows first. Bars: grains 0.316 to 3.16 times as dark.");
@@ -93,14 +94,14 @@ static void teach_lower(struct brv_page *page, const struct brv_compared *compar
 {
     const size_t last = compared->comparison->n - 1;
     const struct brv_spread *sign = &compared->comparison->headline[0].at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN];
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE];
     const double share[2] = {brv_phrase_value(compared, 0, BRV_LESION, BRV_HEADLINE_SHARE),
                              brv_phrase_value(compared, last, BRV_LESION, BRV_HEADLINE_SHARE)};
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE];
 
     brv_page_answer(
         page,
-        "No. Less light disrupts %s grains, and that is all the model knows. Below the fluence that whitens, "
-        "people's skin was DARKER after a week [hruza-1991, abstract]: less effect is not less harm.",
+        "No. Less light disrupts %s grains, and that is all the model knows. Below the fluence that whitens, people's "
+        "skin was DARKER after a week [hruza-1991, abstract]: less effect is not less harm.",
         brv_phrase_order(share[1], share[0], "fewer", "as many", "more"));
     brv_page_step(page, "Grains disrupted in the lesion: %s.",
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_SHARE));
@@ -113,11 +114,14 @@ static void teach_lower(struct brv_page *page, const struct brv_compared *compar
         brv_phrase_headline(one, compared, 0, BRV_LESION, BRV_HEADLINE_THRESHOLD_SIGN),
         1e-4 * published_sign(BRV_LESION), published_sign(BRV_LESION) / sign->value);
     brv_page_step(page,
-                  "Between no sign and a sign lies the widest part: within %.2g to %.2g J/cm2 this model cannot tell.",
+                  "Within %.2g to %.2g J/cm2 the model cannot tell whether there is a sign: how much disrupted pigment "
+                  "the eye sees "
+                  "has no source, and grains differ.",
                   1e-4 * sign->low, 1e-4 * sign->high);
-    brv_page_step(page,
-                  "Nor is more better: very obvious whitening cleared no better than slight, and 23 to 33 %% darkened "
-                  "against 7 to 8 %% [negishi-2013, abstract]. Many low visits left white spots in some [chan-2010].");
+    brv_page_step(
+        page, "Nor is more better: very obvious whitening cleared no better than slight, and 23 to 33 %% darkened "
+              "against 7 to 8 %% [negishi-2013, abstract]. 14 people came with mottled loss of pigment after 6 to 50 "
+              "low visits, chosen because of it: no frequency follows [chan-2010, abstract].");
     brv_page_step(page,
                   "No figure here is a figure of darkening. The model has no cell that lives, hurts or makes pigment.");
     brv_drawing_choices(page, compared, BRV_HEADLINE_SHARE, false,
@@ -139,7 +143,7 @@ const struct brv_lesson brv_lesson_lower_not_gentler = {
             "Skin that got light but showed no whitening: what was seen in people a week later?",
             "'Start low' is good for a test spot. What must one do after a low spot?", NULL},
     .left_out = "Darkening, inflammation, healing: none of it is in the model, so none of it can be predicted.",
-    .source = "[hruza-1991, abstract]; [negishi-2013, abstract]; [chan-2010].",
+    .source = "[hruza-1991, abstract]; [negishi-2013, abstract]; [chan-2010, abstract].",
     .next = "Look at the same in numbers of test spots: brevis ladder scenarios/test_spots_694nm.yaml",
     .teach = teach_lower,
 };

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 const char *brv_phrase_order(double value, double other, const char *less, const char *alike, const char *more)
 {
@@ -37,7 +38,7 @@ const char *brv_phrase_headline(char out[BRV_TERM_SIZE], const struct brv_compar
     brv_term_value(value, which, spread->value);
     brv_term_value(low, which, spread->low);
     brv_term_value(high, which, spread->high);
-    if (spread->low < spread->high)
+    if (strcmp(value, low) || strcmp(value, high))
         snprintf(out, BRV_TERM_SIZE, "%.20s%s%s (%.16s to %.16s)", value, before, unit, low, high);
     else
         snprintf(out, BRV_TERM_SIZE, "%.20s%s%s", value, before, unit);
@@ -60,5 +61,19 @@ const char *brv_phrase_percent(char out[BRV_NUMBER_SIZE], double share)
 {
     char number[BRV_NUMBER_SIZE];
     snprintf(out, BRV_NUMBER_SIZE, "%.40s %%", brv_number_short(number, share < 5e-5 ? 0.0 : 100.0 * share));
+    return out;
+}
+
+const char *brv_phrase_spread(char out[BRV_TERM_SIZE], const struct brv_spread *spread, double scale, double shift,
+                              const char *unit)
+{
+    char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
+    brv_number_short(value, spread->value * scale + shift);
+    brv_number_short(low, spread->low * scale + shift);
+    brv_number_short(high, spread->high * scale + shift);
+    if (strcmp(low, high))
+        snprintf(out, BRV_TERM_SIZE, "%.12s %.8s (%.12s to %.12s)", value, unit, low, high);
+    else
+        snprintf(out, BRV_TERM_SIZE, "%.16s %.8s", value, unit);
     return out;
 }

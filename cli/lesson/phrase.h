@@ -25,7 +25,11 @@ const char *brv_phrase_headline(char out[BRV_TERM_SIZE], const struct brv_compar
 const char *brv_phrase_all(char out[BRV_SHEET_LINE_SIZE], const struct brv_compared *compared, enum brv_site_index site,
                            enum brv_headline which);
 
-/* Its value alone [SI], for comparisons. */
+/* "78.1 C (54.2 to 104)": any spread in its unit, value x scale + shift. */
+const char *brv_phrase_spread(char out[BRV_TERM_SIZE], const struct brv_spread *spread, double scale, double shift,
+                              const char *unit);
+
+/* The value of a headline alone [SI], for comparisons. */
 double brv_phrase_value(const struct brv_compared *compared, size_t choice, enum brv_site_index site,
                         enum brv_headline which);
 

@@ -71,6 +71,8 @@ static void teach_why_nanoseconds(struct brv_page *page, const struct brv_compar
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
     brv_page_step(page, "Highest rise of its layer: %s. In 1 ms grain and layer differ by %.2g K: the heat is shared.",
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK), fabs(slow_grain - slow_layer));
+    brv_page_step(page, "A vessel of 100 um needs d2/16k, %s: what is short for it is endless for a grain.",
+                  brv_number_unit(one, brv_relaxation_time(16.0, 100e-6, BRV_TRADE_DIFFUSIVITY), BRV_TIME));
     draw_why_nanoseconds(page, compared);
 }
 
@@ -98,7 +100,7 @@ const struct brv_lesson brv_lesson_why_nanoseconds = {
 
 enum { N_DEFINITION = 5, N_GRAIN = 3 };
 
-static const double kappas[N_DEFINITION - 1] = {16.0, 22.2289, 27.2387, 39.9172};
+static const double kappas[N_DEFINITION - 1] = {16.0, 22.2289, 27.0, 39.9172};
 
 static void draw_relaxation(struct brv_page *page, const struct brv_compared *compared)
 {
@@ -129,40 +131,47 @@ static void draw_relaxation(struct brv_page *page, const struct brv_compared *co
 
 static void teach_relaxation(struct brv_page *page, const struct brv_compared *compared)
 {
-    enum { SMALL, MIDDLE, LARGE };
+    enum { MIDDLE, SMALL, LARGE };
     const struct brv_result *result = compared->comparison->result;
     const struct brv_effect *effect = &result[MIDDLE].site[BRV_LESION].effect;
     const struct brv_cooling *cooling = &effect->cooling;
-    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], three[BRV_NUMBER_SIZE], all[BRV_SHEET_LINE_SIZE];
-    double formula[N_DEFINITION - 1];
-    for (size_t k = 0; k < N_DEFINITION - 1; k++)
-        formula[k] = brv_relaxation_time(kappas[k], effect->diameter, BRV_TRADE_DIFFUSIVITY);
-    const double most = formula[0], least = formula[N_DEFINITION - 2];
+    const double small = result[SMALL].site[BRV_LESION].effect.cooling.mean_efold;
+    const double large = result[LARGE].site[BRV_LESION].effect.cooling.mean_efold;
+    char all[BRV_SHEET_LINE_SIZE], text[4][BRV_NUMBER_SIZE];
+    double formula[2][N_DEFINITION - 1]; /* of this grain, of one of 1 um */
+    for (size_t k = 0; k < N_DEFINITION - 1; k++) {
+        formula[0][k] = brv_relaxation_time(kappas[k], effect->diameter, BRV_TRADE_DIFFUSIVITY);
+        formula[1][k] = brv_relaxation_time(kappas[k], 1e-6, BRV_TRADE_DIFFUSIVITY);
+    }
 
-    brv_page_answer(
-        page,
-        "It depends on what is asked: for one grain of 0.5 um the formulas in use give %s to %s, a factor of "
-        "%.2g, and all are right, each for its own body and its own 'cooled'.",
-        brv_number_unit(one, least, BRV_TIME), brv_number_unit(two, most, BRV_TIME), most / least);
-    brv_page_step(
-        page, "d2/16k: %s; d2/27k: %s. The first is a long cylinder's centre down to a half, the other a soft ball's.",
-        brv_number_unit(one, formula[0], BRV_TIME), brv_number_unit(two, formula[2], BRV_TIME));
+    brv_page_answer(page,
+                    "It is a definition, not a property: for one grain of 0.5 um four formulas give %s to %s, a factor "
+                    "of %.2g. Each "
+                    "is right for its own body and its own 'cooled'.",
+                    brv_number_unit(text[0], formula[0][N_DEFINITION - 2], BRV_TIME),
+                    brv_number_unit(text[1], formula[0][0], BRV_TIME), formula[0][0] / formula[0][N_DEFINITION - 2]);
+    brv_page_step(page,
+                  "d2/16k: %s for 0.5 um, %s for 1 um; it is the centre of a Gaussian cylinder down to a half. d2/27k: "
+                  "%s and %s; "
+                  "the same of a Gaussian ball.",
+                  brv_number_unit(text[0], formula[0][0], BRV_TIME), brv_number_unit(text[1], formula[1][0], BRV_TIME),
+                  brv_number_unit(text[2], formula[0][2], BRV_TIME), brv_number_unit(text[3], formula[1][2], BRV_TIME));
     brv_page_step(page,
                   "An evenly heated ball in tissue, its mean: down to 1/e after d2/22k, %s; to half after d2/40k, %s.",
-                  brv_number_unit(one, formula[1], BRV_TIME), brv_number_unit(two, formula[3], BRV_TIME));
-    brv_page_step(
-        page,
-        "The model uses none of them: it follows the heat. Its grain, among others like it and with its own "
-        "conductivity, is down to 1/e after %s by the mean and %s by the centre, to half after %s by the mean.",
-        brv_number_unit(one, cooling->mean_efold, BRV_TIME), brv_number_unit(two, cooling->centre_efold, BRV_TIME),
-        brv_number_unit(three, cooling->mean_half, BRV_TIME));
-    brv_page_step(page, "Size counts by its square: %s at 0.25 um, %s at 1 um, %s.",
-                  brv_number_unit(one, result[SMALL].site[BRV_LESION].effect.cooling.mean_efold, BRV_TIME),
-                  brv_number_unit(two, result[LARGE].site[BRV_LESION].effect.cooling.mean_efold, BRV_TIME),
-                  brv_phrase_times(three, result[LARGE].site[BRV_LESION].effect.cooling.mean_efold,
-                                   result[SMALL].site[BRV_LESION].effect.cooling.mean_efold));
-    brv_page_step(page, "Highest rise of the grain under the same 7 ns: %s.",
+                  brv_number_unit(text[0], formula[0][1], BRV_TIME), brv_number_unit(text[1], formula[0][3], BRV_TIME));
+    brv_page_step(page,
+                  "The model uses none of them: it follows the heat. Its grain of 0.5 um, with its own heat capacity "
+                  "and others near, "
+                  "is down to 1/e after %s by the mean and %s by the centre, to half after %s by the mean.",
+                  brv_number_unit(text[0], cooling->mean_efold, BRV_TIME),
+                  brv_number_unit(text[1], cooling->centre_efold, BRV_TIME),
+                  brv_number_unit(text[2], cooling->mean_half, BRV_TIME));
+    brv_page_step(page, "Size counts by its square: %s at 0.25 um, %s at 1 um; four times the width, %s as long.",
+                  brv_number_unit(text[0], small, BRV_TIME), brv_number_unit(text[1], large, BRV_TIME),
+                  brv_phrase_times(text[2], large, small));
+    brv_page_step(page, "Highest rise of a grain under the same 7 ns: %s.",
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
+    brv_page_step(page, "So ask a text: by which formula, for what diameter, of the centre or the mean, down to what?");
     draw_relaxation(page, compared);
 }
 

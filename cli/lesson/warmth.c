@@ -14,11 +14,18 @@ enum { MOST_PULSES = 200 };
 
 /* ---- ten a second ---- */
 
-/* Rise of a probe just before pulse number k + 1 of a choice's lesion [K]. */
-static double rise_before(const struct brv_compared *compared, size_t choice, size_t probe, size_t k)
+/* Rise of a probe just before pulse number k + 1 of a choice's lesion, for grains as they are and 0.316 and 3.16 times as
+ * dark [K]. */
+static struct brv_spread rise_before(const struct brv_compared *compared, size_t choice, size_t probe, size_t k)
 {
-    const struct brv_history *history = &compared->comparison->result[choice].site[BRV_LESION].history;
-    return brv_history_rise(history, probe)[history->before[k]];
+    const struct brv_site *site = &compared->comparison->result[choice].site[BRV_LESION];
+    const struct brv_history *history = &site->history;
+    const size_t row = history->before[k];
+    const double rise = brv_history_rise(history, probe)[row], pigment = brv_history_pigment(history, probe)[row];
+    double end[2];
+    for (size_t i = 0; i < 2; i++)
+        end[i] = brv_scaling_rise(brv_effect_scaling(&site->tissue, &site->light, history, probe, i), rise, pigment);
+    return (struct brv_spread){rise, end[0], end[1]};
 }
 
 static size_t last_pulse(const struct brv_compared *compared, size_t choice)
@@ -40,7 +47,7 @@ static struct brv_drawing_curve before_curve(double x[MOST_PULSES], double y[MOS
     const size_t n = last_pulse(compared, choice) + 1;
     for (size_t k = 0; k < n; k++) {
         x[k] = (double)(k + 1);
-        y[k] = rise_before(compared, choice, probe, k);
+        y[k] = rise_before(compared, choice, probe, k).value;
     }
     return (struct brv_drawing_curve){.name = name, .n = n, .x = x, .y = y};
 }
@@ -69,29 +76,30 @@ static void teach_train(struct brv_page *page, const struct brv_compared *compar
     enum { ONE, SLOW, FAST };
     const struct brv_effect *effect = &compared->comparison->result[ONE].site[BRV_LESION].effect;
     const struct brv_result *fast = &compared->comparison->result[FAST];
-    const double spot = fast->ask.beam.spot, gap = 1.0 / fast->ask.pulse.rate;
-    const double excess = grain_before(compared, FAST),
-                 kept[2] = {rise_before(compared, SLOW, BRV_PROBE_LAYER, last_pulse(compared, SLOW)),
-                            rise_before(compared, FAST, BRV_PROBE_LAYER, last_pulse(compared, FAST))};
-    const double first = rise_before(compared, FAST, BRV_PROBE_LAYER, 1);
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    const double spot = fast->ask.beam.spot, gap = 1.0 / fast->ask.pulse.rate, excess = grain_before(compared, FAST);
+    const struct brv_spread kept[3] = {rise_before(compared, FAST, BRV_PROBE_LAYER, 1),
+                                       rise_before(compared, FAST, BRV_PROBE_LAYER, last_pulse(compared, FAST)),
+                                       rise_before(compared, SLOW, BRV_PROBE_LAYER, last_pulse(compared, SLOW))};
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], text[3][BRV_TERM_SIZE];
 
-    brv_page_answer(page,
-                    "The grain, %s; its layer, %s; the width of the spot, %s. At ten a second %.2g K are left in the "
-                    "layer when the "
-                    "last of twenty comes, at one a second %.2g K.",
-                    fabs(excess) < 0.1 ? "no" : "yes",
-                    first > 0.1 * brv_phrase_value(compared, ONE, BRV_LESION, BRV_HEADLINE_LAYER_PEAK) ? "partly"
-                                                                                                       : "hardly",
-                    spot * spot / (16.0 * BRV_TRADE_DIFFUSIVITY) > gap ? "yes" : "no", kept[1], kept[0]);
+    brv_page_answer(
+        page,
+        "%s What adds up is the warmth of the skin around it: %s are left in its layer when the second of ten a second "
+        "comes, %s when the twentieth does, and at one a second %s.",
+        fabs(excess) < 0.1 ? "Not the grain: it has cooled long before the next pulse."
+                           : "Even the grain has not cooled when the next pulse comes.",
+        brv_phrase_spread(text[0], &kept[0], 1.0, 0.0, "K"), brv_phrase_spread(text[1], &kept[1], 1.0, 0.0, "K"),
+        brv_phrase_spread(text[2], &kept[2], 1.0, 0.0, "K"));
     brv_page_step(page,
-                  "The grain is down to 1/e after %s; %s lie between two pulses. What it has over its layer by then: "
-                  "less than %s K.",
+                  "The grain is down to 1/e after %s; %s lie between two pulses. By then it is %s K from its layer.",
                   brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME), brv_number_unit(two, gap, BRV_TIME),
-                  fabs(excess) < 0.001 ? "0.001" : "1");
-    brv_page_step(page,
-                  "A layer of 100 um needs about d2/4k, %.0f ms; a spot of %.0f mm d2/16k, %.0f s: its heat adds up.",
-                  1e3 * 1e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), 1e3 * spot, spot * spot / (16.0 * BRV_TRADE_DIFFUSIVITY));
+                  fabs(excess) < 0.001 ? "less than 0.001" : brv_number_short(text[0], fabs(excess)));
+    brv_page_step(
+        page,
+        "A layer of 100 um needs about d2/4k, %.0f ms; a spot of %.0f mm d2/16k, %.0f s. Of what is left in the layer "
+        "before the twentieth, ten times the pause leaves %s as much.",
+        1e3 * 1e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), 1e3 * spot, spot * spot / (16.0 * BRV_TRADE_DIFFUSIVITY),
+        brv_phrase_times(two, kept[2].value, kept[1].value));
     brv_page_step(page, "Highest rise of its layer: %s.",
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
     brv_page_step(page, "Highest rise at 1 mm: %s.", brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DEEP_PEAK));
@@ -99,7 +107,7 @@ static void teach_train(struct brv_page *page, const struct brv_compared *compar
                   brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
     brv_page_step(
         page,
-        "Time of a layer above 45 C: %s after one pulse, %s after twenty in a row at ten a second. What that does to "
+        "Longest time of a layer above 45 C: %s after one pulse, %s after twenty at ten a second. Whether that cooks "
         "skin the model cannot say.",
         brv_number_unit(one, effect->warm, BRV_TIME),
         brv_number_unit(two, fast->site[BRV_LESION].effect.warm, BRV_TIME));
