@@ -9,7 +9,7 @@
 
 #define BRV_NUMBERS_NAME     "numbers"
 #define BRV_NUMBERS_GROUP    "WITH PENCIL AND PAPER"
-#define BRV_NUMBERS_QUESTION "Can you reckon it? 27 number problems; --seed N makes a fresh sheet"
+#define BRV_NUMBERS_QUESTION "27 number problems, with --seed N a fresh sheet: can you reckon them?"
 
 void brv_numbers_question_text(FILE *to, const struct brv_problems *problems);
 void brv_numbers_question_page(FILE *to, const struct brv_problems *problems);

@@ -68,7 +68,7 @@ check '  and another' near "$(field "$box/seed1/numbers.csv" 26 'error of the fl
 for threads in 1 2 8; do "$brevis" lesson numbers --answers --quiet --seed 7 --threads $threads --out "$box/t$threads"; done
 check 'two and eight threads, the same bytes' sh -c "diff -r '$box/t1' '$box/t2' && diff -r '$box/t1' '$box/t8' && diff -r '$box/t1' '$box/seed1'"
 check 'quiet' [ -z "$("$brevis" lesson numbers --quiet --out "$box/quiet")" ]
-check 'it stands in the list' sh -c "'$brevis' lesson | grep -q '^  numbers  *Can you reckon it'"
+check 'it stands in the list' sh -c "'$brevis' lesson | grep -q '^  numbers  *27 number problems'"
 check 'existing sheets are kept' exits 4 "$brevis" lesson numbers --out "$box/sheet"
 check 'or replaced when asked' exits 0 "$brevis" lesson numbers --force --out "$box/sheet"
 (cd "$box" && "$brevis" lesson numbers --quiet --seed 12)
