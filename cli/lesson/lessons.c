@@ -8,6 +8,8 @@ const struct brv_lesson *const brv_lessons[] = {
     &brv_lesson_same_energy_or_fluence,
     &brv_lesson_wavelength_and_depth,
     &brv_lesson_air_gel_plate,
+    &brv_lesson_film_on_skin,
+    &brv_lesson_thin_neck,
     &brv_lesson_ten_a_second,
     &brv_lesson_warm_dermis,
     &brv_lesson_tan,

@@ -22,6 +22,10 @@ extern const struct brv_lesson brv_lesson_warm_dermis;
 extern const struct brv_lesson brv_lesson_tan;
 extern const struct brv_lesson brv_lesson_lower_not_gentler;
 
+/* sites.c: where the skin is, and what lies on it */
+extern const struct brv_lesson brv_lesson_thin_neck;
+extern const struct brv_lesson brv_lesson_film_on_skin;
+
 /* covering.c: how spots lie on skin */
 extern const struct brv_lesson brv_lesson_overlap_and_missed_skin;
 extern const struct brv_lesson brv_lesson_passes_by_chance;
