@@ -76,9 +76,7 @@ const struct brv_lesson brv_lesson_tan = {
     .ask =
         {"Two thresholds make a margin. Which of them does the tan move?",
          "More pigment takes up more light, but shades what lies below: which wins for the layer, which for one grain?",
-         "Lentigines whitened at 1.4, skin without sun at 3.1 J/cm2. How much is between them? And after a tan that "
-         "halves the "
-         "second?",
+         "1.4 J/cm2 whitened lentigines, 3.1 skin without sun. What is the room? And if a tan halves the second?",
          NULL},
     .left_out = "Who darkens afterwards: biology is not modelled. A tan also changes what cells do, not only how much "
                 "light they take.",

@@ -123,13 +123,12 @@ const struct brv_lesson brv_lesson_ten_a_second = {
              "one comes: what?",
     .guess = {"nothing: nanosecond pulses leave no heat", "the grain: it has no time to cool",
               "not the grain, but its layer a little and the spot as a whole", NULL},
-    .ask = {"A tenth of a second lies between two pulses. What cools within it: a grain of 0.5 um, 100 um of skin, a "
-            "spot of 6 mm?",
+    .ask = {"0.1 s lies between two pulses. What cools in it: a grain of 0.5 um, 100 um of skin, a 6 mm spot?",
             "Ten times the pause: is a tenth of the warmth left?", "Which pulse of a train is the hottest, and why?",
             "What would you watch on skin when pulses are piled on one place?", NULL},
     .left_out = "Harm by lasting warmth, more blood in warm skin, the hand that moves on.",
     .source = "k = 1.3e-7 m2/s [trade-diffusivity, memory]; d2/4k and d2/16k [relaxation-kappa, computed].",
-    .next = "Move the hand: the same with --set light.count=3. How much of the warmth goes?",
+    .next = "Move the hand: write 3 for 20 in a copy of the scenario. How much of the warmth goes?",
     .teach = teach_train,
 };
 
