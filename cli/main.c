@@ -3,6 +3,7 @@
 #include "command/explain.h"
 #include "command/help.h"
 #include "command/options.h"
+#include "lesson/lesson.h"
 
 #include <gsl/gsl_errno.h>
 
@@ -48,6 +49,8 @@ const struct brv_command brv_commands[] = {
      "output scenarios/readings/weekly_1064nm.csv \\\n    scenarios/cheek_1064nm.yaml", NULL},
     {"reported", "published spots and fluences around the scenario's own: not advice", "[OPTIONS] SCENARIO, or --page",
      BRV_REPORTED_OPTIONS, brv_command_reported, "reported scenarios/cheek_1064nm.yaml", NULL},
+    {"lesson", "a ready exercise: question, guess, hand-out, worked answer", "[OPTIONS] [NAME]", BRV_LESSON_OPTIONS,
+     brv_command_lesson, "lesson\nlesson why_nanoseconds --answers", brv_lesson_words},
     {"help", "this list, or one command in full", "[COMMAND], or --page [scenario], or --shell bash or zsh",
      BRV_HELP_OPTIONS, brv_command_help, "help run\nhelp --page", brv_help_words},
     {NULL, NULL, NULL, 0, NULL, NULL, NULL}};

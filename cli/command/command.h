@@ -41,6 +41,7 @@ int brv_command_cover(int argc, char *argv[]);
 int brv_command_colour(int argc, char *argv[]);
 int brv_command_output(int argc, char *argv[]);
 int brv_command_reported(int argc, char *argv[]);
+int brv_command_lesson(int argc, char *argv[]);
 int brv_command_help(int argc, char *argv[]);
 
 #endif

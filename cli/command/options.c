@@ -32,6 +32,8 @@ static const struct brv_option_row table[] = {
     {BRV_OPTION_METER_ERROR, "meter-error", "SHARE",
      "error of the meter, the same in all readings, such as \"5 %\"; default 20 %"},
     {BRV_OPTION_SPOT_ERROR, "spot-error", "SHARE", "error of a measured spot, likewise; default 5 %"},
+    {BRV_OPTION_ANSWERS, "answers", NULL, "the worked answer too, with the numbers of the same run"},
+    {BRV_OPTION_SEED, "seed", "N", "lesson numbers: draws other numbers, 0 to 999999; the same seed, the same sheet"},
     {BRV_OPTION_SHELL, "shell", "NAME", "what bash or zsh needs to complete words of brevis"},
     {BRV_OPTION_QUIET, "quiet", NULL, "say nothing but faults"},
     {BRV_OPTION_HELP, "help", NULL, "this text"},
@@ -145,6 +147,8 @@ static const char *take_value(struct brv_options *options, int bit, const char *
         return NULL;
     case BRV_OPTION_THREADS:
         return read_whole(&options->threads, value, 1, 1024) ? NULL : "--threads takes 1 to 1024, not ";
+    case BRV_OPTION_SEED:
+        return read_whole(&options->seed, value, 0, 999999) ? NULL : "--seed takes 0 to 999999, not ";
     case BRV_OPTION_SET:
         return keep(options->set, &options->n_set, BRV_MOST_SETS, value) ? NULL : "too many --set, at ";
     case BRV_OPTION_VARY:

@@ -22,8 +22,10 @@ enum brv_option {
     BRV_OPTION_DRAWS = 1 << 13,
     BRV_OPTION_METER_ERROR = 1 << 14,
     BRV_OPTION_SPOT_ERROR = 1 << 15,
-    BRV_OPTION_SPECTRUM = 1 << 22,
-    BRV_OPTION_SHELL = 1 << 24
+    BRV_OPTION_ANSWERS = 1 << 16,
+    BRV_OPTION_SEED = 1 << 17,
+    BRV_OPTION_SPECTRUM = 1 << 18,
+    BRV_OPTION_SHELL = 1 << 19
 };
 
 enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
@@ -45,6 +47,9 @@ enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
 #define BRV_SPREAD_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_DRAWS)
 #define BRV_OUTPUT_OPTIONS   (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_METER_ERROR | BRV_OPTION_SPOT_ERROR)
 #define BRV_REPORTED_OPTIONS (BRV_STUDY_OPTIONS | BRV_OPTION_JSON | BRV_OPTION_PAGE)
+#define BRV_LESSON_OPTIONS                                                                                             \
+    (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_NO_FIGURES | BRV_OPTION_THREADS | BRV_OPTION_ANSWERS |             \
+     BRV_OPTION_SEED | BRV_OPTION_QUIET)
 #define BRV_HELP_OPTIONS     (BRV_OPTION_PAGE | BRV_OPTION_SHELL)
 
 struct brv_options {
@@ -57,6 +62,7 @@ struct brv_options {
     size_t n_vary;
     unsigned part, parts;                 /* of --part I/N; 0: not given */
     unsigned draws;                       /* 0: not given */
+    unsigned seed;                        /* of --seed; see `given` */
     const char *meter_error, *spot_error; /* as written; NULL: not given */
     const char *shell;                    /* as written; NULL: not given */
     char **word;                          /* [n_word] what is not an option: scenarios, a key */

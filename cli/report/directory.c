@@ -175,7 +175,7 @@ static bool is_empty(const char *path)
 
 static bool is_result(const char *path)
 {
-    static const char *const marks[] = {BRV_DIRECTORY_MARK, BRV_DIRECTORY_CARD};
+    static const char *const marks[] = {BRV_DIRECTORY_MARK, BRV_DIRECTORY_CARD, BRV_DIRECTORY_SHEET};
     bool marked = false;
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
         char *mark = text("%s/%s", path, marks[i]);
@@ -264,8 +264,8 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     if (!force) return refuse(reason, room, "%s is there already; --force replaces it", target);
     if (!is_result(target))
         return refuse(reason, room,
-                      "%s holds other things than results (no " BRV_DIRECTORY_MARK " or " BRV_DIRECTORY_CARD
-                      "), so it is kept",
+                      "%s holds other things than results (no " BRV_DIRECTORY_MARK ", " BRV_DIRECTORY_CARD
+                      " or " BRV_DIRECTORY_SHEET "), so it is kept",
                       target);
     return 0;
 }

@@ -13,8 +13,9 @@
 #include <stddef.h>
 #include <stdio.h>
 
-#define BRV_DIRECTORY_MARK "summary.json" /* a result has it, and hardly any other directory, */
-#define BRV_DIRECTORY_CARD "card.html"    /* or, where no file may be read by a machine, this */
+#define BRV_DIRECTORY_MARK  "summary.json" /* a result has it, and hardly any other directory, */
+#define BRV_DIRECTORY_CARD  "card.html"    /* or, where no file may be read by a machine, this, */
+#define BRV_DIRECTORY_SHEET "handout.html" /* or, of a lesson, this */
 
 struct brv_directory {
     char *target; /* owned; where it will stand */

@@ -1,0 +1,147 @@
+/* Lessons on the margin: a tan, and fluences below a sign. */
+#include "lesson/lessons.h"
+
+#include "base/constants.h"
+#include "lesson/drawing.h"
+#include "lesson/phrase.h"
+#include "report/published.h"
+
+#include <math.h>
+
+static const char group[] = "THE MARGIN";
+
+/* Published threshold of whitening at 694 nm in people: of lentigines, or of skin that sees no sun [J/m2]. */
+static double published_sign(enum brv_site_index site)
+{
+    for (size_t i = 0; i < brv_n_published; i++)
+        if (brv_published[i].sign_of == (int)site && brv_published_is_at(i, 694e-9)) return brv_published[i].low;
+    return NAN;
+}
+
+/* ---- a tan ---- */
+
+static void teach_tan(struct brv_page *page, const struct brv_compared *compared)
+{
+    const size_t last = compared->comparison->n - 1;
+    const double heat[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
+                            brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK)};
+    const double grain[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
+                             brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK)};
+    const double lesion = published_sign(BRV_LESION), around = published_sign(BRV_NEIGHBOUR);
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], from[BRV_TERM_SIZE], to[BRV_TERM_SIZE];
+
+    brv_page_answer(
+        page,
+        "A margin is made of the difference between lesion and skin around, and a tan takes that away: the room "
+        "between the two signs goes from %s to %s, and the skin around gets %s the heat.",
+        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
+        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
+        brv_phrase_times(one, heat[1], heat[0]));
+    brv_page_step(page, "Room to work in, sign around over sign of the lesion: %s.",
+                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM));
+    brv_page_step(page, "Threshold of a sign in the skin around: %s.",
+                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_SIGN));
+    brv_page_step(page, "Highest rise of its layer: %s.",
+                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK));
+    brv_page_step(
+        page,
+        "One grain there gets %s: %s without a tan, %s with the darkest. More pigment takes more of the light on the "
+        "way, but more grains share in a sign.",
+        brv_phrase_order(grain[1], grain[0], "less", "as much", "more"),
+        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
+        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
+    brv_page_step(
+        page,
+        "In people, 694 nm: whitening at %.2g J/cm2 in lentigines, %.2g in skin without sun, a room of %.3g "
+        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's room is %s than people's: "
+        "read the direction, not the figure.",
+        1e-4 * lesion, 1e-4 * around, around / lesion, 0.5 * around / lesion,
+        brv_phrase_order(brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM), around / lesion, "smaller",
+                         "no other", "larger"));
+    brv_drawing_choices(
+        page, compared, BRV_HEADLINE_ROOM, false,
+        "Room to work in: below 1 the skin around shows first. Bars: grains 0.316 to 3.16 times as dark.");
+}
+
+const struct brv_lesson brv_lesson_tan = {
+    .name = "tan",
+    .group = group,
+    .question = "The lesion is the same. Why wait until the tan has gone?",
+    .scenario = "lesson/tan.yaml",
+    .story = "694 nm on one lesion. The skin around it has less pigment, half as much again, twice as much, at last as "
+             "much as the "
+             "lesion.",
+    .guess = {"nothing changes: the lesion is the same", "the skin around shows its sign earlier, and warms more",
+              "the tan protects the skin around: it shades itself", NULL},
+    .ask =
+        {"Two thresholds make a margin. Which of them does the tan move?",
+         "More pigment takes up more light, but shades what lies below: which wins for the layer, which for one grain?",
+         "1.4 J/cm2 whitened lentigines, 3.1 skin without sun. What is the room? And if a tan halves the second?",
+         NULL},
+    .left_out = "Who darkens afterwards: biology is not modelled. A tan also changes what cells do, not only how much "
+                "light they take.",
+    .source =
+        "Whitening in people [hruza-1991, abstract]; that a tan halves the threshold is an assumption, no source.",
+    .next = "Do the same at 1064 nm (light.wavelength): is there more room, and does the tan take as much of it?",
+    .teach = teach_tan,
+};
+
+/* ---- lower is not gentler ---- */
+
+static void teach_lower(struct brv_page *page, const struct brv_compared *compared)
+{
+    const size_t last = compared->comparison->n - 1;
+    const struct brv_spread *sign = &compared->comparison->headline[0].at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN];
+    const double share[2] = {brv_phrase_value(compared, 0, BRV_LESION, BRV_HEADLINE_SHARE),
+                             brv_phrase_value(compared, last, BRV_LESION, BRV_HEADLINE_SHARE)};
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE];
+
+    brv_page_answer(
+        page,
+        "No. Less light disrupts %s grains, and that is all the model knows. Below the fluence that whitens, people's "
+        "skin was DARKER after a week [hruza-1991, abstract]: less effect is not less harm.",
+        brv_phrase_order(share[1], share[0], "fewer", "as many", "more"));
+    brv_page_step(page, "Grains disrupted in the lesion: %s.",
+                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_SHARE));
+    brv_page_step(page, "Its layer still warms, in step with the fluence: %s.",
+                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
+    brv_page_step(
+        page,
+        "The model's threshold of a sign: %s. In people lentigines whitened at %.2g J/cm2 [hruza-1991, abstract], %.2g "
+        "times that: such a threshold finds no setting.",
+        brv_phrase_headline(one, compared, 0, BRV_LESION, BRV_HEADLINE_THRESHOLD_SIGN),
+        1e-4 * published_sign(BRV_LESION), published_sign(BRV_LESION) / sign->value);
+    brv_page_step(page,
+                  "Within %.2g to %.2g J/cm2 the model cannot tell whether there is a sign: how much disrupted pigment "
+                  "the eye sees "
+                  "has no source, and grains differ.",
+                  1e-4 * sign->low, 1e-4 * sign->high);
+    brv_page_step(
+        page, "Nor is more better: very obvious whitening cleared no better than slight, and 23 to 33 %% darkened "
+              "against 7 to 8 %% [negishi-2013, abstract]. 14 people came with mottled loss of pigment after 6 to 50 "
+              "low visits, chosen because of it: no frequency follows [chan-2010, abstract].");
+    brv_page_step(page,
+                  "No figure here is a figure of darkening. The model has no cell that lives, hurts or makes pigment.");
+    brv_drawing_choices(page, compared, BRV_HEADLINE_SHARE, false,
+                        "Grains disrupted, by fluence. Says nothing of darkening afterwards.");
+}
+
+const struct brv_lesson brv_lesson_lower_not_gentler = {
+    .name = "lower_not_gentler",
+    .group = group,
+    .question = "If in doubt, go lower: is less light always gentler?",
+    .scenario = "lesson/lower_not_gentler.yaml",
+    .story =
+        "694 nm at a fluence that whitened lentigines in a published trial, and at a third, a tenth, a fiftieth of it.",
+    .guess = {"yes: less light, less of everything",
+              "less is disrupted, but what the skin does later is another matter",
+              "no: below a threshold more grains are disrupted", NULL},
+    .ask = {"What does the model count, and what would you want to know that it does not?",
+            "Is there a fluence at which nothing is disrupted and the skin still warms?",
+            "Skin that got light but showed no whitening: what was seen in people a week later?",
+            "'Start low' is good for a test spot. What must one do after a low spot?", NULL},
+    .left_out = "Darkening, inflammation, healing: none of it is in the model, so none of it can be predicted.",
+    .source = "[hruza-1991, abstract]; [negishi-2013, abstract]; [chan-2010, abstract].",
+    .next = "Look at the same in numbers of test spots: brevis ladder scenarios/test_spots_694nm.yaml",
+    .teach = teach_lower,
+};

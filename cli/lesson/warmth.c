@@ -1,0 +1,230 @@
+/* Lessons on heat that stays: trains of pulses, the dermis. */
+#include "lesson/lessons.h"
+
+#include "base/constants.h"
+#include "lesson/curve.h"
+#include "lesson/drawing.h"
+#include "lesson/phrase.h"
+
+#include <math.h>
+
+static const char group[] = "HEAT THAT STAYS";
+
+enum { MOST_PULSES = 200 };
+
+/* ---- ten a second ---- */
+
+/* Rise of a probe just before pulse number k + 1 of a choice's lesion, for grains as they are and 0.316 and 3.16 times as
+ * dark [K]. */
+static struct brv_spread rise_before(const struct brv_compared *compared, size_t choice, size_t probe, size_t k)
+{
+    const struct brv_site *site = &compared->comparison->result[choice].site[BRV_LESION];
+    const struct brv_history *history = &site->history;
+    const size_t row = history->before[k];
+    const double rise = brv_history_rise(history, probe)[row], pigment = brv_history_pigment(history, probe)[row];
+    double end[2];
+    for (size_t i = 0; i < 2; i++)
+        end[i] = brv_scaling_rise(brv_effect_scaling(&site->tissue, &site->light, history, probe, i), rise, pigment);
+    return (struct brv_spread){rise, end[0], end[1]};
+}
+
+static size_t last_pulse(const struct brv_compared *compared, size_t choice)
+{
+    return compared->comparison->result[choice].site[BRV_LESION].history.n_pulse - 1;
+}
+
+/* Excess of the grain's mean over its cell just before the last pulse [K]. */
+static double grain_before(const struct brv_compared *compared, size_t choice)
+{
+    const struct brv_history *history = &compared->comparison->result[choice].site[BRV_LESION].history;
+    return history->excess[history->n_time + history->before[last_pulse(compared, choice)]];
+}
+
+static struct brv_drawing_curve before_curve(double x[MOST_PULSES], double y[MOST_PULSES],
+                                             const struct brv_compared *compared, size_t choice, size_t probe,
+                                             const char *name)
+{
+    const size_t n = last_pulse(compared, choice) + 1;
+    for (size_t k = 0; k < n; k++) {
+        x[k] = (double)(k + 1);
+        y[k] = rise_before(compared, choice, probe, k).value;
+    }
+    return (struct brv_drawing_curve){.name = name, .n = n, .x = x, .y = y};
+}
+
+static void draw_train(struct brv_page *page, const struct brv_compared *compared)
+{
+    enum { SLOW = 1, FAST };
+    double x[4][MOST_PULSES], y[4][MOST_PULSES];
+    char asked[BRV_ASKED_SIZE];
+    const size_t deep = compared->comparison->result[FAST].site[BRV_LESION].history.mark[1];
+    const struct brv_drawing drawing = {
+        .x = {.column = "pulse", .label = "pulse number", .scale = 1.0, .to = 20.0},
+        .y = {.column = "rise_before_K", .label = "rise just before it, lesion, K", .scale = 1.0},
+        .n_curve = 4,
+        .curve = {before_curve(x[0], y[0], compared, FAST, BRV_PROBE_LAYER, "layer, 10 a second"),
+                  before_curve(x[1], y[1], compared, SLOW, BRV_PROBE_LAYER, "layer, 1 a second"),
+                  before_curve(x[2], y[2], compared, FAST, deep, "1 mm, 10 a second"),
+                  before_curve(x[3], y[3], compared, SLOW, deep, "1 mm, 1 a second")},
+        .asked = brv_compared_asked(asked, compared),
+        .caption = "What is still warm when the next pulse comes. The grain itself would lie on its layer's curve."};
+    brv_drawing_add(page, &drawing);
+}
+
+static void teach_train(struct brv_page *page, const struct brv_compared *compared)
+{
+    enum { ONE, SLOW, FAST };
+    const struct brv_effect *effect = &compared->comparison->result[ONE].site[BRV_LESION].effect;
+    const struct brv_result *fast = &compared->comparison->result[FAST];
+    const double spot = fast->ask.beam.spot, gap = 1.0 / fast->ask.pulse.rate, excess = grain_before(compared, FAST);
+    const struct brv_spread kept[3] = {rise_before(compared, FAST, BRV_PROBE_LAYER, 1),
+                                       rise_before(compared, FAST, BRV_PROBE_LAYER, last_pulse(compared, FAST)),
+                                       rise_before(compared, SLOW, BRV_PROBE_LAYER, last_pulse(compared, SLOW))};
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], text[3][BRV_TERM_SIZE];
+
+    brv_page_answer(
+        page,
+        "%s What adds up is the warmth of the skin around it: %s are left in its layer when the second of ten a second "
+        "comes, %s when the twentieth does, and at one a second %s.",
+        fabs(excess) < 0.1 ? "Not the grain: it has cooled long before the next pulse."
+                           : "Even the grain has not cooled when the next pulse comes.",
+        brv_phrase_spread(text[0], &kept[0], 1.0, 0.0, "K"), brv_phrase_spread(text[1], &kept[1], 1.0, 0.0, "K"),
+        brv_phrase_spread(text[2], &kept[2], 1.0, 0.0, "K"));
+    brv_page_step(page,
+                  "The grain is down to 1/e after %s; %s lie between two pulses. By then it is %s K from its layer.",
+                  brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME), brv_number_unit(two, gap, BRV_TIME),
+                  fabs(excess) < 0.001 ? "less than 0.001" : brv_number_short(text[0], fabs(excess)));
+    brv_page_step(
+        page,
+        "A layer of 100 um needs about d2/4k, %.0f ms; a spot of %.0f mm d2/16k, %.0f s. Of what is left in the layer "
+        "before the twentieth, ten times the pause leaves %s as much.",
+        1e3 * 1e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), 1e3 * spot, spot * spot / (16.0 * BRV_TRADE_DIFFUSIVITY),
+        brv_phrase_times(two, kept[2].value, kept[1].value));
+    brv_page_step(page, "Highest rise of its layer: %s.",
+                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
+    brv_page_step(page, "Highest rise at 1 mm: %s.", brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DEEP_PEAK));
+    brv_page_step(page, "Highest rise of a grain: %s. What is added is its layer's warmth.",
+                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
+    brv_page_step(
+        page,
+        "Longest time of a layer above 45 C: %s after one pulse, %s after twenty at ten a second. Whether that cooks "
+        "skin the model cannot say.",
+        brv_number_unit(one, effect->warm, BRV_TIME),
+        brv_number_unit(two, fast->site[BRV_LESION].effect.warm, BRV_TIME));
+    draw_train(page, compared);
+}
+
+const struct brv_lesson brv_lesson_ten_a_second = {
+    .name = "ten_a_second",
+    .group = group,
+    .question = "Do ten pulses a second cook the skin?",
+    .scenario = "lesson/ten_a_second.yaml",
+    .story = "One pulse; then twenty on one place, at one and at ten a second. Something is still warm when the next "
+             "one comes: what?",
+    .guess = {"nothing: nanosecond pulses leave no heat", "the grain: it has no time to cool",
+              "not the grain, but its layer a little and the spot as a whole", NULL},
+    .ask = {"0.1 s lies between two pulses. What cools in it: a grain of 0.5 um, 100 um of skin, a 6 mm spot?",
+            "Ten times the pause: is a tenth of the warmth left?", "Which pulse of a train is the hottest, and why?",
+            "What would you watch on skin when pulses are piled on one place?", NULL},
+    .left_out = "Harm by lasting warmth, more blood in warm skin, the hand that moves on.",
+    .source = "k = 1.3e-7 m2/s [trade-diffusivity, memory]; d2/4k and d2/16k [relaxation-kappa, computed].",
+    .next = "Move the hand: write 3 for 20 in a copy of the scenario. How much of the warmth goes?",
+    .teach = teach_train,
+};
+
+/* ---- how warm the dermis gets ---- */
+
+/* Highest rise of a probe's curve and its time from the first pulse. */
+static double highest(const struct brv_history *history, size_t probe, double *time)
+{
+    const double *rise = brv_history_rise(history, probe);
+    size_t best = 0;
+    for (size_t i = 1; i < history->n_time; i++)
+        if (rise[i] > rise[best]) best = i;
+    *time = history->time[best];
+    return rise[best];
+}
+
+static void draw_dermis(struct brv_page *page, const struct brv_compared *compared)
+{
+    const struct brv_history *history = &compared->comparison->result[0].site[BRV_LESION].history;
+    char asked[BRV_ASKED_SIZE];
+    const struct brv_drawing drawing = {
+        .x = {.column = "time_s",
+              .label = "time since the first pulse began",
+              .scale = 1.0,
+              .log = true,
+              .seconds = true,
+              .from = 1e-3,
+              .to = 100.0},
+        .y = {.column = "rise_K", .label = "rise in and below the lesion, K", .scale = 1.0},
+        .n_curve = 4,
+        .curve = {brv_curve_time(compared, 0, BRV_LESION, BRV_PROBE_LAYER, "layer, one pulse"),
+                  brv_curve_time(compared, 0, BRV_LESION, history->mark[0], "0.3 mm, one pulse"),
+                  brv_curve_time(compared, 1, BRV_LESION, history->mark[0], "0.3 mm, twenty"),
+                  brv_curve_time(compared, 1, BRV_LESION, history->mark[1], "1 mm, twenty")},
+        .asked = brv_compared_asked(asked, compared),
+        .caption =
+            "Rise against time. The dermis is warmed by its own light at once, and by the epidermis' heat later."};
+    brv_drawing_add(page, &drawing);
+}
+
+static void teach_dermis(struct brv_page *page, const struct brv_compared *compared)
+{
+    enum { ONE, TRAIN };
+    const struct brv_result *one = &compared->comparison->result[ONE], *train = &compared->comparison->result[TRAIN];
+    const struct brv_history *history = &one->site[BRV_LESION].history, *later = &train->site[BRV_LESION].history;
+    const size_t shallow = history->mark[0], deep = history->mark[1];
+    const double layer = brv_phrase_value(compared, ONE, BRV_LESION, BRV_HEADLINE_LAYER_PEAK);
+    const double dermis = brv_phrase_value(compared, ONE, BRV_LESION, BRV_HEADLINE_DERMIS_PEAK);
+    char all[BRV_SHEET_LINE_SIZE], text[4][BRV_NUMBER_SIZE];
+    double time[4];
+    highest(history, shallow, &time[0]);
+    highest(history, deep, &time[1]);
+    highest(later, shallow, &time[2]);
+    highest(later, deep, &time[3]);
+
+    brv_page_answer(
+        page,
+        "By one pulse hardly: %.2g K at 0.3 mm, where the pigmented layer gets %.3g K. By twenty in two seconds the "
+        "dermis "
+        "gets %s that, for it cannot cool in between.",
+        dermis, layer,
+        brv_phrase_times(text[0], brv_phrase_value(compared, TRAIN, BRV_LESION, BRV_HEADLINE_DERMIS_PEAK), dermis));
+    brv_page_step(page, "Highest rise at 0.3 mm: %s. It comes %s and %s after the first pulse.",
+                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DERMIS_PEAK),
+                  brv_number_unit(text[0], time[0], BRV_TIME), brv_number_unit(text[1], time[2], BRV_TIME));
+    brv_page_step(page, "Highest rise at 1 mm: %s; after %s and %s.",
+                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DEEP_PEAK),
+                  brv_number_unit(text[0], time[1], BRV_TIME), brv_number_unit(text[1], time[3], BRV_TIME));
+    brv_page_step(
+        page,
+        "Heat needs z2/4k to come down from the epidermis: %s for 0.3 mm, %s for 1 mm. What rises at once is the "
+        "dermis' own light, mostly in its blood and water.",
+        brv_number_unit(text[0], 9e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), BRV_TIME),
+        brv_number_unit(text[1], 1e-6 / (4.0 * BRV_TRADE_DIFFUSIVITY), BRV_TIME));
+    brv_page_step(page, "Highest rise of its layer: %s.",
+                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
+    brv_page_step(page, "Time above 45 C at 0.3 mm: %s after one pulse, %s after twenty.",
+                  brv_number_unit(text[0], one->site[BRV_LESION].effect.dermis[0].warm, BRV_TIME),
+                  brv_number_unit(text[1], train->site[BRV_LESION].effect.dermis[0].warm, BRV_TIME));
+    draw_dermis(page, compared);
+}
+
+const struct brv_lesson brv_lesson_warm_dermis = {
+    .name = "warm_dermis",
+    .group = group,
+    .question = "How warm does the dermis get, where and when?",
+    .scenario = "lesson/warm_dermis.yaml",
+    .story = "1064 nm through 6 mm: one pulse, and twenty in two seconds on one place. Read at 0.3 and 1 mm below the "
+             "lesion.",
+    .guess = {"the dermis gets as warm as the pigmented layer", "hardly by one pulse, but pulses add up",
+              "hardly at all, whatever the number: nanoseconds are too short", NULL},
+    .ask = {"Heat needs z2/4k to go a depth z. Work it out for 0.3 mm and 1 mm.",
+            "What in the dermis takes up 1064 nm?", "When is it warmest at 1 mm: during the pulses, or later?",
+            "Which of the two, depth or number of pulses, matters more here?", NULL},
+    .left_out = "More blood in warm skin, which carries heat away; harm by lasting warmth; vessels one by one.",
+    .source = "k = 1.3e-7 m2/s [trade-diffusivity, memory].",
+    .next = "A spot of 3 mm instead of 6 (light.spot): what happens at 1 mm, and why?",
+    .teach = teach_dermis,
+};

@@ -1,0 +1,221 @@
+/* What lessons answer: their numbers are those of runs of the same file, their words hold, and the facts from outside that
+ * they quote are the published ones.                                                                               */
+#include "support/check.h"
+
+#include "lesson/lesson.h"
+#include "lesson/phrase.h"
+#include "report/term.h"
+#include "run/run.h"
+#include "scenario/choices.h"
+#include "study/headline.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* A lesson with its page, made as the command makes it. */
+struct made {
+    struct brv_choices choices;
+    struct brv_page page;
+};
+
+static struct {
+    const char *name;
+    struct made *made;
+} kept[32]; /* a lesson is made once for all tests */
+
+static struct made *make_anew(const char *name)
+{
+    const struct brv_lesson *lesson = brv_lesson_called(name);
+    struct made *made = calloc(1, sizeof *made);
+    struct brv_faults faults = {.n = 0};
+    struct brv_error error = {.place = ""};
+    const struct brv_control control = {.threads = 2};
+    char path[256];
+    assert_non_null(lesson);
+    assert_non_null(made);
+    snprintf(path, sizeof path, "scenarios/%s", lesson->scenario);
+    assert_int_equal(brv_choices_read(&made->choices, path, NULL, 0, &faults), 0);
+    brv_faults_free(&faults);
+    assert_int_equal(brv_lesson_make(&made->page, lesson, &made->choices, &control, &error), BRV_OK);
+    return made;
+}
+
+static const struct made *make(const char *name)
+{
+    size_t i = 0;
+    while (kept[i].name && strcmp(kept[i].name, name)) i++;
+    assert_true(i < sizeof kept / sizeof *kept - 1);
+    if (!kept[i].name) kept[i].made = make_anew(name);
+    kept[i].name = name;
+    return kept[i].made;
+}
+
+static int drop_all(void **state)
+{
+    (void)state;
+    for (size_t i = 0; kept[i].name; i++) {
+        brv_page_free(&kept[i].made->page);
+        brv_choices_free(&kept[i].made->choices);
+        free(kept[i].made);
+    }
+    return 0;
+}
+
+/* Where a text stands in the answer; fails the test when it does not. */
+static const char *found(const struct made *made, const char *text)
+{
+    for (size_t i = 0; i < made->page.answer.n; i++) {
+        const char *at = strstr(made->page.answer.line[i].text, text);
+        if (at) return at + strlen(text);
+    }
+    print_error("not in the answer: %s\n", text);
+    for (size_t i = 0; i < made->page.answer.n; i++) print_error("  %s\n", made->page.answer.line[i].text);
+    fail();
+    return NULL;
+}
+
+/* The number after a text of the answer, as printed. */
+static double number_after(const struct made *made, const char *text)
+{
+    return strtod(found(made, text), NULL);
+}
+
+/* ---- the answers' numbers are those of runs ---- */
+
+/* The first and the last choice of the lesson, run by itself: its headline stands in the answer. */
+static void check_headlines(const struct made *made, size_t site, enum brv_headline which)
+{
+    for (size_t i = 0; i < made->choices.n; i += made->choices.n - 1) {
+        const struct brv_scenario *ask = &made->choices.choice[i].request.scenario;
+        struct brv_result result;
+        struct brv_headlines headlines;
+        struct brv_error error;
+        char value[BRV_TERM_SIZE], text[2 * BRV_TERM_SIZE];
+        assert_int_equal(brv_run_solve(&result, ask, NULL, &error), BRV_OK);
+        brv_headlines_read(&headlines, &result);
+        brv_term_value(value, which, headlines.at[site][which].value);
+        snprintf(text, sizeof text, "%s: %s%s%s", made->choices.choice[i].name, value,
+                 *brv_terms[which].unit ? " " : "", brv_terms[which].unit);
+        found(made, text);
+        brv_run_free(&result);
+    }
+}
+
+static void numbers_are_those_of_runs(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name;
+        size_t site;
+        enum brv_headline which;
+    } quoted[] = {{"why_nanoseconds", BRV_LESION, BRV_HEADLINE_GRAIN_PEAK},
+                  {"why_nanoseconds", BRV_LESION, BRV_HEADLINE_LAYER_PEAK},
+                  {"relaxation_time", BRV_LESION, BRV_HEADLINE_GRAIN_PEAK},
+                  {"same_energy_or_fluence", BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP},
+                  {"wavelength_and_depth", BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN},
+                  {"air_gel_plate", BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN},
+                  {"warm_dermis", BRV_LESION, BRV_HEADLINE_DERMIS_PEAK},
+                  {"tan", BRV_NEIGHBOUR, BRV_HEADLINE_ROOM},
+                  {"lower_not_gentler", BRV_LESION, BRV_HEADLINE_SHARE}};
+    for (size_t i = 0; i < sizeof quoted / sizeof *quoted; i++) {
+        const struct made *made = make(quoted[i].name);
+        check_headlines(made, quoted[i].site, quoted[i].which);
+    }
+}
+
+/* ---- words that would be false otherwise ---- */
+
+static void first_sentences_hold(void **state)
+{
+    (void)state;
+    static const char *const said[][2] = {{"why_nanoseconds", "Because the grain cools in nanoseconds"},
+                                          {"shorter_not_always", "Not for heat"},
+                                          {"shorter_not_always", "The layer does not care"},
+                                          {"same_energy_or_fluence", "has less light 1 mm deep at the same energy"},
+                                          {"same_energy_or_fluence", "and more at the same fluence"},
+                                          {"wavelength_and_depth", "1064 nm goes deepest of the four"},
+                                          {"air_gel_plate", "leaves less of it at the grain"},
+                                          {"air_gel_plate", "the grain's rise not at all"},
+                                          {"ten_a_second", "Not the grain: it has cooled long before the next pulse."},
+                                          {"tan", "The model's room is smaller than people's"},
+                                          {"lower_not_gentler", "Less light disrupts fewer grains"}};
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
+        const struct made *made = make(said[i][0]);
+        found(made, said[i][1]);
+    }
+}
+
+/* Words without a choice of their own, held against the numbers beside them. */
+static void other_sentences_hold(void **state)
+{
+    (void)state;
+    const struct made *made = make("warm_dermis");
+    /* "hardly": far below what the layer gets; "cannot cool in between": nearly as many times as there are pulses */
+    assert_true(number_after(made, "By one pulse hardly: ") < 0.1 * number_after(made, "the pigmented layer gets "));
+    assert_true(number_after(made, "the dermis gets ") > 10.0);
+    made = make("shorter_not_always");
+    assert_true(number_after(made, "50 ps, is ") > 3.0); /* more than its factor of 3: pressure does go on growing */
+    made = make("relaxation_time");
+    check_close(number_after(made, "four times the width, "), 16.0, 0.02, 0.0); /* two digits printed */
+    made = make("same_energy_or_fluence");
+    /* "counts more the deeper one looks" */
+    assert_true(number_after(made, "the light at the grain and ") > number_after(made, "the wider spot has 1"));
+}
+
+/* Skin around that is like the lesion has its sign at the same fluence: a room of 1, without spread. */
+static void a_tan_as_dark_as_the_lesion_leaves_no_margin(void **state)
+{
+    (void)state;
+    const struct made *made = make("tan");
+    assert_int_equal(*found(made, "as dark as the lesion: 1"), '.');
+}
+
+/* ---- facts from outside ---- */
+
+static void course_problems_come_out(void **state)
+{
+    (void)state;
+    const char *digits = "digits printed";
+    const struct made *made = make("relaxation_time");
+    check_row("lesson: relaxation of 1 um, d2/27k, ns", "course-problems (computed)",
+              strtod(strstr(found(made, "d2/27k: "), "and ") + 4, NULL), 285.0, 0.5, digits);
+    check_row("lesson: relaxation of 0.5 um, d2/27k, ns", "course-problems (computed)", number_after(made, "d2/27k: "),
+              71.0, 0.5, digits);
+    check_row("lesson: relaxation of 1 um, d2/16k, ns", "course-problems (computed)",
+              number_after(made, "for 0.5 um, "), 481.0, 0.5, digits);
+    check_row("lesson: relaxation of 0.5 um, d2/16k, ns", "course-problems (computed)", number_after(made, "d2/16k: "),
+              120.0, 0.5, digits);
+    made = make("why_nanoseconds");
+    check_row("lesson: how far heat goes in 1 ms, um", "course-problems (computed)", number_after(made, "in 300 ns, "),
+              22.8, 0.05, digits);
+    check_row("lesson: vessel of 100 um, d2/16k, ms", "course-problem-vessel (seen)",
+              number_after(made, "needs d2/16k, "), 4.81, 0.005, digits);
+    made = make("shorter_not_always");
+    check_row("lesson: sound across 1 um, ps", "course-problems (computed)", number_after(made, "in d/c = "), 670.0,
+              5.0, digits);
+    made = make("ten_a_second");
+    check_row("lesson: a layer of 100 um, d2/4k, ms", "course-problems (computed)", number_after(made, "about d2/4k, "),
+              19.0, 0.5, digits);
+    check_row("lesson: a spot of 6 mm, d2/16k, s", "course-problems (computed)", number_after(made, "6 mm d2/16k, "),
+              17.0, 0.5, digits);
+    made = make("tan");
+    check_row("lesson: room in people, 694 nm", "hruza-1991 (abstract)", number_after(made, "a room of "), 2.21, 0.005,
+              digits);
+    check_row("lesson: that room after a tan that halves it", "course-problems (computed)",
+              number_after(made, "would leave "), 1.11, 0.005, digits);
+    made = make("wavelength_and_depth");
+    check_row("lesson: whitening of guinea pigs, 1064 over 532 nm", "anderson-1989 (abstract)",
+              number_after(made, "a ratio of "), 5.0, 0.05, digits);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(numbers_are_those_of_runs), cmocka_unit_test(first_sentences_hold),
+        cmocka_unit_test(other_sentences_hold),      cmocka_unit_test(a_tan_as_dark_as_the_lesion_leaves_no_margin),
+        cmocka_unit_test(course_problems_come_out),
+    };
+    return cmocka_run_group_tests(tests, NULL, drop_all);
+}
