@@ -37,12 +37,12 @@ static void write_answer_page(FILE *to, const void *answer)
 
 static void write_csv(FILE *to, const void *answer)
 {
-    const struct brv_page_figure *figure = answer;
+    const struct brv_exercise_figure *figure = answer;
     fwrite(figure->csv, 1, figure->size, to);
 }
 
 /* Figures of the question always, those of the answer only with it. */
-static bool wanted(const struct brv_page_figure *figure, const struct brv_options *options)
+static bool wanted(const struct brv_exercise_figure *figure, const struct brv_options *options)
 {
     return figure->side == BRV_WITH_QUESTION || options->given & BRV_OPTION_ANSWERS;
 }
@@ -50,12 +50,12 @@ static bool wanted(const struct brv_page_figure *figure, const struct brv_option
 static int draw(const struct brv_frame *frame, const struct brv_options *options, const struct brv_handout *handout,
                 char pictures[BRV_PICTURES_SIZE])
 {
-    struct brv_figure figure[BRV_PAGE_FIGURES];
+    struct brv_figure figure[BRV_EXERCISE_FIGURES];
     char corner[BRV_FIGURE_TEXT], file[BRV_PLACE_SIZE];
     size_t n = 0;
     brv_figure_corner(corner, &handout->choices->choice[0].request.scenario);
-    for (size_t i = 0; i < handout->page->n_figure; i++) {
-        const struct brv_page_figure *one = &handout->page->figure[i];
+    for (size_t i = 0; i < handout->exercise->n_figure; i++) {
+        const struct brv_exercise_figure *one = &handout->exercise->figure[i];
         if (!wanted(one, options)) continue;
         snprintf(file, sizeof file, "%s.csv", one->name);
         const int code = brv_frame_write(frame, file, write_csv, one);
@@ -121,16 +121,16 @@ static int read_choices(struct brv_choices *choices, const struct brv_lesson *le
 static int answer(const struct brv_lesson *lesson, const struct brv_choices *choices, const struct brv_options *options)
 {
     struct brv_frame frame;
-    struct brv_page page;
+    struct brv_exercise exercise;
     struct brv_error error = {.place = ""};
     const struct brv_control control = {.threads = options->threads};
     int code = brv_frame_begin(&frame, "lesson", options, lesson->name);
     if (code) return code;
-    code = brv_frame_failed("lesson", brv_lesson_make(&page, lesson, choices, &control, &error), &error);
+    code = brv_frame_failed("lesson", brv_lesson_make(&exercise, lesson, choices, &control, &error), &error);
     if (!code) {
-        struct brv_handout handout = {lesson, choices, &page, NULL};
+        struct brv_handout handout = {lesson, choices, &exercise, NULL};
         code = write_all(&frame, options, &handout);
-        brv_page_free(&page);
+        brv_exercise_free(&exercise);
     }
     brv_frame_abandon(&frame);
     return code;

@@ -51,7 +51,7 @@ static const struct brv_drawing_axis of_skin = {
 
 enum { MISSED, ONCE, TWICE, MORE, N_HITS };
 
-static void draw_shares(struct brv_page *page, const struct brv_choices *choices, const struct brv_cover *cover)
+static void draw_shares(struct brv_exercise *exercise, const struct brv_choices *choices, const struct brv_cover *cover)
 {
     static const char *const name[N_HITS] = {"missed", "hit once", "hit twice", "three and more"};
     double x[BRV_MOST_CHOICES], y[N_HITS][BRV_MOST_CHOICES];
@@ -74,49 +74,50 @@ static void draw_shares(struct brv_page *page, const struct brv_choices *choices
         drawing.curve[k] =
             (struct brv_drawing_curve){.name = name[k], .n = choices->n, .x = x, .y = y[k], .points = true};
     }
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void say_overlap(struct brv_page *page, const struct brv_choices *choices, const struct brv_cover *cover)
+static void say_overlap(struct brv_exercise *exercise, const struct brv_choices *choices, const struct brv_cover *cover)
 {
     enum { TOUCHING, TEN, TWENTY, THIRTY, SQUARE };
     const struct brv_covered *none = &cover[TOUCHING].way[BRV_COVER_ONE], *ten = &cover[TEN].way[BRV_COVER_ONE],
                              *twenty = &cover[TWENTY].way[BRV_COVER_ONE], *thirty = &cover[THIRTY].way[BRV_COVER_ONE],
                              *square = &cover[SQUARE].way[BRV_COVER_ONE];
     char a[BRV_NUMBER_SIZE], b[BRV_NUMBER_SIZE], c[BRV_NUMBER_SIZE], d[BRV_NUMBER_SIZE];
-    brv_page_answer(page,
-                    "Every overlap has its price: at 10 %% overlap %s of the skin is hit twice and %s is still missed. "
-                    "Touching spots miss %s; "
-                    "30 %% overlap misses %s, and the skin gets %.3g pulses on average.",
-                    brv_phrase_percent(a, ten->share[TWICE]), brv_phrase_percent(b, ten->share[MISSED]),
-                    brv_phrase_percent(c, none->share[MISSED]), brv_phrase_percent(d, thirty->share[MISSED]),
-                    thirty->mean);
-    brv_page_step(page,
-                  "Mean hits of a place: %.3g touching, %.3g at 10 %%, %.3g at 20 %%, %.3g at 30 %%: 0.907/(1 - "
-                  "overlap)^2 in hexagonal rows.",
-                  none->mean, ten->mean, twenty->mean, thirty->mean);
-    brv_page_step(page, "A mean is not a place. At 30 %% %s is hit once, %s twice, %s three times and more.",
-                  brv_phrase_percent(a, thirty->share[ONCE]), brv_phrase_percent(b, thirty->share[TWICE]),
-                  brv_phrase_percent(c, thirty->share[MORE]));
-    brv_page_step(page, "Rows matter: at 10 %% square rows miss %s, hexagonal ones %s.",
-                  brv_phrase_percent(a, square->share[MISSED]), brv_phrase_percent(b, ten->share[MISSED]));
-    brv_page_step(page,
-                  "The last gap closes at 13.4 %% in hexagonal rows and at 29.3 %% in square ones [circle-packing]; at "
-                  "20 %% %s is missed and %s hit more than once.",
-                  brv_phrase_percent(a, twenty->share[MISSED]),
-                  brv_phrase_percent(b, twenty->share[TWICE] + twenty->share[MORE]));
-    brv_page_step(page, "Closer spots take more pulses: %.0f, %.0f, %.0f and %.0f on the area.", cover[TOUCHING].pulses,
-                  cover[TEN].pulses, cover[TWENTY].pulses, cover[THIRTY].pulses);
-    draw_shares(page, choices, cover);
+    brv_exercise_answer(
+        exercise,
+        "Every overlap has its price: at 10 %% overlap %s of the skin is hit twice and %s is still missed. "
+        "Touching spots miss %s; "
+        "30 %% overlap misses %s, and the skin gets %.3g pulses on average.",
+        brv_phrase_percent(a, ten->share[TWICE]), brv_phrase_percent(b, ten->share[MISSED]),
+        brv_phrase_percent(c, none->share[MISSED]), brv_phrase_percent(d, thirty->share[MISSED]), thirty->mean);
+    brv_exercise_step(exercise,
+                      "Mean hits of a place: %.3g touching, %.3g at 10 %%, %.3g at 20 %%, %.3g at 30 %%: 0.907/(1 - "
+                      "overlap)^2 in hexagonal rows.",
+                      none->mean, ten->mean, twenty->mean, thirty->mean);
+    brv_exercise_step(exercise, "A mean is not a place. At 30 %% %s is hit once, %s twice, %s three times and more.",
+                      brv_phrase_percent(a, thirty->share[ONCE]), brv_phrase_percent(b, thirty->share[TWICE]),
+                      brv_phrase_percent(c, thirty->share[MORE]));
+    brv_exercise_step(exercise, "Rows matter: at 10 %% square rows miss %s, hexagonal ones %s.",
+                      brv_phrase_percent(a, square->share[MISSED]), brv_phrase_percent(b, ten->share[MISSED]));
+    brv_exercise_step(
+        exercise,
+        "The last gap closes at 13.4 %% in hexagonal rows and at 29.3 %% in square ones [circle-packing]; at "
+        "20 %% %s is missed and %s hit more than once.",
+        brv_phrase_percent(a, twenty->share[MISSED]),
+        brv_phrase_percent(b, twenty->share[TWICE] + twenty->share[MORE]));
+    brv_exercise_step(exercise, "Closer spots take more pulses: %.0f, %.0f, %.0f and %.0f on the area.",
+                      cover[TOUCHING].pulses, cover[TEN].pulses, cover[TWENTY].pulses, cover[THIRTY].pulses);
+    draw_shares(exercise, choices, cover);
 }
 
-static brv_status solve_overlap(struct brv_page *page, const struct brv_choices *choices,
+static brv_status solve_overlap(struct brv_exercise *exercise, const struct brv_choices *choices,
                                 const struct brv_control *control, struct brv_error *error)
 {
     (void)control;
     struct brv_cover *cover;
     const brv_status status = solve_covers(&cover, choices, error);
-    if (!status) say_overlap(page, choices, cover);
+    if (!status) say_overlap(exercise, choices, cover);
     free_covers(cover, choices->n);
     return status;
 }
@@ -146,7 +147,7 @@ const struct brv_lesson brv_lesson_overlap_and_missed_skin = {
 
 /* ---- by chance ---- */
 
-static void draw_chance(struct brv_page *page, const struct brv_choices *choices, const struct brv_cover *cover)
+static void draw_chance(struct brv_exercise *exercise, const struct brv_choices *choices, const struct brv_cover *cover)
 {
     double x[BRV_MOST_CHOICES], missed[BRV_MOST_CHOICES], spread[BRV_MOST_CHOICES];
     const char *names[BRV_MOST_CHOICES];
@@ -168,48 +169,48 @@ static void draw_chance(struct brv_page *page, const struct brv_choices *choices
         .n_curve = 2,
         .curve = {{.name = "missed", .n = choices->n, .x = x, .y = missed, .points = true},
                   {.name = "spread", .n = choices->n, .x = x, .y = spread, .points = true}}};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void say_chance(struct brv_page *page, const struct brv_choices *choices, const struct brv_cover *cover)
+static void say_chance(struct brv_exercise *exercise, const struct brv_choices *choices, const struct brv_cover *cover)
 {
     enum { ONE_PASS, THREE, SIX, TWELVE, ROWS };
     const struct brv_covered *one = &cover[ONE_PASS].way[BRV_COVER_ALL], *three = &cover[THREE].way[BRV_COVER_ALL],
                              *twelve = &cover[TWELVE].way[BRV_COVER_ALL], *rows = &cover[ROWS].way[BRV_COVER_ALL];
     const double many = brv_tally_between(&three->hits, 3.5, INFINITY);
     char a[BRV_NUMBER_SIZE], b[BRV_NUMBER_SIZE], c[BRV_NUMBER_SIZE], d[BRV_NUMBER_SIZE];
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "Slowly. After three passes %s is still missed and %s has had four pulses and more; the dose %s from "
         "place to place by %s of its mean, after twelve by %s.",
         brv_phrase_percent(a, three->share[MISSED]), brv_phrase_percent(b, many),
         brv_phrase_order(three->variation, 0.1, "hardly varies", "varies", "varies"),
         brv_phrase_percent(c, three->variation), brv_phrase_percent(d, twelve->variation));
-    brv_page_step(page,
-                  "Hits by chance follow Poisson: missed is exp(-mean). One pass of mean %.3g misses %s, three of "
-                  "%.3g miss %s.",
-                  one->mean, brv_phrase_percent(a, one->share[MISSED]), three->mean,
-                  brv_phrase_percent(b, three->share[MISSED]));
-    brv_page_step(page,
-                  "Spread over mean is 1/sqrt(mean hits): %s after one pass (1/sqrt gives %s), %s after twelve (%s).",
-                  brv_phrase_percent(a, one->variation), brv_phrase_percent(b, 1.0 / sqrt(one->mean)),
-                  brv_phrase_percent(c, twelve->variation), brv_phrase_percent(d, 1.0 / sqrt(twelve->mean)));
-    brv_page_step(page, "So four times as many passes halve the unevenness, at four times the dose.");
-    brv_page_step(page, "The same three passes in rows, none minding the others: %s missed, spread %s.",
-                  brv_phrase_percent(a, rows->share[MISSED]), brv_phrase_percent(b, rows->variation));
-    brv_page_step(page, "Summed over all passes the skin gets %.3g, %.3g, %.3g and %.3g J/cm2 on average.",
-                  1e-4 * cover[ONE_PASS].fluence, 1e-4 * cover[THREE].fluence, 1e-4 * cover[SIX].fluence,
-                  1e-4 * cover[TWELVE].fluence);
-    draw_chance(page, choices, cover);
+    brv_exercise_step(exercise,
+                      "Hits by chance follow Poisson: missed is exp(-mean). One pass of mean %.3g misses %s, three of "
+                      "%.3g miss %s.",
+                      one->mean, brv_phrase_percent(a, one->share[MISSED]), three->mean,
+                      brv_phrase_percent(b, three->share[MISSED]));
+    brv_exercise_step(
+        exercise, "Spread over mean is 1/sqrt(mean hits): %s after one pass (1/sqrt gives %s), %s after twelve (%s).",
+        brv_phrase_percent(a, one->variation), brv_phrase_percent(b, 1.0 / sqrt(one->mean)),
+        brv_phrase_percent(c, twelve->variation), brv_phrase_percent(d, 1.0 / sqrt(twelve->mean)));
+    brv_exercise_step(exercise, "So four times as many passes halve the unevenness, at four times the dose.");
+    brv_exercise_step(exercise, "The same three passes in rows, none minding the others: %s missed, spread %s.",
+                      brv_phrase_percent(a, rows->share[MISSED]), brv_phrase_percent(b, rows->variation));
+    brv_exercise_step(exercise, "Summed over all passes the skin gets %.3g, %.3g, %.3g and %.3g J/cm2 on average.",
+                      1e-4 * cover[ONE_PASS].fluence, 1e-4 * cover[THREE].fluence, 1e-4 * cover[SIX].fluence,
+                      1e-4 * cover[TWELVE].fluence);
+    draw_chance(exercise, choices, cover);
 }
 
-static brv_status solve_chance(struct brv_page *page, const struct brv_choices *choices,
+static brv_status solve_chance(struct brv_exercise *exercise, const struct brv_choices *choices,
                                const struct brv_control *control, struct brv_error *error)
 {
     (void)control;
     struct brv_cover *cover;
     const brv_status status = solve_covers(&cover, choices, error);
-    if (!status) say_chance(page, choices, cover);
+    if (!status) say_chance(exercise, choices, cover);
     free_covers(cover, choices->n);
     return status;
 }
@@ -236,7 +237,7 @@ const struct brv_lesson brv_lesson_passes_by_chance = {
 
 /* ---- twice the rate ---- */
 
-static void draw_rate(struct brv_page *page, const struct brv_choices *choices, const struct brv_cover *cover)
+static void draw_rate(struct brv_exercise *exercise, const struct brv_choices *choices, const struct brv_cover *cover)
 {
     static const char *const names[N_HITS] = {"missed", "once", "twice", "three and more"};
     double x[N_HITS], y[2][N_HITS];
@@ -257,39 +258,40 @@ static void draw_rate(struct brv_page *page, const struct brv_choices *choices, 
         .n_curve = 2,
         .curve = {{.name = "rate as it was", .n = N_HITS, .x = x, .y = y[0], .points = true},
                   {.name = "twice the rate", .n = N_HITS, .x = x, .y = y[1], .points = true}}};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void say_rate(struct brv_page *page, const struct brv_choices *choices, const struct brv_cover *cover)
+static void say_rate(struct brv_exercise *exercise, const struct brv_choices *choices, const struct brv_cover *cover)
 {
     const struct brv_cover_ask *ask = &choices->choice[0].request.scenario.cover;
     const struct brv_covered *before = &cover->way[BRV_COVER_ONE], *after = &cover->way[BRV_COVER_FASTER];
     char a[BRV_NUMBER_SIZE], b[BRV_NUMBER_SIZE];
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "With the same hand it saves no time and doubles the dose: %.3g instead of %.3g hits on average, and %s "
         "of the skin hit three times and more instead of %s.",
         after->mean, before->mean, brv_phrase_percent(a, after->share[MORE]),
         brv_phrase_percent(b, before->share[MORE]));
-    brv_page_step(page, "At %.3g a second the hand goes %.3g mm/s for an overlap of %s.", ask->rate, 1e3 * cover->hand,
-                  brv_phrase_percent(a, ask->overlap));
-    brv_page_step(page, "At %.3g a second and the same %.3g mm/s the spots come %s along the row.", 2.0 * ask->rate,
-                  1e3 * cover->hand, brv_phrase_percent(a, cover->overlap_faster));
-    brv_page_step(page, "The pass takes as long as before, %.3g s: rows and hand have not changed.", cover->time);
-    brv_page_step(page, "To save the time the hand must go twice as fast, %.3g mm/s; then the dose stays.",
-                  2e3 * cover->hand);
-    brv_page_step(page, "Mean fluence summed over the pass: %.3g J/cm2, then %.3g.", 1e-4 * cover->fluence,
-                  1e-4 * cover->fluence * after->mean / before->mean);
-    draw_rate(page, choices, cover);
+    brv_exercise_step(exercise, "At %.3g a second the hand goes %.3g mm/s for an overlap of %s.", ask->rate,
+                      1e3 * cover->hand, brv_phrase_percent(a, ask->overlap));
+    brv_exercise_step(exercise, "At %.3g a second and the same %.3g mm/s the spots come %s along the row.",
+                      2.0 * ask->rate, 1e3 * cover->hand, brv_phrase_percent(a, cover->overlap_faster));
+    brv_exercise_step(exercise, "The pass takes as long as before, %.3g s: rows and hand have not changed.",
+                      cover->time);
+    brv_exercise_step(exercise, "To save the time the hand must go twice as fast, %.3g mm/s; then the dose stays.",
+                      2e3 * cover->hand);
+    brv_exercise_step(exercise, "Mean fluence summed over the pass: %.3g J/cm2, then %.3g.", 1e-4 * cover->fluence,
+                      1e-4 * cover->fluence * after->mean / before->mean);
+    draw_rate(exercise, choices, cover);
 }
 
-static brv_status solve_rate(struct brv_page *page, const struct brv_choices *choices,
+static brv_status solve_rate(struct brv_exercise *exercise, const struct brv_choices *choices,
                              const struct brv_control *control, struct brv_error *error)
 {
     (void)control;
     struct brv_cover *cover;
     const brv_status status = solve_covers(&cover, choices, error);
-    if (!status) say_rate(page, choices, cover);
+    if (!status) say_rate(exercise, choices, cover);
     free_covers(cover, choices->n);
     return status;
 }

@@ -95,8 +95,8 @@ static void place_names(double place[BRV_DRAWING_CURVES], const struct brv_drawi
 /* ---- the words of the script ---- */
 
 /* One more word in single quotes; a quote inside would end it. */
-static void add_word(char out[BRV_PAGE_EXTRA], const char *format, ...) __attribute__((format(printf, 2, 3)));
-static void add_word(char out[BRV_PAGE_EXTRA], const char *format, ...)
+static void add_word(char out[BRV_EXERCISE_EXTRA], const char *format, ...) __attribute__((format(printf, 2, 3)));
+static void add_word(char out[BRV_EXERCISE_EXTRA], const char *format, ...)
 {
     char word[BRV_FIGURE_TEXT];
     va_list list;
@@ -106,10 +106,10 @@ static void add_word(char out[BRV_PAGE_EXTRA], const char *format, ...)
     for (char *c = word; *c; c++)
         if (*c == '\'') *c = ' ';
     const size_t used = strlen(out);
-    snprintf(out + used, BRV_PAGE_EXTRA - used, "%s'%s'", used ? " " : "", word);
+    snprintf(out + used, BRV_EXERCISE_EXTRA - used, "%s'%s'", used ? " " : "", word);
 }
 
-static void add_axis(char out[BRV_PAGE_EXTRA], const struct brv_drawing_axis *axis, struct range range)
+static void add_axis(char out[BRV_EXERCISE_EXTRA], const struct brv_drawing_axis *axis, struct range range)
 {
     add_word(out, "%s", axis->column);
     add_word(out, "%s", axis->label);
@@ -120,7 +120,7 @@ static void add_axis(char out[BRV_PAGE_EXTRA], const struct brv_drawing_axis *ax
     add_word(out, "%.9e", range.to);
 }
 
-static void say_words(char out[BRV_PAGE_EXTRA], const struct brv_drawing *drawing, struct range x, struct range y)
+static void say_words(char out[BRV_EXERCISE_EXTRA], const struct brv_drawing *drawing, struct range x, struct range y)
 {
     double place[BRV_DRAWING_CURVES];
     place_names(place, drawing, y);
@@ -166,13 +166,14 @@ static void write_curves(FILE *to, const struct brv_drawing *drawing)
 
 /* ---- both figures ---- */
 
-static void add_figure(struct brv_page *page, const struct brv_drawing *drawing, enum brv_page_side side,
+static void add_figure(struct brv_exercise *exercise, const struct brv_drawing *drawing, enum brv_exercise_side side,
                        const char *caption)
 {
     FILE *to;
     struct range x, y;
     const bool blank = side == BRV_WITH_QUESTION;
-    struct brv_page_figure *figure = brv_page_draw(page, blank ? "lesson_guess" : "lesson_answer", side, caption, &to);
+    struct brv_exercise_figure *figure =
+        brv_exercise_draw(exercise, blank ? "lesson_guess" : "lesson_answer", side, caption, &to);
     if (!figure) return;
     see_all(&x, &y, drawing);
     snprintf(figure->asked, sizeof figure->asked, "first choice: %s", drawing->asked);
@@ -181,17 +182,17 @@ static void add_figure(struct brv_page *page, const struct brv_drawing *drawing,
         write_head(to, drawing);
     else
         write_curves(to, drawing);
-    brv_page_drawn(page, to);
+    brv_exercise_drawn(exercise, to);
 }
 
-void brv_drawing_add(struct brv_page *page, const struct brv_drawing *drawing)
+void brv_drawing_add(struct brv_exercise *exercise, const struct brv_drawing *drawing)
 {
-    add_figure(page, drawing, BRV_WITH_QUESTION, "Draw what you expect; the axes are those of the answer.");
-    add_figure(page, drawing, BRV_WITH_ANSWER, drawing->caption);
+    add_figure(exercise, drawing, BRV_WITH_QUESTION, "Draw what you expect; the axes are those of the answer.");
+    add_figure(exercise, drawing, BRV_WITH_ANSWER, drawing->caption);
 }
 
-void brv_drawing_choices(struct brv_page *page, const struct brv_compared *compared, enum brv_headline which, bool log,
-                         const char *caption)
+void brv_drawing_choices(struct brv_exercise *exercise, const struct brv_compared *compared, enum brv_headline which,
+                         bool log, const char *caption)
 {
     static const char *const site_name[BRV_N_SITE] = {"lesion", "neighbour"};
     static const double aside[BRV_N_SITE] = {-0.1, 0.1}; /* of a choice's place, so that bars do not cover each other */
@@ -225,5 +226,5 @@ void brv_drawing_choices(struct brv_page *page, const struct brv_compared *compa
                                                          value[1][site],
                                                          value[2][site],
                                                          true};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }

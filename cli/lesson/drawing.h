@@ -3,7 +3,7 @@
 #ifndef BRV_CLI_LESSON_DRAWING_H
 #define BRV_CLI_LESSON_DRAWING_H
 
-#include "lesson/page.h"
+#include "lesson/exercise.h"
 #include "report/compare.h"
 
 enum { BRV_DRAWING_CURVES = 4, BRV_DRAWING_ROWS = 1024, BRV_DRAWING_NAME = 48 };
@@ -41,10 +41,10 @@ struct brv_drawing {
 };
 
 /* Adds both figures. */
-void brv_drawing_add(struct brv_page *page, const struct brv_drawing *drawing);
+void brv_drawing_add(struct brv_exercise *exercise, const struct brv_drawing *drawing);
 
 /* Points for one headline of all choices, lesion and neighbour, named by choice: the commonest figure of a lesson. */
-void brv_drawing_choices(struct brv_page *page, const struct brv_compared *compared, enum brv_headline which, bool log,
-                         const char *caption);
+void brv_drawing_choices(struct brv_exercise *exercise, const struct brv_compared *compared, enum brv_headline which,
+                         bool log, const char *caption);
 
 #endif

@@ -1,10 +1,10 @@
 #include "lesson/handout.h"
 
 #include "lesson/numbers.h"
-#include "lesson/picture.h"
 #include "report/asked.h"
 #include "report/caution.h"
 #include "report/hash.h"
+#include "report/page.h"
 #include "report/number.h"
 #include "report/words.h"
 
@@ -49,7 +49,7 @@ static void add_given(struct brv_sheet *lines, const struct brv_handout *handout
     brv_sheet_add(lines, "STORY", "%s", handout->lesson->story);
     add_light(lines, &first_of(handout)->scenario);
     add_choices(lines, handout->choices);
-    add_lines(lines, &handout->page->question);
+    add_lines(lines, &handout->exercise->question);
 }
 
 static void add_doing(struct brv_sheet *lines, const struct brv_handout *handout)
@@ -74,7 +74,7 @@ static void add_end(struct brv_sheet *lines)
 static void add_answer(struct brv_sheet *lines, const struct brv_handout *handout)
 {
     const struct brv_lesson *lesson = handout->lesson;
-    add_lines(lines, &handout->page->answer);
+    add_lines(lines, &handout->exercise->answer);
     brv_sheet_add(lines, "READING", "%s",
                   lesson->reading
                       ? lesson->reading
@@ -190,13 +190,13 @@ static void put_foot(FILE *to, const struct brv_handout *handout, const char *wh
             BRV_VERSION, handout->lesson->name, what, brv_hash_scenario(hash, &first_of(handout)->scenario));
 }
 
-static void put_figures(FILE *to, const struct brv_handout *handout, enum brv_page_side side)
+static void put_figures(FILE *to, const struct brv_handout *handout, enum brv_exercise_side side)
 {
-    for (size_t i = 0; i < handout->page->n_figure && handout->folder; i++) {
-        const struct brv_page_figure *figure = &handout->page->figure[i];
+    for (size_t i = 0; i < handout->exercise->n_figure && handout->folder; i++) {
+        const struct brv_exercise_figure *figure = &handout->exercise->figure[i];
         if (figure->side != side) continue;
         fputs("<figure>", to);
-        if (brv_picture_put(to, handout->folder, figure->name, figure->caption))
+        if (brv_page_image(to, handout->folder, figure->name, figure->caption))
             brv_sheet_put_in(to, "figcaption", figure->caption);
         fputs("</figure>\n", to);
     }

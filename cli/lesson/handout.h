@@ -8,7 +8,7 @@
 struct brv_handout {
     const struct brv_lesson *lesson;
     const struct brv_choices *choices;
-    const struct brv_page *page;
+    const struct brv_exercise *exercise;
     const char *folder; /* where the figures were drawn; NULL: none were */
 };
 

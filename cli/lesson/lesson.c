@@ -11,8 +11,8 @@ const struct brv_lesson *brv_lesson_called(const char *name)
 }
 
 /* Choices side by side, and then the lesson's own words for them. */
-static brv_status teach(struct brv_page *page, const struct brv_lesson *lesson, const struct brv_choices *choices,
-                        const struct brv_control *control, struct brv_error *error)
+static brv_status teach(struct brv_exercise *exercise, const struct brv_lesson *lesson,
+                        const struct brv_choices *choices, const struct brv_control *control, struct brv_error *error)
 {
     struct brv_comparison comparison;
     struct brv_scenario *ask = calloc(choices->n, sizeof *ask);
@@ -21,21 +21,22 @@ static brv_status teach(struct brv_page *page, const struct brv_lesson *lesson, 
     const brv_status status = brv_compare_solve(&comparison, choices->n, ask, control, error);
     free(ask);
     if (status) return status;
-    lesson->teach(page, &(struct brv_compared){choices, &comparison});
+    lesson->teach(exercise, &(struct brv_compared){choices, &comparison});
     brv_comparison_free(&comparison);
     return BRV_OK;
 }
 
-brv_status brv_lesson_make(struct brv_page *page, const struct brv_lesson *lesson, const struct brv_choices *choices,
-                           const struct brv_control *control, struct brv_error *error)
+brv_status brv_lesson_make(struct brv_exercise *exercise, const struct brv_lesson *lesson,
+                           const struct brv_choices *choices, const struct brv_control *control,
+                           struct brv_error *error)
 {
-    *page = (struct brv_page){.n_figure = 0};
-    brv_status status =
-        lesson->teach ? teach(page, lesson, choices, control, error) : lesson->solve(page, choices, control, error);
-    if (!status && page->full) status = brv_error_raise(error, BRV_MEMORY, "lesson");
+    *exercise = (struct brv_exercise){.n_figure = 0};
+    brv_status status = lesson->teach ? teach(exercise, lesson, choices, control, error)
+                                      : lesson->solve(exercise, choices, control, error);
+    if (!status && exercise->full) status = brv_error_raise(error, BRV_MEMORY, "lesson");
     if (status) {
-        brv_page_free(page);
-        *page = (struct brv_page){.n_figure = 0};
+        brv_exercise_free(exercise);
+        *exercise = (struct brv_exercise){.n_figure = 0};
     }
     return status;
 }

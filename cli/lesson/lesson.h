@@ -6,17 +6,17 @@
 #define BRV_CLI_LESSON_LESSON_H
 
 #include "base/status.h"
-#include "lesson/page.h"
+#include "lesson/exercise.h"
 #include "report/compare.h"
 #include "scenario/choices.h"
 
 enum { BRV_LESSON_LINES = 6 };
 
 /* Of lessons whose scenario has choices: what each of them came to. */
-typedef void brv_lesson_teacher(struct brv_page *page, const struct brv_compared *compared);
+typedef void brv_lesson_teacher(struct brv_exercise *exercise, const struct brv_compared *compared);
 
 /* Of others: solves what it wants, the scenario's choices being checked; a file without choices is one. */
-typedef brv_status brv_lesson_solver(struct brv_page *page, const struct brv_choices *choices,
+typedef brv_status brv_lesson_solver(struct brv_exercise *exercise, const struct brv_choices *choices,
                                      const struct brv_control *control, struct brv_error *error);
 
 struct brv_lesson {
@@ -45,7 +45,8 @@ const struct brv_lesson *brv_lesson_called(const char *name);
 void brv_lesson_words(void (*offer)(const char *word, void *to), void *to);
 
 /* Makes both sheets of a lesson from its scenario's choices. On failure the page comes back empty. */
-brv_status brv_lesson_make(struct brv_page *page, const struct brv_lesson *lesson, const struct brv_choices *choices,
-                           const struct brv_control *control, struct brv_error *error) BRV_MUST_CHECK;
+brv_status brv_lesson_make(struct brv_exercise *exercise, const struct brv_lesson *lesson,
+                           const struct brv_choices *choices, const struct brv_control *control,
+                           struct brv_error *error) BRV_MUST_CHECK;
 
 #endif

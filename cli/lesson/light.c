@@ -14,7 +14,8 @@
 static const char group[] = "WHERE THE LIGHT GOES";
 
 /* Light against depth in the neighbour, a curve for each choice. */
-static void draw_depths(struct brv_page *page, const struct brv_compared *compared, bool log, const char *caption)
+static void draw_depths(struct brv_exercise *exercise, const struct brv_compared *compared, bool log,
+                        const char *caption)
 {
     struct brv_curve_light light[BRV_DRAWING_CURVES];
     char asked[BRV_ASKED_SIZE];
@@ -26,12 +27,12 @@ static void draw_depths(struct brv_page *page, const struct brv_compared *compar
     for (size_t i = 0; i < compared->comparison->n && i < BRV_DRAWING_CURVES; i++)
         drawing.curve[drawing.n_curve++] =
             brv_curve_depth(&light[i], compared, i, BRV_NEIGHBOUR, compared->choices->choice[i].name);
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
 /* ---- same energy, or same fluence ---- */
 
-static void teach_spot(struct brv_page *page, const struct brv_compared *compared)
+static void teach_spot(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { NARROW, ENERGY, FLUENCE };
     char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
@@ -42,29 +43,30 @@ static void teach_spot(struct brv_page *page, const struct brv_compared *compare
     const double wide_deep[3] = {deep, brv_phrase_value(compared, ENERGY, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP),
                                  brv_phrase_value(compared, FLUENCE, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP)};
 
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "It depends on what is kept. The wider spot has %s light 1 mm deep at the same energy (%s that of the "
         "narrow one) and %s at the same fluence (%s).",
         brv_phrase_order(wide_deep[ENERGY], deep, "less", "as much", "more"),
         brv_phrase_times(one, wide_deep[ENERGY], deep),
         brv_phrase_order(wide_deep[FLUENCE], deep, "less", "as much", "more"),
         brv_phrase_times(two, wide_deep[FLUENCE], deep));
-    brv_page_step(page, "Fluence is energy over area. 7 mm has %.3g times the area of 3 mm; fluence, %s.", 49.0 / 9.0,
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_FLUENCE));
-    brv_page_step(page, "Light at the grain: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_GRAIN));
-    brv_page_step(page, "Light at 1 mm: %s.", brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP));
-    brv_page_step(
-        page,
+    brv_exercise_step(exercise, "Fluence is energy over area. 7 mm has %.3g times the area of 3 mm; fluence, %s.",
+                      49.0 / 9.0, brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_FLUENCE));
+    brv_exercise_step(exercise, "Light at the grain: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_GRAIN));
+    brv_exercise_step(exercise, "Light at 1 mm: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP));
+    brv_exercise_step(
+        exercise,
         "At the same fluence the wider spot has %s the light at the grain and %s that at 1 mm: less of it leaves "
         "sideways, and that counts more the deeper one looks.",
         brv_phrase_times(one, wide_grain[FLUENCE], grain), brv_phrase_times(two, wide_deep[FLUENCE], deep));
-    brv_page_step(page, "Threshold of a grain: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN));
-    brv_page_step(page, "Rise of blood in a vessel, an upper bound: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
-    draw_depths(page, compared, false, "Light on the axis of the spot against depth, outside the lesion.");
+    brv_exercise_step(exercise, "Threshold of a grain: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN));
+    brv_exercise_step(exercise, "Rise of blood in a vessel, an upper bound: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
+    draw_depths(exercise, compared, false, "Light on the axis of the spot against depth, outside the lesion.");
 }
 
 const struct brv_lesson brv_lesson_same_energy_or_fluence = {
@@ -113,7 +115,7 @@ static const char *deepest_at(const struct brv_compared *compared, double depth)
     return compared->choices->choice[best].name;
 }
 
-static void teach_wavelength(struct brv_page *page, const struct brv_compared *compared)
+static void teach_wavelength(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const size_t last = compared->comparison->n - 1;
     const double deep[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP),
@@ -125,25 +127,27 @@ static void teach_wavelength(struct brv_page *page, const struct brv_compared *c
     const double whitening[2] = {published_animal(532e-9), published_animal(1064e-9)};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
 
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "%s goes deepest of the four, and it costs heat in the pigment: against 532 nm, 1064 nm has %s the light 1 mm "
         "deep and gives a grain %s the rise, at the same fluence.",
         deepest_at(compared, 3e-3), brv_phrase_times(one, deep[1], deep[0]), brv_phrase_times(two, grain[1], grain[0]));
-    brv_page_step(page, "Light at 1 mm: %s. Most has %s there, %s at 3 mm; where brackets overlap it is no race.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP), deepest_at(compared, 1e-3),
-                  deepest_at(compared, 3e-3));
-    brv_page_step(page, "Highest rise of a grain: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(page, "Threshold of a grain: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN));
-    brv_page_step(page,
-                  "1064 over 532 nm, that is %.2g. In guinea pigs whitening took %.2g and %.2g J/cm2, a ratio of %.2g "
-                  "[anderson-1989, abstract]: another skin, another end point, and not fitted.",
-                  threshold[1] / threshold[0], 1e-4 * whitening[1], 1e-4 * whitening[0], whitening[1] / whitening[0]);
-    brv_page_step(page, "Blood takes up light too; its rise in a vessel, an upper bound: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
-    draw_depths(page, compared, true, "Light against depth at one fluence, outside the lesion. Logarithmic.");
+    brv_exercise_step(exercise,
+                      "Light at 1 mm: %s. Most has %s there, %s at 3 mm; where brackets overlap it is no race.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP), deepest_at(compared, 1e-3),
+                      deepest_at(compared, 3e-3));
+    brv_exercise_step(exercise, "Highest rise of a grain: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(exercise, "Threshold of a grain: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN));
+    brv_exercise_step(
+        exercise,
+        "1064 over 532 nm, that is %.2g. In guinea pigs whitening took %.2g and %.2g J/cm2, a ratio of %.2g "
+        "[anderson-1989, abstract]: another skin, another end point, and not fitted.",
+        threshold[1] / threshold[0], 1e-4 * whitening[1], 1e-4 * whitening[0], whitening[1] / whitening[0]);
+    brv_exercise_step(exercise, "Blood takes up light too; its rise in a vessel, an upper bound: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
+    draw_depths(exercise, compared, true, "Light against depth at one fluence, outside the lesion. Logarithmic.");
 }
 
 const struct brv_lesson brv_lesson_wavelength_and_depth = {
@@ -172,7 +176,7 @@ static const char *hottest(char out[BRV_TERM_SIZE], const struct brv_compared *c
     return brv_phrase_spread(out, &effect->hottest[BRV_PROBE_LAYER], 1.0, -BRV_ZERO_C, "C");
 }
 
-static void teach_outside(struct brv_page *page, const struct brv_compared *compared)
+static void teach_outside(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { AIR, GEL, WARM, COLD };
     const double light[2] = {brv_phrase_value(compared, AIR, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
@@ -181,27 +185,31 @@ static void teach_outside(struct brv_page *page, const struct brv_compared *comp
                             brv_phrase_value(compared, COLD, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK)};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], text[4][BRV_TERM_SIZE];
 
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "The light, and before any cold: a plate as warm as the skin leaves %s of it at the grain, %s that under air. "
         "The cold then changes the grain's rise %s; it changes where the rise starts.",
         brv_phrase_order(light[1], light[0], "less", "as much", "more"), brv_phrase_times(one, light[1], light[0]),
         fabs(rise[1] / rise[0] - 1.0) < 0.01 ? "not at all" : "a little");
-    brv_page_step(page, "Light at the grain: %s.", brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN));
-    brv_page_step(
-        page, "Skin scatters light back to its surface. Air mirrors much of that in again; gel and plate, whose index "
-              "is nearer to skin's, let it out.");
-    brv_page_step(page, "Highest rise of a grain: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(page, "Highest temperature of its layer: air: %s; gel: %s; warm plate: %s; cold plate: %s.",
-                  hottest(text[0], compared, AIR), hottest(text[1], compared, GEL), hottest(text[2], compared, WARM),
-                  hottest(text[3], compared, COLD));
-    brv_page_step(page, "Threshold of a grain: %s. A figure that grows with the cold is no room for more light.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_THRESHOLD_GRAIN));
-    brv_page_step(
-        page, "What is laid on afterwards comes too late for the grain: heated at once, it is down to 1/e after %s.",
+    brv_exercise_step(exercise, "Light at the grain: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN));
+    brv_exercise_step(
+        exercise,
+        "Skin scatters light back to its surface. Air mirrors much of that in again; gel and plate, whose index "
+        "is nearer to skin's, let it out.");
+    brv_exercise_step(exercise, "Highest rise of a grain: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(exercise, "Highest temperature of its layer: air: %s; gel: %s; warm plate: %s; cold plate: %s.",
+                      hottest(text[0], compared, AIR), hottest(text[1], compared, GEL),
+                      hottest(text[2], compared, WARM), hottest(text[3], compared, COLD));
+    brv_exercise_step(exercise,
+                      "Threshold of a grain: %s. A figure that grows with the cold is no room for more light.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_THRESHOLD_GRAIN));
+    brv_exercise_step(
+        exercise,
+        "What is laid on afterwards comes too late for the grain: heated at once, it is down to 1/e after %s.",
         brv_number_unit(one, compared->comparison->result[AIR].site[BRV_LESION].effect.cooling.mean_efold, BRV_TIME));
-    brv_drawing_choices(page, compared, BRV_HEADLINE_LIGHT_GRAIN, false,
+    brv_drawing_choices(exercise, compared, BRV_HEADLINE_LIGHT_GRAIN, false,
                         "Light at the grain under the same fluence, by what lies on the skin.");
 }
 

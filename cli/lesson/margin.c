@@ -20,7 +20,7 @@ static double published_sign(enum brv_site_index site)
 
 /* ---- a tan ---- */
 
-static void teach_tan(struct brv_page *page, const struct brv_compared *compared)
+static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const size_t last = compared->comparison->n - 1;
     const double heat[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
@@ -30,28 +30,28 @@ static void teach_tan(struct brv_page *page, const struct brv_compared *compared
     const double lesion = published_sign(BRV_LESION), around = published_sign(BRV_NEIGHBOUR);
     char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], from[BRV_TERM_SIZE], to[BRV_TERM_SIZE];
 
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "A margin is made of the difference between lesion and skin around, and a tan takes that away: the room "
         "between the two signs goes from %s to %s, and the skin around gets %s the heat.",
         brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
         brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
         brv_phrase_times(one, heat[1], heat[0]));
-    brv_page_step(page, "Room to work in, sign around over sign of the lesion: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM));
-    brv_page_step(page, "Threshold of a sign in the skin around: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_SIGN));
-    brv_page_step(page, "Highest rise of its layer: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK));
-    brv_page_step(
-        page,
+    brv_exercise_step(exercise, "Room to work in, sign around over sign of the lesion: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM));
+    brv_exercise_step(exercise, "Threshold of a sign in the skin around: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_SIGN));
+    brv_exercise_step(exercise, "Highest rise of its layer: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK));
+    brv_exercise_step(
+        exercise,
         "One grain there gets %s: %s without a tan, %s with the darkest. More pigment takes more of the light on the "
         "way, but more grains share in a sign.",
         brv_phrase_order(grain[1], grain[0], "less", "as much", "more"),
         brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
         brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise,
         "In people, 694 nm: whitening at %.2g J/cm2 in lentigines, %.2g in skin without sun, a room of %.3g "
         "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's room is %s than people's: "
         "read the direction, not the figure.",
@@ -59,7 +59,7 @@ static void teach_tan(struct brv_page *page, const struct brv_compared *compared
         brv_phrase_order(brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM), around / lesion, "smaller",
                          "no other", "larger"));
     brv_drawing_choices(
-        page, compared, BRV_HEADLINE_ROOM, false,
+        exercise, compared, BRV_HEADLINE_ROOM, false,
         "Room to work in: below 1 the skin around shows first. Bars: grains 0.316 to 3.16 times as dark.");
 }
 
@@ -88,7 +88,7 @@ const struct brv_lesson brv_lesson_tan = {
 
 /* ---- lower is not gentler ---- */
 
-static void teach_lower(struct brv_page *page, const struct brv_compared *compared)
+static void teach_lower(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const size_t last = compared->comparison->n - 1;
     const struct brv_spread *sign = &compared->comparison->headline[0].at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN];
@@ -96,33 +96,35 @@ static void teach_lower(struct brv_page *page, const struct brv_compared *compar
                              brv_phrase_value(compared, last, BRV_LESION, BRV_HEADLINE_SHARE)};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE];
 
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "No. Less light disrupts %s grains, and that is all the model knows. Below the fluence that whitens, people's "
         "skin was DARKER after a week [hruza-1991, abstract]: less effect is not less harm.",
         brv_phrase_order(share[1], share[0], "fewer", "as many", "more"));
-    brv_page_step(page, "Grains disrupted in the lesion: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_SHARE));
-    brv_page_step(page, "Its layer still warms, in step with the fluence: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
-    brv_page_step(
-        page,
+    brv_exercise_step(exercise, "Grains disrupted in the lesion: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_SHARE));
+    brv_exercise_step(exercise, "Its layer still warms, in step with the fluence: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
+    brv_exercise_step(
+        exercise,
         "The model's threshold of a sign: %s. In people lentigines whitened at %.2g J/cm2 [hruza-1991, abstract], %.2g "
         "times that: such a threshold finds no setting.",
         brv_phrase_headline(one, compared, 0, BRV_LESION, BRV_HEADLINE_THRESHOLD_SIGN),
         1e-4 * published_sign(BRV_LESION), published_sign(BRV_LESION) / sign->value);
-    brv_page_step(page,
-                  "Within %.2g to %.2g J/cm2 the model cannot tell whether there is a sign: how much disrupted pigment "
-                  "the eye sees "
-                  "has no source, and grains differ.",
-                  1e-4 * sign->low, 1e-4 * sign->high);
-    brv_page_step(
-        page, "Nor is more better: very obvious whitening cleared no better than slight, and 23 to 33 %% darkened "
-              "against 7 to 8 %% [negishi-2013, abstract]. 14 people came with mottled loss of pigment after 6 to 50 "
-              "low visits, chosen because of it: no frequency follows [chan-2010, abstract].");
-    brv_page_step(page,
-                  "No figure here is a figure of darkening. The model has no cell that lives, hurts or makes pigment.");
-    brv_drawing_choices(page, compared, BRV_HEADLINE_SHARE, false,
+    brv_exercise_step(
+        exercise,
+        "Within %.2g to %.2g J/cm2 the model cannot tell whether there is a sign: how much disrupted pigment "
+        "the eye sees "
+        "has no source, and grains differ.",
+        1e-4 * sign->low, 1e-4 * sign->high);
+    brv_exercise_step(
+        exercise,
+        "Nor is more better: very obvious whitening cleared no better than slight, and 23 to 33 %% darkened "
+        "against 7 to 8 %% [negishi-2013, abstract]. 14 people came with mottled loss of pigment after 6 to 50 "
+        "low visits, chosen because of it: no frequency follows [chan-2010, abstract].");
+    brv_exercise_step(
+        exercise, "No figure here is a figure of darkening. The model has no cell that lives, hurts or makes pigment.");
+    brv_drawing_choices(exercise, compared, BRV_HEADLINE_SHARE, false,
                         "Grains disrupted, by fluence. Says nothing of darkening afterwards.");
 }
 

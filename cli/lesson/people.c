@@ -33,7 +33,7 @@ static double scattered_density(const struct brv_hazard *hazard, int edition, do
     return brv_hazard_density(exposure, hazard->edition[edition].exposure[BRV_EYE].limit);
 }
 
-static void draw_goggles(struct brv_page *page, const struct brv_scenario *ask, const struct brv_hazard *hazard)
+static void draw_goggles(struct brv_exercise *exercise, const struct brv_scenario *ask, const struct brv_hazard *hazard)
 {
     double x[N_DISTANCE], y[BRV_N_EDITION][N_DISTANCE];
     char asked[BRV_FIGURE_TEXT];
@@ -50,51 +50,53 @@ static void draw_goggles(struct brv_page *page, const struct brv_scenario *ask, 
         .n_curve = 2,
         .curve = {{.name = "2006", .n = N_DISTANCE, .x = x, .y = y[BRV_EU_2006]},
                   {.name = "2013", .n = N_DISTANCE, .x = x, .y = y[BRV_ICNIRP_2013]}}};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void say_goggles(struct brv_page *page, const struct brv_scenario *ask, const struct brv_hazard *hazard)
+static void say_goggles(struct brv_exercise *exercise, const struct brv_scenario *ask, const struct brv_hazard *hazard)
 {
     const struct brv_hazard_edition *old = &hazard->edition[BRV_EU_2006], *new = &hazard->edition[BRV_ICNIRP_2013];
     const double limit[2] = {old->exposure[BRV_EYE].limit, new->exposure[BRV_EYE].limit};
-    brv_page_answer(page,
-                    "Ask by which edition: it takes a density of %.2f to bring this pulse down to the limit of 2006 "
-                    "and %.2f to that of "
-                    "2013. Goggles chosen by the old limit fall %.2g short of the new one. " ADVISER,
-                    old->density, new->density, new->density - old->density);
-    brv_page_step(
-        page,
+    brv_exercise_answer(
+        exercise,
+        "Ask by which edition: it takes a density of %.2f to bring this pulse down to the limit of 2006 "
+        "and %.2f to that of "
+        "2013. Goggles chosen by the old limit fall %.2g short of the new one. " ADVISER,
+        old->density, new->density, new->density - old->density);
+    brv_exercise_step(
+        exercise,
         "The limit of the eye for one pulse fell from %.2g to %.2g J/m2, to %.2g %% of what it was: density is log10, "
         "so log10 %.2g = %.2g is added at any fluence.",
         limit[0], limit[1], 100.0 * limit[1] / limit[0], limit[0] / limit[1], log10(limit[0] / limit[1]));
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise,
         "In the spot %.3g J/cm2 lie on the eye, %.2f and %.2f; if all of the pulse goes through a pupil of 7 mm, "
         "%.2f and %.2f. The larger counts.",
         1e-4 * hazard->fluence, old->density_spot, new->density_spot, old->density_pupil, new->density_pupil);
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise,
         "Not only the beam: light off the skin (%.2g %% comes back, %.2g to %.2g) reaches the limit of 2013 at %.2g m "
         "if the spot is taken for a point, %.2g m with its size; of 2006 at %.2g and %.2g m.",
         100.0 * hazard->reflectance.value, 100.0 * hazard->reflectance.low, 100.0 * hazard->reflectance.high,
         new->scattered.point, new->scattered.distance, old->scattered.point, old->scattered.distance);
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise,
         "At %.2g m an eye in front of the spot gets %.2g times the limit of 2013 (a point) or %.2g times (the "
         "spot's size).",
         ask->room.distance, new->person, new->person_extent);
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise,
         "The limit of SKIN is another: the spot gets %.3g times it. It is for bystanders and hands, no aim for a "
         "treatment, which is above it on purpose.",
         new->skin_ratio);
-    brv_page_step(
-        page, "Why it fell: below a microsecond the retina is hurt by bubbles around its pigment, some ten times below "
-              "the threshold of warmth [retina-bubbles-2007, abstract].");
-    draw_goggles(page, ask, hazard);
+    brv_exercise_step(
+        exercise,
+        "Why it fell: below a microsecond the retina is hurt by bubbles around its pigment, some ten times below "
+        "the threshold of warmth [retina-bubbles-2007, abstract].");
+    draw_goggles(exercise, ask, hazard);
 }
 
-static brv_status solve_goggles(struct brv_page *page, const struct brv_choices *choices,
+static brv_status solve_goggles(struct brv_exercise *exercise, const struct brv_choices *choices,
                                 const struct brv_control *control, struct brv_error *error)
 {
     (void)control;
@@ -102,7 +104,7 @@ static brv_status solve_goggles(struct brv_page *page, const struct brv_choices 
     const struct brv_scenario *ask = &choices->choice[0].request.scenario;
     const brv_status status = brv_hazard_solve(&hazard, ask, error);
     if (status) return status;
-    say_goggles(page, ask, &hazard);
+    say_goggles(exercise, ask, &hazard);
     return BRV_OK;
 }
 
@@ -149,7 +151,7 @@ static const char *class_of(double angle)
     return which < BRV_N_ITA_CLASS ? brv_ita_classes[which].name : "none";
 }
 
-static void draw_colour(struct brv_page *page, const struct brv_compared *compared)
+static void draw_colour(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const size_t n = compared->comparison->n;
     double x[BRV_MOST_CHOICES], y[3][BRV_MOST_CHOICES];
@@ -171,36 +173,38 @@ static void draw_colour(struct brv_page *page, const struct brv_compared *compar
         .caption = "Pigment that belongs to each measured colour, by this model. The skin type was the same all year.",
         .n_curve = 1,
         .curve = {{.name = "", .n = n, .x = x, .y = y[0], .low = y[1], .high = y[2], .points = true}}};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void teach_colour(struct brv_page *page, const struct brv_compared *compared)
+static void teach_colour(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const size_t last = compared->comparison->n - 1;
     const struct brv_skin_colour *first = colour_of(compared, 0), *end = colour_of(compared, last);
     const double heat[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
                             brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK)};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE];
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "Look at the skin of today: by questionnaire nothing changed, by colour ITA went from %.0f to %.0f degrees, "
         "and the same pulse gives the pigmented layer %s the heat.",
         angle_of(first), angle_of(end), brv_phrase_times(one, heat[1], heat[0]));
-    brv_page_step(page, "ITA is arctan((L* - 50)/b*): %s class in %s, %s class %s.", class_of(angle_of(first)),
-                  compared->choices->choice[0].name, class_of(angle_of(end)), compared->choices->choice[last].name);
-    brv_page_step(
-        page,
+    brv_exercise_step(exercise, "ITA is arctan((L* - 50)/b*): %s class in %s, %s class %s.", class_of(angle_of(first)),
+                      compared->choices->choice[0].name, class_of(angle_of(end)), compared->choices->choice[last].name);
+    brv_exercise_step(
+        exercise,
         "A colour stands for a RANGE of pigment: %.2g %% (%.2g to %.2g) of the epidermis first, %.2g %% (%.2g to %.2g) "
         "last, by this model.",
         100.0 * first->melanosomes, 100.0 * first->low, 100.0 * first->high, 100.0 * end->melanosomes, 100.0 * end->low,
         100.0 * end->high);
-    brv_page_step(page, "Highest rise of the layer of that skin: %s.",
-                  brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK));
-    brv_page_step(page, "Its grains disrupted: %s.", brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_SHARE));
-    brv_page_step(
-        page, "Type by questionnaire and measured colour correlate poorly [ita-questionnaire, abstract]. Within types "
-              "III to V one trial saw no difference in darkening [negishi-2013, abstract]: neither gives a setting.");
-    draw_colour(page, compared);
+    brv_exercise_step(exercise, "Highest rise of the layer of that skin: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK));
+    brv_exercise_step(exercise, "Its grains disrupted: %s.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_SHARE));
+    brv_exercise_step(
+        exercise,
+        "Type by questionnaire and measured colour correlate poorly [ita-questionnaire, abstract]. Within types "
+        "III to V one trial saw no difference in darkening [negishi-2013, abstract]: neither gives a setting.");
+    draw_colour(exercise, compared);
 }
 
 const struct brv_lesson brv_lesson_skin_type_or_colour = {
@@ -227,7 +231,7 @@ const struct brv_lesson brv_lesson_skin_type_or_colour = {
 
 /* ---- a later visit ---- */
 
-static void draw_visits(struct brv_page *page, const struct brv_visits *visits)
+static void draw_visits(struct brv_exercise *exercise, const struct brv_visits *visits)
 {
     static const char *const name[2] = {"disrupted", "left after"};
     double x[2][BRV_MOST_VISITS], y[2][3][BRV_MOST_VISITS];
@@ -253,12 +257,12 @@ static void draw_visits(struct brv_page *page, const struct brv_visits *visits)
         .n_curve = 2};
     for (size_t k = 0; k < 2; k++)
         drawing.curve[k] = (struct brv_drawing_curve){name[k], visits->n, x[k], y[k][0], y[k][1], y[k][2], true};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
 /* "mottled loss of pigment 14 of 14 reported for it (chan-2010), 3 of 22 (wattanakrai-2010)": the event once for all its
  * papers.                                                                                                              */
-static void add_papers(struct brv_page *page)
+static void add_papers(struct brv_exercise *exercise)
 {
     char text[BRV_SHEET_LINE_SIZE];
     const char *event = "";
@@ -275,7 +279,7 @@ static void add_papers(struct brv_page *page)
                                  row->chosen ? " reported for it" : "", row->source);
         event = row->event;
     }
-    brv_page_step(page, "Papers on many low visits at 1064 nm, by their abstracts: %s.", text);
+    brv_exercise_step(exercise, "Papers on many low visits at 1064 nm, by their abstracts: %s.", text);
 }
 
 /* "24 % (0.31 to 71)" */
@@ -287,45 +291,46 @@ static const char *share_text(char out[BRV_NUMBER_SIZE], const struct brv_spread
     return out;
 }
 
-static void say_visits(struct brv_page *page, const struct brv_visits *visits)
+static void say_visits(struct brv_exercise *exercise, const struct brv_visits *visits)
 {
     const struct brv_visit *first = &visits->visit[0], *last = &visits->visit[visits->n - 1];
     const struct brv_visit_site *a = &first->site[BRV_LESION], *b = &last->site[BRV_LESION],
                                 *around = &last->site[BRV_NEIGHBOUR];
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "The dark grains go first. In this model the pulse disrupts %s of the lesion's grains at visit 1 and %s of "
         "those left at visit %zu: the same setting does %s.",
         share_text(one, &a->share), share_text(two, &b->share), visits->n,
         brv_phrase_order(b->share.value, a->share.value, "less", "as much", "more"));
-    brv_page_step(page, "Pigment left: %s after visit 1, %s after visit %zu. Ranges by darkness and criterion.",
-                  share_text(one, &a->after), share_text(two, &b->after), visits->n);
-    brv_page_step(
-        page,
+    brv_exercise_step(exercise, "Pigment left: %s after visit 1, %s after visit %zu. Ranges by darkness and criterion.",
+                      share_text(one, &a->after), share_text(two, &b->after), visits->n);
+    brv_exercise_step(
+        exercise,
         "What is left is %s: mean darkness %.3g of what it was. The fluence that takes the darkest 5 %% went from %.2g "
         "to %.2g J/cm2.",
         brv_phrase_order(b->darkness.value, 1.0, "paler", "about as dark", "darker"), b->darkness.value,
         1e-4 * a->threshold.value, 1e-4 * b->threshold.value);
-    brv_page_step(page, "And it stands in %s light: %.3g times that of visit 1, for less pigment shades less.",
-                  brv_phrase_order(b->light.value, 1.0, "less", "about as much", "more"), b->light.value);
-    brv_page_step(page, "The skin around is treated as well: of its pigment %s is left at the end.",
-                  share_text(one, &around->after));
-    brv_page_step(page,
-                  "Nothing here is a reason to turn the fluence up after the pale grains: the sum on one place is %.3g "
-                  "J/cm2 by now, and nobody knows a sum that harms.",
-                  1e-4 * last->fluence);
-    add_papers(page);
-    draw_visits(page, visits);
+    brv_exercise_step(exercise, "And it stands in %s light: %.3g times that of visit 1, for less pigment shades less.",
+                      brv_phrase_order(b->light.value, 1.0, "less", "about as much", "more"), b->light.value);
+    brv_exercise_step(exercise, "The skin around is treated as well: of its pigment %s is left at the end.",
+                      share_text(one, &around->after));
+    brv_exercise_step(
+        exercise,
+        "Nothing here is a reason to turn the fluence up after the pale grains: the sum on one place is %.3g "
+        "J/cm2 by now, and nobody knows a sum that harms.",
+        1e-4 * last->fluence);
+    add_papers(exercise);
+    draw_visits(exercise, visits);
 }
 
-static brv_status solve_visits(struct brv_page *page, const struct brv_choices *choices,
+static brv_status solve_visits(struct brv_exercise *exercise, const struct brv_choices *choices,
                                const struct brv_control *control, struct brv_error *error)
 {
     struct brv_visits visits;
     const brv_status status = brv_visits_solve(&visits, &choices->choice[0].request.scenario, control, error);
     if (status) return status;
-    say_visits(page, &visits);
+    say_visits(exercise, &visits);
     brv_visits_free(&visits);
     return BRV_OK;
 }

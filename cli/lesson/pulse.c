@@ -21,7 +21,7 @@ static double spread_of_heat(double time)
 
 /* ---- why nanoseconds ---- */
 
-static void draw_why_nanoseconds(struct brv_page *page, const struct brv_compared *compared)
+static void draw_why_nanoseconds(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     char asked[BRV_ASKED_SIZE];
     const struct brv_drawing drawing = {
@@ -40,10 +40,10 @@ static void draw_why_nanoseconds(struct brv_page *page, const struct brv_compare
                   brv_curve_time(compared, 0, BRV_LESION, BRV_PROBE_LAYER, "its layer, 7 ns")},
         .asked = brv_compared_asked(asked, compared),
         .caption = "One fluence in three pulses: a grain of the lesion, and its layer. Without vaporisation."};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void teach_why_nanoseconds(struct brv_page *page, const struct brv_compared *compared)
+static void teach_why_nanoseconds(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { SHORT, MIDDLE, LONG };
     const struct brv_effect *effect = &compared->comparison->result[SHORT].site[BRV_LESION].effect;
@@ -53,27 +53,29 @@ static void teach_why_nanoseconds(struct brv_page *page, const struct brv_compar
     const double layer = brv_phrase_value(compared, SHORT, BRV_LESION, BRV_HEADLINE_LAYER_PEAK);
     const double slow_layer = brv_phrase_value(compared, LONG, BRV_LESION, BRV_HEADLINE_LAYER_PEAK);
 
-    brv_page_answer(page,
-                    "%s The same light in 7 ns gives the grain %s, and its layer %s, the rise that it gives in 1 ms.",
-                    effect->pulse < effect->cooling.mean_efold
-                        ? "Because the grain cools in nanoseconds: a shorter pulse is over before the heat has left it."
-                        : "Not for this grain: it cools faster than the pulse lasts.",
-                    brv_phrase_times(one, grain, slow_grain), brv_phrase_times(two, layer, slow_layer));
-    brv_page_step(page,
-                  "Heated at once, this grain of 0.5 um has its mean down to 1/e after %s. When a pulse of 7 ns ends, "
-                  "%.0f %% of the heat is still in it.",
-                  brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME), 100.0 * effect->held);
-    brv_page_step(page, "Heat goes sqrt(4 alpha t) far: %s in 7 ns, %s in 300 ns, %s in 1 ms.",
-                  brv_number_unit(one, spread_of_heat(7e-9), BRV_LENGTH),
-                  brv_number_unit(two, spread_of_heat(300e-9), BRV_LENGTH),
-                  brv_number_unit(three, spread_of_heat(1e-3), BRV_LENGTH));
-    brv_page_step(page, "Highest rise of a grain: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(page, "Highest rise of its layer: %s. In 1 ms grain and layer differ by %.2g K: the heat is shared.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK), fabs(slow_grain - slow_layer));
-    brv_page_step(page, "A vessel of 100 um needs d2/16k, %s: what is short for it is endless for a grain.",
-                  brv_number_unit(one, brv_relaxation_time(16.0, 100e-6, BRV_TRADE_DIFFUSIVITY), BRV_TIME));
-    draw_why_nanoseconds(page, compared);
+    brv_exercise_answer(
+        exercise, "%s The same light in 7 ns gives the grain %s, and its layer %s, the rise that it gives in 1 ms.",
+        effect->pulse < effect->cooling.mean_efold
+            ? "Because the grain cools in nanoseconds: a shorter pulse is over before the heat has left it."
+            : "Not for this grain: it cools faster than the pulse lasts.",
+        brv_phrase_times(one, grain, slow_grain), brv_phrase_times(two, layer, slow_layer));
+    brv_exercise_step(
+        exercise,
+        "Heated at once, this grain of 0.5 um has its mean down to 1/e after %s. When a pulse of 7 ns ends, "
+        "%.0f %% of the heat is still in it.",
+        brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME), 100.0 * effect->held);
+    brv_exercise_step(exercise, "Heat goes sqrt(4 alpha t) far: %s in 7 ns, %s in 300 ns, %s in 1 ms.",
+                      brv_number_unit(one, spread_of_heat(7e-9), BRV_LENGTH),
+                      brv_number_unit(two, spread_of_heat(300e-9), BRV_LENGTH),
+                      brv_number_unit(three, spread_of_heat(1e-3), BRV_LENGTH));
+    brv_exercise_step(exercise, "Highest rise of a grain: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(
+        exercise, "Highest rise of its layer: %s. In 1 ms grain and layer differ by %.2g K: the heat is shared.",
+        brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK), fabs(slow_grain - slow_layer));
+    brv_exercise_step(exercise, "A vessel of 100 um needs d2/16k, %s: what is short for it is endless for a grain.",
+                      brv_number_unit(one, brv_relaxation_time(16.0, 100e-6, BRV_TRADE_DIFFUSIVITY), BRV_TIME));
+    draw_why_nanoseconds(exercise, compared);
 }
 
 const struct brv_lesson brv_lesson_why_nanoseconds = {
@@ -102,7 +104,7 @@ enum { N_DEFINITION = 5, N_GRAIN = 3 };
 
 static const double kappas[N_DEFINITION - 1] = {16.0, 22.2289, 27.0, 39.9172};
 
-static void draw_relaxation(struct brv_page *page, const struct brv_compared *compared)
+static void draw_relaxation(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     static const char *const names[N_DEFINITION] = {"d2/16k", "d2/22k: ball, mean to 1/e", "d2/27k",
                                                     "d2/40k: ball, mean to half", "this run: mean to 1/e"};
@@ -126,10 +128,10 @@ static void draw_relaxation(struct brv_page *page, const struct brv_compared *co
         drawing.curve[i] = (struct brv_drawing_curve){
             .name = compared->choices->choice[i].name, .n = N_DEFINITION, .x = x[i], .y = time[i], .points = true};
     }
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void teach_relaxation(struct brv_page *page, const struct brv_compared *compared)
+static void teach_relaxation(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { MIDDLE, SMALL, LARGE };
     const struct brv_result *result = compared->comparison->result;
@@ -144,35 +146,40 @@ static void teach_relaxation(struct brv_page *page, const struct brv_compared *c
         formula[1][k] = brv_relaxation_time(kappas[k], 1e-6, BRV_TRADE_DIFFUSIVITY);
     }
 
-    brv_page_answer(page,
-                    "It is a definition, not a property: for one grain of 0.5 um four formulas give %s to %s, a factor "
-                    "of %.2g. Each "
-                    "is right for its own body and its own 'cooled'.",
-                    brv_number_unit(text[0], formula[0][N_DEFINITION - 2], BRV_TIME),
-                    brv_number_unit(text[1], formula[0][0], BRV_TIME), formula[0][0] / formula[0][N_DEFINITION - 2]);
-    brv_page_step(page,
-                  "d2/16k: %s for 0.5 um, %s for 1 um; it is the centre of a Gaussian cylinder down to a half. d2/27k: "
-                  "%s and %s; "
-                  "the same of a Gaussian ball.",
-                  brv_number_unit(text[0], formula[0][0], BRV_TIME), brv_number_unit(text[1], formula[1][0], BRV_TIME),
-                  brv_number_unit(text[2], formula[0][2], BRV_TIME), brv_number_unit(text[3], formula[1][2], BRV_TIME));
-    brv_page_step(page,
-                  "An evenly heated ball in tissue, its mean: down to 1/e after d2/22k, %s; to half after d2/40k, %s.",
-                  brv_number_unit(text[0], formula[0][1], BRV_TIME), brv_number_unit(text[1], formula[0][3], BRV_TIME));
-    brv_page_step(page,
-                  "The model uses none of them: it follows the heat. Its grain of 0.5 um, with its own heat capacity "
-                  "and others near, "
-                  "is down to 1/e after %s by the mean and %s by the centre, to half after %s by the mean.",
-                  brv_number_unit(text[0], cooling->mean_efold, BRV_TIME),
-                  brv_number_unit(text[1], cooling->centre_efold, BRV_TIME),
-                  brv_number_unit(text[2], cooling->mean_half, BRV_TIME));
-    brv_page_step(page, "Size counts by its square: %s at 0.25 um, %s at 1 um; four times the width, %s as long.",
-                  brv_number_unit(text[0], small, BRV_TIME), brv_number_unit(text[1], large, BRV_TIME),
-                  brv_phrase_times(text[2], large, small));
-    brv_page_step(page, "Highest rise of a grain under the same 7 ns: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(page, "So ask a text: by which formula, for what diameter, of the centre or the mean, down to what?");
-    draw_relaxation(page, compared);
+    brv_exercise_answer(
+        exercise,
+        "It is a definition, not a property: for one grain of 0.5 um four formulas give %s to %s, a factor "
+        "of %.2g. Each "
+        "is right for its own body and its own 'cooled'.",
+        brv_number_unit(text[0], formula[0][N_DEFINITION - 2], BRV_TIME),
+        brv_number_unit(text[1], formula[0][0], BRV_TIME), formula[0][0] / formula[0][N_DEFINITION - 2]);
+    brv_exercise_step(
+        exercise,
+        "d2/16k: %s for 0.5 um, %s for 1 um; it is the centre of a Gaussian cylinder down to a half. d2/27k: "
+        "%s and %s; "
+        "the same of a Gaussian ball.",
+        brv_number_unit(text[0], formula[0][0], BRV_TIME), brv_number_unit(text[1], formula[1][0], BRV_TIME),
+        brv_number_unit(text[2], formula[0][2], BRV_TIME), brv_number_unit(text[3], formula[1][2], BRV_TIME));
+    brv_exercise_step(
+        exercise, "An evenly heated ball in tissue, its mean: down to 1/e after d2/22k, %s; to half after d2/40k, %s.",
+        brv_number_unit(text[0], formula[0][1], BRV_TIME), brv_number_unit(text[1], formula[0][3], BRV_TIME));
+    brv_exercise_step(
+        exercise,
+        "The model uses none of them: it follows the heat. Its grain of 0.5 um, with its own heat capacity "
+        "and others near, "
+        "is down to 1/e after %s by the mean and %s by the centre, to half after %s by the mean.",
+        brv_number_unit(text[0], cooling->mean_efold, BRV_TIME),
+        brv_number_unit(text[1], cooling->centre_efold, BRV_TIME),
+        brv_number_unit(text[2], cooling->mean_half, BRV_TIME));
+    brv_exercise_step(exercise,
+                      "Size counts by its square: %s at 0.25 um, %s at 1 um; four times the width, %s as long.",
+                      brv_number_unit(text[0], small, BRV_TIME), brv_number_unit(text[1], large, BRV_TIME),
+                      brv_phrase_times(text[2], large, small));
+    brv_exercise_step(exercise, "Highest rise of a grain under the same 7 ns: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(exercise,
+                      "So ask a text: by which formula, for what diameter, of the centre or the mean, down to what?");
+    draw_relaxation(exercise, compared);
 }
 
 const struct brv_lesson brv_lesson_relaxation_time = {
@@ -201,7 +208,7 @@ const struct brv_lesson brv_lesson_relaxation_time = {
 
 enum { N_WIDTH = 9 };
 
-static void draw_shorter(struct brv_page *page, const struct brv_compared *compared)
+static void draw_shorter(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     double width[N_WIDTH], heat[N_WIDTH], pressure[N_WIDTH], most_heat = 0.0, most_pressure = 0.0;
     char asked[BRV_ASKED_SIZE];
@@ -227,7 +234,7 @@ static void draw_shorter(struct brv_page *page, const struct brv_compared *compa
         .mark_name = "sound across the grain",
         .asked = brv_compared_asked(asked, compared),
         .caption = "Rise and pressure, each over its highest. The pressure is good to a factor of 3 either way."};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
 /* The choice with this pulse width; the first where none has it. */
@@ -238,7 +245,7 @@ static size_t choice_of_width(const struct brv_compared *compared, double width)
     return 0;
 }
 
-static void teach_shorter(struct brv_page *page, const struct brv_compared *compared)
+static void teach_shorter(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const size_t micro = choice_of_width(compared, 1e-6), seven = choice_of_width(compared, 7e-9),
                  half = choice_of_width(compared, 0.5e-9), last = choice_of_width(compared, 50e-12);
@@ -248,39 +255,40 @@ static void teach_shorter(struct brv_page *page, const struct brv_compared *comp
     const size_t choice[4] = {micro, seven, half, last};
     for (size_t i = 0; i < 4; i++) heat[i] = brv_phrase_value(compared, choice[i], BRV_LESION, BRV_HEADLINE_GRAIN_PEAK);
 
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "%s: in 7 ns the grain's rise is %s that in 1 us, but from 0.5 ns down to 50 ps it changes by %.1f %% "
         "only. The pressure in it, at 50 ps, is %s that at 7 ns.",
         heat[3] < (1.0 + BRV_PHRASE_ALIKE) * heat[2] ? "Not for heat" : "For heat, yes",
         brv_phrase_times(one, heat[1], heat[0]), 100.0 * (heat[3] / heat[2] - 1.0),
         brv_phrase_times(two, brv_phrase_value(compared, last, BRV_LESION, BRV_HEADLINE_PRESSURE),
                          brv_phrase_value(compared, seven, BRV_LESION, BRV_HEADLINE_PRESSURE)));
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise,
         "This grain of 1 um is down to 1/e of its heat after %s. A pulse far below that has nothing more to save.",
         brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME));
-    brv_page_step(page, "Highest rise of a grain: 1 us %s; 7 ns %s; 0.5 ns %s; 50 ps %s.",
-                  brv_phrase_headline(one, compared, micro, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
-                  brv_phrase_headline(two, compared, seven, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
-                  brv_phrase_headline(three, compared, half, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
-                  brv_phrase_headline(four, compared, last, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(page,
-                  "Sound crosses it in d/c = %s. 7 ns is %.2g times that, 0.5 ns %.2g times. Below 1 time the grain is "
-                  "hot before it can swell, and pressure builds up.",
-                  brv_number_unit(one, effect->stress_time, BRV_TIME), effect->pulse / effect->stress_time,
-                  0.5e-9 / effect->stress_time);
-    brv_page_step(page, "Pressure in a grain, a factor of 3 either way: 7 ns %s; 0.5 ns %s; 50 ps %s.",
-                  brv_phrase_headline(one, compared, seven, BRV_LESION, BRV_HEADLINE_PRESSURE),
-                  brv_phrase_headline(two, compared, half, BRV_LESION, BRV_HEADLINE_PRESSURE),
-                  brv_phrase_headline(three, compared, last, BRV_LESION, BRV_HEADLINE_PRESSURE));
-    brv_page_step(page, "The layer %s: its highest rise is %s at 7 ns and %s at 50 ps.",
-                  brv_phrase_order(brv_phrase_value(compared, last, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
-                                   brv_phrase_value(compared, seven, BRV_LESION, BRV_HEADLINE_LAYER_PEAK), "gets less",
-                                   "does not care", "gets more"),
-                  brv_phrase_headline(one, compared, seven, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
-                  brv_phrase_headline(two, compared, last, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
-    draw_shorter(page, compared);
+    brv_exercise_step(exercise, "Highest rise of a grain: 1 us %s; 7 ns %s; 0.5 ns %s; 50 ps %s.",
+                      brv_phrase_headline(one, compared, micro, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
+                      brv_phrase_headline(two, compared, seven, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
+                      brv_phrase_headline(three, compared, half, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
+                      brv_phrase_headline(four, compared, last, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(
+        exercise,
+        "Sound crosses it in d/c = %s. 7 ns is %.2g times that, 0.5 ns %.2g times. Below 1 time the grain is "
+        "hot before it can swell, and pressure builds up.",
+        brv_number_unit(one, effect->stress_time, BRV_TIME), effect->pulse / effect->stress_time,
+        0.5e-9 / effect->stress_time);
+    brv_exercise_step(exercise, "Pressure in a grain, a factor of 3 either way: 7 ns %s; 0.5 ns %s; 50 ps %s.",
+                      brv_phrase_headline(one, compared, seven, BRV_LESION, BRV_HEADLINE_PRESSURE),
+                      brv_phrase_headline(two, compared, half, BRV_LESION, BRV_HEADLINE_PRESSURE),
+                      brv_phrase_headline(three, compared, last, BRV_LESION, BRV_HEADLINE_PRESSURE));
+    brv_exercise_step(exercise, "The layer %s: its highest rise is %s at 7 ns and %s at 50 ps.",
+                      brv_phrase_order(brv_phrase_value(compared, last, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
+                                       brv_phrase_value(compared, seven, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
+                                       "gets less", "does not care", "gets more"),
+                      brv_phrase_headline(one, compared, seven, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
+                      brv_phrase_headline(two, compared, last, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
+    draw_shorter(exercise, compared);
 }
 
 const struct brv_lesson brv_lesson_shorter_not_always = {

@@ -17,38 +17,39 @@ static double thickness_of(const struct brv_compared *compared, size_t i, bool d
     return sum;
 }
 
-static void teach_neck(struct brv_page *page, const struct brv_compared *compared)
+static void teach_neck(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { NECK, CHEEK, EAR };
     const double neck = thickness_of(compared, NECK, true), cheek = thickness_of(compared, CHEEK, true);
     const double rise[2] = {brv_phrase_value(compared, NECK, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
                             brv_phrase_value(compared, CHEEK, BRV_LESION, BRV_HEADLINE_LAYER_PEAK)};
     char all[BRV_SHEET_LINE_SIZE], text[3][BRV_NUMBER_SIZE];
-    brv_page_answer(page,
-                    "Not by its thickness: the dermis of the neck was measured as %s that of the cheek, %s against %s "
-                    "[ultrasound-2022, "
-                    "seen], and the pigmented layer warms by %.3g K there and %.3g K here. Caution has other reasons.",
-                    brv_phrase_order(neck, cheek, "thinner than", "thick as", "thicker than"),
-                    brv_number_unit(text[0], neck, BRV_LENGTH), brv_number_unit(text[1], cheek, BRV_LENGTH), rise[0],
-                    rise[1]);
-    brv_page_step(page,
-                  "Epidermis, layers as the model takes them: %s, %s, %s. Of neck and cheek none was measured by "
-                  "histology, so they share one.",
-                  brv_number_unit(text[0], thickness_of(compared, NECK, false), BRV_LENGTH),
-                  brv_number_unit(text[1], thickness_of(compared, CHEEK, false), BRV_LENGTH),
-                  brv_number_unit(text[2], thickness_of(compared, EAR, false), BRV_LENGTH));
-    brv_page_step(page, "Highest rise of the lesion's layer: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
-    brv_page_step(page, "Highest rise at 0.3 mm, in the dermis: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DERMIS_PEAK));
-    brv_page_step(page,
-                  "'The epidermis is 100 um' is no number of skin but of a method: 30 to 63 um in paraffin on a face "
+    brv_exercise_answer(
+        exercise,
+        "Not by its thickness: the dermis of the neck was measured as %s that of the cheek, %s against %s "
+        "[ultrasound-2022, "
+        "seen], and the pigmented layer warms by %.3g K there and %.3g K here. Caution has other reasons.",
+        brv_phrase_order(neck, cheek, "thinner than", "thick as", "thicker than"),
+        brv_number_unit(text[0], neck, BRV_LENGTH), brv_number_unit(text[1], cheek, BRV_LENGTH), rise[0], rise[1]);
+    brv_exercise_step(exercise,
+                      "Epidermis, layers as the model takes them: %s, %s, %s. Of neck and cheek none was measured by "
+                      "histology, so they share one.",
+                      brv_number_unit(text[0], thickness_of(compared, NECK, false), BRV_LENGTH),
+                      brv_number_unit(text[1], thickness_of(compared, CHEEK, false), BRV_LENGTH),
+                      brv_number_unit(text[2], thickness_of(compared, EAR, false), BRV_LENGTH));
+    brv_exercise_step(exercise, "Highest rise of the lesion's layer: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
+    brv_exercise_step(exercise, "Highest rise at 0.3 mm, in the dermis: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DERMIS_PEAK));
+    brv_exercise_step(
+        exercise, "'The epidermis is 100 um' is no number of skin but of a method: 30 to 63 um in paraffin on a face "
                   "[chopra-2015, abstract], while echoes of ultrasound count 170 to 220 um, entrance and all "
                   "[ultrasound-2022, seen]. Never mix them.");
-    brv_page_step(
-        page, "No difference here is no permission: fewer appendages from which skin heals, slower healing and vessels "
-              "are not in the model.");
-    brv_drawing_choices(page, compared, BRV_HEADLINE_LAYER_PEAK, false,
+    brv_exercise_step(
+        exercise,
+        "No difference here is no permission: fewer appendages from which skin heals, slower healing and vessels "
+        "are not in the model.");
+    brv_drawing_choices(exercise, compared, BRV_HEADLINE_LAYER_PEAK, false,
                         "Highest rise of the pigmented layer by site. Thickness only; healing is not in it.");
 }
 
@@ -73,7 +74,7 @@ const struct brv_lesson brv_lesson_thin_neck = {
 
 /* ---- a film ---- */
 
-static void teach_film(struct brv_page *page, const struct brv_compared *compared)
+static void teach_film(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { CLEAN, TINTED, BLACK };
     const double light[3] = {brv_phrase_value(compared, CLEAN, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
@@ -82,26 +83,26 @@ static void teach_film(struct brv_page *page, const struct brv_compared *compare
     const double surface[2] = {brv_phrase_value(compared, CLEAN, BRV_LESION, BRV_HEADLINE_SURFACE_PEAK),
                                brv_phrase_value(compared, BLACK, BRV_LESION, BRV_HEADLINE_SURFACE_PEAK)};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "The film takes the light first: under the black one the pigment gets %s the light of clean skin and the "
         "surface of the skin %s the rise.",
         brv_phrase_times(one, light[BLACK], light[CLEAN]), brv_phrase_times(two, surface[1], surface[0]));
-    brv_page_step(page, "Fluence in the layer of the lesion's grains: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN));
-    brv_page_step(page, "Highest rise of the skin's surface: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_SURFACE_PEAK));
-    brv_page_step(page, "Highest rise of a lesion's grain: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(
-        page, "A tinted film, hardly seen, %s: %s the light of clean skin.",
+    brv_exercise_step(exercise, "Fluence in the layer of the lesion's grains: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN));
+    brv_exercise_step(exercise, "Highest rise of the skin's surface: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_SURFACE_PEAK));
+    brv_exercise_step(exercise, "Highest rise of a lesion's grain: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(
+        exercise, "A tinted film, hardly seen, %s: %s the light of clean skin.",
         brv_phrase_order(light[TINTED], light[CLEAN], "takes its share too", "takes next to nothing", "lets more in"),
         brv_phrase_times(one, light[TINTED], light[CLEAN]));
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise,
         "Above the criterion a figure of film or surface is energy over heat capacity: such a film boils, burns or "
         "flies off. A bang then comes from the film, so a sound is no sign that pigment was met.");
-    brv_drawing_choices(page, compared, BRV_HEADLINE_LIGHT_GRAIN, false,
+    brv_drawing_choices(exercise, compared, BRV_HEADLINE_LIGHT_GRAIN, false,
                         "Fluence in the layer of the lesion's grains, on clean skin and under the films.");
 }
 

@@ -41,7 +41,8 @@ static double change(double fluence)
     return 100.0 * (fluence - 1.0);
 }
 
-static void draw_slips(struct brv_page *page, const struct brv_scenario *ask, const struct brv_slip slip[BRV_N_SLIP])
+static void draw_slips(struct brv_exercise *exercise, const struct brv_scenario *ask,
+                       const struct brv_slip slip[BRV_N_SLIP])
 {
     enum { N = 8 };
     static const char *const names[N] = {"tilt 10 deg",     "tilt 30 deg",    "spot 5 % small", "spot 10 % small",
@@ -63,48 +64,52 @@ static void draw_slips(struct brv_page *page, const struct brv_scenario *ask, co
             "Fluence after one slip. 100 % is what was planned; near and far are for a cone that opens by 100 mrad.",
         .n_curve = 1,
         .curve = {{.name = "", .n = N, .x = x, .y = y, .points = true}}};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void say_slips(struct brv_page *page, const struct brv_scenario *ask, const struct brv_slip slip[BRV_N_SLIP])
+static void say_slips(struct brv_exercise *exercise, const struct brv_scenario *ask,
+                      const struct brv_slip slip[BRV_N_SLIP])
 {
     const double tilt = after(slip, BRV_SLIP_TILT, 10.0 * DEGREE), small = after(slip, BRV_SLIP_SPOT, -0.10);
     const double thirty = after(slip, BRV_SLIP_TILT, 30.0 * DEGREE);
     char text[BRV_NUMBER_SIZE];
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "The spot: a width that is 10 %% too small gives %+.3g %% fluence, a tilt of 10 degrees %+.2g %%. The tilt "
         "is the %s of the two.",
         change(small), change(tilt),
         brv_phrase_order(fabs(change(tilt)), fabs(change(small)), "smaller", "equal", "larger"));
-    brv_page_step(page, "Tilt makes the spot longer by 1/cos: 10, 20, 30 degrees give %+.2g, %+.2g, %+.3g %%.",
-                  change(tilt), change(after(slip, BRV_SLIP_TILT, 20.0 * DEGREE)), change(thirty));
-    brv_page_step(
-        page, "The width counts twice: 5 %% too small gives %+.3g %%, 10 %% too small %+.3g, 10 %% too large %+.3g.",
+    brv_exercise_step(exercise, "Tilt makes the spot longer by 1/cos: 10, 20, 30 degrees give %+.2g, %+.2g, %+.3g %%.",
+                      change(tilt), change(after(slip, BRV_SLIP_TILT, 20.0 * DEGREE)), change(thirty));
+    brv_exercise_step(
+        exercise,
+        "The width counts twice: 5 %% too small gives %+.3g %%, 10 %% too small %+.3g, 10 %% too large %+.3g.",
         change(after(slip, BRV_SLIP_SPOT, -0.05)), change(small), change(after(slip, BRV_SLIP_SPOT, 0.10)));
-    brv_page_step(
-        page, "Distance makes the spot wrong: 10 mm in a cone of 100 mrad at %s, %+.3g %% too far, %+.3g %% too near.",
+    brv_exercise_step(
+        exercise,
+        "Distance makes the spot wrong: 10 mm in a cone of 100 mrad at %s, %+.3g %% too far, %+.3g %% too near.",
         brv_number_unit(text, ask->beam.spot, BRV_LENGTH), change(after(slip, BRV_SLIP_STAND_OFF, 10e-3)),
         change(after(slip, BRV_SLIP_STAND_OFF, -10e-3)));
-    brv_page_step(page,
-                  "A tilt of 30 degrees is as much as a spot %.2g %% too wide. Errors of output: %+.3g and %+.3g %%.",
-                  100.0 * (sqrt(1.0 / thirty) - 1.0), change(after(slip, BRV_SLIP_OUTPUT, -0.20)),
-                  change(after(slip, BRV_SLIP_OUTPUT, 0.20)));
-    brv_page_step(page,
-                  "20 %% of output and 5 %% of width that know nothing of each other make %.3g %%, with 10 %% of width "
-                  "%.3g.",
-                  100.0 * brv_output_together(0.20, 0.05), 100.0 * brv_output_together(0.20, 0.10));
-    draw_slips(page, ask, slip);
+    brv_exercise_step(
+        exercise, "A tilt of 30 degrees is as much as a spot %.2g %% too wide. Errors of output: %+.3g and %+.3g %%.",
+        100.0 * (sqrt(1.0 / thirty) - 1.0), change(after(slip, BRV_SLIP_OUTPUT, -0.20)),
+        change(after(slip, BRV_SLIP_OUTPUT, 0.20)));
+    brv_exercise_step(
+        exercise,
+        "20 %% of output and 5 %% of width that know nothing of each other make %.3g %%, with 10 %% of width "
+        "%.3g.",
+        100.0 * brv_output_together(0.20, 0.05), 100.0 * brv_output_together(0.20, 0.10));
+    draw_slips(exercise, ask, slip);
 }
 
-static brv_status solve_slips(struct brv_page *page, const struct brv_choices *choices,
+static brv_status solve_slips(struct brv_exercise *exercise, const struct brv_choices *choices,
                               const struct brv_control *control, struct brv_error *error)
 {
     (void)control, (void)error;
     struct brv_slip slip[BRV_N_SLIP];
     const struct brv_scenario *ask = &choices->choice[0].request.scenario;
     brv_slips_list(slip, ask);
-    say_slips(page, ask, slip);
+    say_slips(exercise, ask, slip);
     return BRV_OK;
 }
 
@@ -136,7 +141,8 @@ const struct brv_lesson brv_lesson_tilt_or_spot_error = {
 
 /* ---- what arrives ---- */
 
-static void draw_arrives(struct brv_page *page, const struct brv_scenario *ask, const struct brv_comparison *comparison)
+static void draw_arrives(struct brv_exercise *exercise, const struct brv_scenario *ask,
+                         const struct brv_comparison *comparison)
 {
     static const char *const names[3] = {"low end", "as displayed", "high end"};
     static const double aside[BRV_N_SITE] = {-0.06, 0.06}; /* so that bars do not cover each other */
@@ -164,46 +170,47 @@ static void draw_arrives(struct brv_page *page, const struct brv_scenario *ask, 
     for (size_t k = 0; k < BRV_N_SITE; k++)
         drawing.curve[k] = (struct brv_drawing_curve){
             k == BRV_LESION ? "lesion" : "neighbour", 3, x[k], y[0][k], y[1][k], y[2][k], true};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void say_arrives(struct brv_page *page, const struct brv_scenario *ask, const struct brv_comparison *comparison,
-                        const struct brv_hazard *hazard, double error)
+static void say_arrives(struct brv_exercise *exercise, const struct brv_scenario *ask,
+                        const struct brv_comparison *comparison, const struct brv_hazard *hazard, double error)
 {
     const struct brv_headlines *low = &comparison->headline[0], *shown = &comparison->headline[1],
                                *high = &comparison->headline[2];
     const double share[3] = {100.0 * low->at[BRV_LESION][BRV_HEADLINE_SHARE].value,
                              100.0 * shown->at[BRV_LESION][BRV_HEADLINE_SHARE].value,
                              100.0 * high->at[BRV_LESION][BRV_HEADLINE_SHARE].value};
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "It is what the device believes. With a meter good to 20 %% and a spot good to 5 %% the %.2g J/cm2 on the "
         "display are %.3g to %.3g on the skin, and in the lesion %.2g to %.2g %% of the grains are disrupted.",
         1e-4 * ask->beam.fluence, 1e-4 * ask->beam.fluence * (1.0 - error), 1e-4 * ask->beam.fluence * (1.0 + error),
         share[0], share[2]);
-    brv_page_step(page, "Squares add: 20 %% of energy and twice 5 %% of width make %.3g %%.", 100.0 * error);
-    brv_page_step(page, "Heat is linear, so a grain's rise moves by as much: %.3g, %.3g, %.3g K without vaporisation.",
-                  low->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].value,
-                  shown->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].value,
-                  high->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].value);
-    brv_page_step(page, "The share disrupted is not: %.2g, %.2g, %.2g %% of the grains.", share[0], share[1], share[2]);
-    brv_page_step(
-        page,
+    brv_exercise_step(exercise, "Squares add: 20 %% of energy and twice 5 %% of width make %.3g %%.", 100.0 * error);
+    brv_exercise_step(
+        exercise, "Heat is linear, so a grain's rise moves by as much: %.3g, %.3g, %.3g K without vaporisation.",
+        low->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].value, shown->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].value,
+        high->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].value);
+    brv_exercise_step(exercise, "The share disrupted is not: %.2g, %.2g, %.2g %% of the grains.", share[0], share[1],
+                      share[2]);
+    brv_exercise_step(
+        exercise,
         "Nor does all that arrives stay: the skin around scatters %.2g %% back (%.2g to %.2g), and its surface sends "
         "%.2g %% on as a mirror.",
         100.0 * hazard->reflectance.value, 100.0 * hazard->reflectance.low, 100.0 * hazard->reflectance.high,
         100.0 * hazard->mirrored);
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise,
         "Pigment is less known than the device: grains 0.316 to 3.16 times as dark take the rise from %.3g to %.3g K, "
         "and "
         "with the criteria in print the share from %.2g to %.2g %%.",
         shown->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].low, shown->at[BRV_LESION][BRV_HEADLINE_GRAIN_PEAK].high,
         100.0 * shown->at[BRV_LESION][BRV_HEADLINE_SHARE].low, 100.0 * shown->at[BRV_LESION][BRV_HEADLINE_SHARE].high);
-    draw_arrives(page, ask, comparison);
+    draw_arrives(exercise, ask, comparison);
 }
 
-static brv_status solve_arrives(struct brv_page *page, const struct brv_choices *choices,
+static brv_status solve_arrives(struct brv_exercise *exercise, const struct brv_choices *choices,
                                 const struct brv_control *control, struct brv_error *error)
 {
     const struct brv_scenario *ask = &choices->choice[0].request.scenario;
@@ -220,7 +227,7 @@ static brv_status solve_arrives(struct brv_page *page, const struct brv_choices 
     brv_status status = brv_hazard_solve(&hazard, ask, error);
     if (!status) status = brv_compare_solve(&comparison, 3, made, control, error);
     if (status) return status;
-    say_arrives(page, ask, &comparison, &hazard, open);
+    say_arrives(exercise, ask, &comparison, &hazard, open);
     brv_comparison_free(&comparison);
     return BRV_OK;
 }

@@ -52,7 +52,7 @@ static struct brv_drawing_curve before_curve(double x[MOST_PULSES], double y[MOS
     return (struct brv_drawing_curve){.name = name, .n = n, .x = x, .y = y};
 }
 
-static void draw_train(struct brv_page *page, const struct brv_compared *compared)
+static void draw_train(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { SLOW = 1, FAST };
     double x[4][MOST_PULSES], y[4][MOST_PULSES];
@@ -68,10 +68,10 @@ static void draw_train(struct brv_page *page, const struct brv_compared *compare
                   before_curve(x[3], y[3], compared, SLOW, deep, "1 mm, 1 a second")},
         .asked = brv_compared_asked(asked, compared),
         .caption = "What is still warm when the next pulse comes. The grain itself would lie on its layer's curve."};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void teach_train(struct brv_page *page, const struct brv_compared *compared)
+static void teach_train(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { ONE, SLOW, FAST };
     const struct brv_effect *effect = &compared->comparison->result[ONE].site[BRV_LESION].effect;
@@ -82,36 +82,37 @@ static void teach_train(struct brv_page *page, const struct brv_compared *compar
                                        rise_before(compared, SLOW, BRV_PROBE_LAYER, last_pulse(compared, SLOW))};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], text[3][BRV_TERM_SIZE];
 
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "%s What adds up is the warmth of the skin around it: %s are left in its layer when the second of ten a second "
         "comes, %s when the twentieth does, and at one a second %s.",
         fabs(excess) < 0.1 ? "Not the grain: it has cooled long before the next pulse."
                            : "Even the grain has not cooled when the next pulse comes.",
         brv_phrase_spread(text[0], &kept[0], 1.0, 0.0, "K"), brv_phrase_spread(text[1], &kept[1], 1.0, 0.0, "K"),
         brv_phrase_spread(text[2], &kept[2], 1.0, 0.0, "K"));
-    brv_page_step(page,
-                  "The grain is down to 1/e after %s; %s lie between two pulses. By then it is %s K from its layer.",
-                  brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME), brv_number_unit(two, gap, BRV_TIME),
-                  fabs(excess) < 0.001 ? "less than 0.001" : brv_number_short(text[0], fabs(excess)));
-    brv_page_step(
-        page,
+    brv_exercise_step(
+        exercise, "The grain is down to 1/e after %s; %s lie between two pulses. By then it is %s K from its layer.",
+        brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME), brv_number_unit(two, gap, BRV_TIME),
+        fabs(excess) < 0.001 ? "less than 0.001" : brv_number_short(text[0], fabs(excess)));
+    brv_exercise_step(
+        exercise,
         "A layer of 100 um needs about d2/4k, %.0f ms; a spot of %.0f mm d2/16k, %.0f s. Of what is left in the layer "
         "before the twentieth, ten times the pause leaves %s as much.",
         1e3 * 1e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), 1e3 * spot, spot * spot / (16.0 * BRV_TRADE_DIFFUSIVITY),
         brv_phrase_times(two, kept[2].value, kept[1].value));
-    brv_page_step(page, "Highest rise of its layer: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
-    brv_page_step(page, "Highest rise at 1 mm: %s.", brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DEEP_PEAK));
-    brv_page_step(page, "Highest rise of a grain: %s. What is added is its layer's warmth.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
-    brv_page_step(
-        page,
+    brv_exercise_step(exercise, "Highest rise of its layer: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
+    brv_exercise_step(exercise, "Highest rise at 1 mm: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DEEP_PEAK));
+    brv_exercise_step(exercise, "Highest rise of a grain: %s. What is added is its layer's warmth.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(
+        exercise,
         "Longest time of a layer above 45 C: %s after one pulse, %s after twenty at ten a second. Whether that cooks "
         "skin the model cannot say.",
         brv_number_unit(one, effect->warm, BRV_TIME),
         brv_number_unit(two, fast->site[BRV_LESION].effect.warm, BRV_TIME));
-    draw_train(page, compared);
+    draw_train(exercise, compared);
 }
 
 const struct brv_lesson brv_lesson_ten_a_second = {
@@ -145,7 +146,7 @@ static double highest(const struct brv_history *history, size_t probe, double *t
     return rise[best];
 }
 
-static void draw_dermis(struct brv_page *page, const struct brv_compared *compared)
+static void draw_dermis(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const struct brv_history *history = &compared->comparison->result[0].site[BRV_LESION].history;
     char asked[BRV_ASKED_SIZE];
@@ -166,10 +167,10 @@ static void draw_dermis(struct brv_page *page, const struct brv_compared *compar
         .asked = brv_compared_asked(asked, compared),
         .caption =
             "Rise against time. The dermis is warmed by its own light at once, and by the epidermis' heat later."};
-    brv_drawing_add(page, &drawing);
+    brv_drawing_add(exercise, &drawing);
 }
 
-static void teach_dermis(struct brv_page *page, const struct brv_compared *compared)
+static void teach_dermis(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { ONE, TRAIN };
     const struct brv_result *one = &compared->comparison->result[ONE], *train = &compared->comparison->result[TRAIN];
@@ -184,31 +185,31 @@ static void teach_dermis(struct brv_page *page, const struct brv_compared *compa
     highest(later, shallow, &time[2]);
     highest(later, deep, &time[3]);
 
-    brv_page_answer(
-        page,
+    brv_exercise_answer(
+        exercise,
         "By one pulse hardly: %.2g K at 0.3 mm, where the pigmented layer gets %.3g K. By twenty in two seconds the "
         "dermis "
         "gets %s that, for it cannot cool in between.",
         dermis, layer,
         brv_phrase_times(text[0], brv_phrase_value(compared, TRAIN, BRV_LESION, BRV_HEADLINE_DERMIS_PEAK), dermis));
-    brv_page_step(page, "Highest rise at 0.3 mm: %s. It comes %s and %s after the first pulse.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DERMIS_PEAK),
-                  brv_number_unit(text[0], time[0], BRV_TIME), brv_number_unit(text[1], time[2], BRV_TIME));
-    brv_page_step(page, "Highest rise at 1 mm: %s; after %s and %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DEEP_PEAK),
-                  brv_number_unit(text[0], time[1], BRV_TIME), brv_number_unit(text[1], time[3], BRV_TIME));
-    brv_page_step(
-        page,
+    brv_exercise_step(exercise, "Highest rise at 0.3 mm: %s. It comes %s and %s after the first pulse.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DERMIS_PEAK),
+                      brv_number_unit(text[0], time[0], BRV_TIME), brv_number_unit(text[1], time[2], BRV_TIME));
+    brv_exercise_step(exercise, "Highest rise at 1 mm: %s; after %s and %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_DEEP_PEAK),
+                      brv_number_unit(text[0], time[1], BRV_TIME), brv_number_unit(text[1], time[3], BRV_TIME));
+    brv_exercise_step(
+        exercise,
         "Heat needs z2/4k to come down from the epidermis: %s for 0.3 mm, %s for 1 mm. What rises at once is the "
         "dermis' own light, mostly in its blood and water.",
         brv_number_unit(text[0], 9e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), BRV_TIME),
         brv_number_unit(text[1], 1e-6 / (4.0 * BRV_TRADE_DIFFUSIVITY), BRV_TIME));
-    brv_page_step(page, "Highest rise of its layer: %s.",
-                  brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
-    brv_page_step(page, "Time above 45 C at 0.3 mm: %s after one pulse, %s after twenty.",
-                  brv_number_unit(text[0], one->site[BRV_LESION].effect.dermis[0].warm, BRV_TIME),
-                  brv_number_unit(text[1], train->site[BRV_LESION].effect.dermis[0].warm, BRV_TIME));
-    draw_dermis(page, compared);
+    brv_exercise_step(exercise, "Highest rise of its layer: %s.",
+                      brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
+    brv_exercise_step(exercise, "Time above 45 C at 0.3 mm: %s after one pulse, %s after twenty.",
+                      brv_number_unit(text[0], one->site[BRV_LESION].effect.dermis[0].warm, BRV_TIME),
+                      brv_number_unit(text[1], train->site[BRV_LESION].effect.dermis[0].warm, BRV_TIME));
+    draw_dermis(exercise, compared);
 }
 
 const struct brv_lesson brv_lesson_warm_dermis = {

@@ -235,7 +235,7 @@ static void put_base64(FILE *to, const unsigned char *bytes, size_t size)
     }
 }
 
-void brv_page_figure(FILE *to, const char *folder, const char *name, const char *alt, const char *caption)
+bool brv_page_image(FILE *to, const char *folder, const char *name, const char *alt)
 {
     char path[PATH_ROOM];
     size_t size;
@@ -247,16 +247,23 @@ void brv_page_figure(FILE *to, const char *folder, const char *name, const char 
         path_of(path, folder, name, "png");
         bytes = bytes_of(path, (size_t)-1 / 2, &size);
     }
-    if (!bytes) return;
-    fprintf(
-        to,
-        "<figure id=\"figure-%s\">\n<div class=\"box\" tabindex=\"0\" role=\"group\" aria-label=\"%s.svg\"><img alt=\"",
-        name, name);
+    if (!bytes) return false;
+    fputs("<img alt=\"", to);
     brv_page_put(to, alt);
     fprintf(to, "\" src=\"data:%s;base64,", kind);
     put_base64(to, bytes, size);
-    fputs("\"></div>\n<figcaption>", to);
+    fputs("\">", to);
+    free(bytes);
+    return true;
+}
+
+void brv_page_figure(FILE *to, const char *folder, const char *name, const char *alt, const char *caption)
+{
+    if (!brv_page_has_figure(folder, name)) return;
+    fprintf(to, "<figure id=\"figure-%s\">\n<div class=\"box\" tabindex=\"0\" role=\"group\" aria-label=\"%s.svg\">",
+            name, name);
+    brv_page_image(to, folder, name, alt);
+    fputs("</div>\n<figcaption>", to);
     brv_page_put(to, caption);
     fputs("</figcaption>\n</figure>\n", to);
-    free(bytes);
 }

@@ -37,8 +37,11 @@ void brv_page_spread(FILE *to, const char *attributes, const char *text);
 /* Has the figure `name` been drawn into `folder`? */
 bool brv_page_has_figure(const char *folder, const char *name);
 
-/* <figure>: the picture of `folder` in a box that scrolls where the screen is narrow, its caption below. The SVG where it
- * is small, otherwise the PNG: a map as SVG is ten times as large. `name` is its id. Nothing where there is none.   */
+/* <img> with the bytes of the picture inside: the SVG where it is small, otherwise the PNG, since a map as SVG is ten times
+ * as large. False, and nothing written, where there is no such picture.                                             */
+bool brv_page_image(FILE *to, const char *folder, const char *name, const char *alt);
+
+/* <figure>: the same in a box that scrolls where the screen is narrow, its caption below; `name` is its id. */
 void brv_page_figure(FILE *to, const char *folder, const char *name, const char *alt, const char *caption);
 
 #endif

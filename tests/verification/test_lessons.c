@@ -17,7 +17,7 @@
 /* A lesson with its page, made as the command makes it. */
 struct made {
     struct brv_choices choices;
-    struct brv_page page;
+    struct brv_exercise exercise;
 };
 
 static struct {
@@ -38,7 +38,7 @@ static struct made *make_anew(const char *name)
     snprintf(path, sizeof path, "scenarios/%s", lesson->scenario);
     assert_int_equal(brv_choices_read(&made->choices, path, NULL, 0, &faults), 0);
     brv_faults_free(&faults);
-    assert_int_equal(brv_lesson_make(&made->page, lesson, &made->choices, &control, &error), BRV_OK);
+    assert_int_equal(brv_lesson_make(&made->exercise, lesson, &made->choices, &control, &error), BRV_OK);
     return made;
 }
 
@@ -56,7 +56,7 @@ static int drop_all(void **state)
 {
     (void)state;
     for (size_t i = 0; kept[i].name; i++) {
-        brv_page_free(&kept[i].made->page);
+        brv_exercise_free(&kept[i].made->exercise);
         brv_choices_free(&kept[i].made->choices);
         free(kept[i].made);
     }
@@ -66,12 +66,12 @@ static int drop_all(void **state)
 /* Where a text stands in the answer; fails the test when it does not. */
 static const char *found(const struct made *made, const char *text)
 {
-    for (size_t i = 0; i < made->page.answer.n; i++) {
-        const char *at = strstr(made->page.answer.line[i].text, text);
+    for (size_t i = 0; i < made->exercise.answer.n; i++) {
+        const char *at = strstr(made->exercise.answer.line[i].text, text);
         if (at) return at + strlen(text);
     }
     print_error("not in the answer: %s\n", text);
-    for (size_t i = 0; i < made->page.answer.n; i++) print_error("  %s\n", made->page.answer.line[i].text);
+    for (size_t i = 0; i < made->exercise.answer.n; i++) print_error("  %s\n", made->exercise.answer.line[i].text);
     fail();
     return NULL;
 }
