@@ -41,7 +41,10 @@ static const struct {
     const char *name, *text;
 } environment[] = {
     {"BREVIS_DATA", "folder that holds plots/ and scenarios/ in place of those that came with the program"},
+    {"COLUMNS", "width of a terminal; pipes and files have their own"},
+    {"NO_COLOR", "when it is set, nothing is marked at a terminal"},
     {"OMP_NUM_THREADS", "how many threads are used where --threads does not say; the results do not depend on it"},
+    {"TERM", "dumb: nothing is marked at this terminal"},
 };
 
 /* Letters that the page's own language would take as its own. */

@@ -55,7 +55,7 @@ check '  the caution is marked' sees "${escape}[1;31mCAUTION${escape}[0m  Teachi
 check '  and what is grave' sees "neighbour ${escape}[1;31mABOVE${escape}[0m its sign"
 check '  not green, whatever it says' test -z "$(grep -e "${escape}\[[0-9;]*[34]2m" "$box/seen")"
 check '  summary.txt has no marks' unmarked "$box/pipe/summary.txt"
-check '  and is as wide as ever' test -z "$(sed '/^FILES/,$d' "$box/piped" | diff - "$box/pipe/summary.txt")"
+check '  and is as wide as ever' test -z "$(sed '/^OPEN/,$d' "$box/piped" | diff - "$box/pipe/summary.txt")"
 
 check 'at 200 columns' at 200 run --no-figures --force --out "$box/pipe" "$hand"
 sed "s/$escape\[[0-9;]*m//g" "$box/seen" >"$box/plain"
