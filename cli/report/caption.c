@@ -4,25 +4,14 @@
 #include "report/moment.h"
 #include "report/number.h"
 #include "report/term.h"
+#include "report/words.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
 /* ---- text ---- */
-
-static void add(char out[BRV_CAPTION_SIZE], const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-static void add(char out[BRV_CAPTION_SIZE], const char *format, ...)
-{
-    const size_t used = strlen(out);
-    va_list list;
-    va_start(list, format);
-    vsnprintf(out + used, BRV_CAPTION_SIZE - used, format, list);
-    va_end(list);
-}
 
 static const char *in_site(size_t site)
 {
@@ -48,7 +37,8 @@ static void tell_temperature(char out[BRV_CAPTION_SIZE], const struct brv_captio
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_effect *effect = &of->result->site[i].effect;
         over |= effect->hottest[BRV_PROBE_MEAN].value > effect->ceiling;
-        add(out,
+        brv_words_append(
+            out, BRV_CAPTION_SIZE,
             "%s: the mean of a grain rises by at most %s, %s after the first pulse began; its layer, %s, by at most "
             "%s, after %s. ",
             in_site(i), brv_moment_rise(grain, &effect->peak[BRV_PROBE_MEAN]),
@@ -57,8 +47,9 @@ static void tell_temperature(char out[BRV_CAPTION_SIZE], const struct brv_captio
             brv_number_printed(later, effect->peak_time[BRV_PROBE_LAYER], BRV_TIME));
     }
     if (over)
-        add(out, "Above %s °C a figure is absorbed energy over heat capacity, no temperature.",
-            brv_number_short(when, of->result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C));
+        brv_words_append(out, BRV_CAPTION_SIZE,
+                         "Above %s °C a figure is absorbed energy over heat capacity, no temperature.",
+                         brv_number_short(when, of->result->site[BRV_LESION].effect.ceiling - BRV_ZERO_C));
 }
 
 static void tell_train(char out[BRV_CAPTION_SIZE], const struct brv_captioned *of)
@@ -68,7 +59,8 @@ static void tell_train(char out[BRV_CAPTION_SIZE], const struct brv_captioned *o
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_history *history = &of->result->site[i].history;
         const size_t n = history->n_time, row = history->before[history->n_pulse - 1];
-        add(out,
+        brv_words_append(
+            out, BRV_CAPTION_SIZE,
             "%s: just before the last of %zu pulses the grain is %s K above its layer, %s is %s K above its start, "
             "and at %s deep it is %s K. ",
             in_site(i), history->n_pulse, brv_number_short(own, history->excess[BRV_PROBE_MEAN * n + row]), name,
@@ -88,7 +80,8 @@ static void tell_grain(char out[BRV_CAPTION_SIZE], const struct brv_captioned *o
         const double *rise = history->profile, *late = rise + (history->n_profile - 1) * history->n_radius;
         const double grain = 0.5 * site->effect.diameter;
         if (!history->n_profile || !history->n_radius) continue;
-        add(out,
+        brv_words_append(
+            out, BRV_CAPTION_SIZE,
             "%s, at the end of the first pulse: %s K above the start in the centre of the grain, %s K at its surface "
             "(%s from the centre), %s K at the outer end of what is drawn; %s later %s K in the centre. ",
             in_site(i), brv_number_short(centre, rise[0]),
@@ -104,10 +97,11 @@ static void tell_disrupted(char out[BRV_CAPTION_SIZE], const struct brv_captione
     struct brv_headlines headlines;
     char share[BRV_TERM_SIZE], sign[BRV_TERM_SIZE], grain[BRV_TERM_SIZE], fluence[BRV_NUMBER_SIZE];
     brv_headlines_read(&headlines, of->result);
-    add(out,
-        "At the fluence of the scenario, %s: ", brv_number_printed(fluence, of->result->ask.beam.fluence, BRV_FLUENCE));
+    brv_words_append(out, BRV_CAPTION_SIZE, "At the fluence of the scenario, %s: ",
+                     brv_number_printed(fluence, of->result->ask.beam.fluence, BRV_FLUENCE));
     for (size_t i = 0; i < BRV_N_SITE; i++)
-        add(out,
+        brv_words_append(
+            out, BRV_CAPTION_SIZE,
             "in the %s %s %% of the grains are disrupted; the threshold of one grain is %s, that of a sign %s "
             "(J/cm²). ",
             i == BRV_LESION ? "lesion" : "neighbour",
@@ -128,12 +122,17 @@ static void tell_depth(char out[BRV_CAPTION_SIZE], const struct brv_captioned *o
             if (history->peak[k] > history->peak[most]) most = k;
         const double depth = 0.5 * (history->face[most] + history->face[most + 1]);
         const bool reaches = brv_skin_thickness(&of->result->ask.skin[i]) >= 1e-3;
-        add(out, "%s: light over incident light %s at the surface, %s in the grain's layer", in_site(i),
-            brv_number_short(top, brv_light_fluence(&site->light, 0.0)),
-            brv_number_short(grain, site->light.mean_fluence[site->tissue.grain.layer]));
-        if (reaches) add(out, ", %s at 1 mm", brv_number_short(deep, brv_light_fluence(&site->light, 1e-3)));
-        add(out, "; the highest rise of any depth is %s K, %s %s. ", brv_number_short(rise, history->peak[most]),
-            brv_number_printed(where, fabs(depth), BRV_LENGTH), depth < 0.0 ? "above the skin, in the film" : "deep");
+        brv_words_append(out, BRV_CAPTION_SIZE,
+                         "%s: light over incident light %s at the surface, %s in the grain's layer", in_site(i),
+                         brv_number_short(top, brv_light_fluence(&site->light, 0.0)),
+                         brv_number_short(grain, site->light.mean_fluence[site->tissue.grain.layer]));
+        if (reaches)
+            brv_words_append(out, BRV_CAPTION_SIZE, ", %s at 1 mm",
+                             brv_number_short(deep, brv_light_fluence(&site->light, 1e-3)));
+        brv_words_append(out, BRV_CAPTION_SIZE, "; the highest rise of any depth is %s K, %s %s. ",
+                         brv_number_short(rise, history->peak[most]),
+                         brv_number_printed(where, fabs(depth), BRV_LENGTH),
+                         depth < 0.0 ? "above the skin, in the film" : "deep");
     }
 }
 
@@ -142,13 +141,13 @@ static void tell_spots(char out[BRV_CAPTION_SIZE], const struct brv_captioned *o
     const struct brv_spots *spots = of->spots;
     char width[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE];
     if (!spots) return;
-    add(out, "Light at 1 mm over incident light, in the skin around the lesion:");
+    brv_words_append(out, BRV_CAPTION_SIZE, "Light at 1 mm over incident light, in the skin around the lesion:");
     for (size_t i = 0; i < BRV_N_SPOT; i++)
-        add(out, "%s a spot of %s has %s at the same fluence and %s at the same energy", i ? ";" : "",
-            brv_number_printed(width, spots->diameter[i], BRV_LENGTH),
-            brv_number_short(fluence, read_at(spots->depth, spots->ratio[i], BRV_N_SPOT_DEPTH, 1e-3)),
-            brv_number_short(energy, read_at(spots->depth, spots->at_energy[i], BRV_N_SPOT_DEPTH, 1e-3)));
-    add(out, ".");
+        brv_words_append(out, BRV_CAPTION_SIZE, "%s a spot of %s has %s at the same fluence and %s at the same energy",
+                         i ? ";" : "", brv_number_printed(width, spots->diameter[i], BRV_LENGTH),
+                         brv_number_short(fluence, read_at(spots->depth, spots->ratio[i], BRV_N_SPOT_DEPTH, 1e-3)),
+                         brv_number_short(energy, read_at(spots->depth, spots->at_energy[i], BRV_N_SPOT_DEPTH, 1e-3)));
+    brv_words_append(out, BRV_CAPTION_SIZE, ".");
 }
 
 /* Row of a grid nearest to a depth. */
@@ -168,15 +167,16 @@ static void tell_map(char out[BRV_CAPTION_SIZE], const struct brv_captioned *of)
     static const double at[] = {0.1e-3, 1e-3};
     const double radius = 0.5 * of->result->ask.beam.spot;
     if (!light->n_map_depth || !n) return;
-    add(out, "Light over incident light in the lesion:");
+    brv_words_append(out, BRV_CAPTION_SIZE, "Light over incident light in the lesion:");
     for (size_t k = 0; k < sizeof at / sizeof *at; k++) {
         const size_t row = nearest(light->map_depth, light->n_map_depth, at[k]);
-        add(out, "%s %s deep %s on the axis and %s at %s from it, the edge of the spot", k ? ";" : "",
-            brv_number_printed(depth, light->map_depth[row], BRV_LENGTH), brv_number_short(axis, light->map[row * n]),
-            brv_number_short(edge, light->map[row * n + nearest(light->map_radius, n, radius)]),
-            brv_number_printed(away, radius, BRV_LENGTH));
+        brv_words_append(out, BRV_CAPTION_SIZE, "%s %s deep %s on the axis and %s at %s from it, the edge of the spot",
+                         k ? ";" : "", brv_number_printed(depth, light->map_depth[row], BRV_LENGTH),
+                         brv_number_short(axis, light->map[row * n]),
+                         brv_number_short(edge, light->map[row * n + nearest(light->map_radius, n, radius)]),
+                         brv_number_printed(away, radius, BRV_LENGTH));
     }
-    add(out, ".");
+    brv_words_append(out, BRV_CAPTION_SIZE, ".");
 }
 
 static void tell_beside(char out[BRV_CAPTION_SIZE], const struct brv_captioned *of)
@@ -187,20 +187,22 @@ static void tell_beside(char out[BRV_CAPTION_SIZE], const struct brv_captioned *
     char when[BRV_NUMBER_SIZE], rise[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE], edge[BRV_NUMBER_SIZE],
         away[BRV_NUMBER_SIZE];
     if (!field->n_depth || !n) return;
-    add(out, "In the lesion,");
+    brv_words_append(out, BRV_CAPTION_SIZE, "In the lesion,");
     for (size_t k = 0; k < 2; k++) {
         size_t most = 0;
         if (!isfinite(field->time[k])) continue;
         for (size_t i = 0; i < field->n_depth; i++)
             if (field->rise[k][i * n] > field->rise[k][most * n]) most = i;
-        add(out, "%s %s after the last pulse began: %s K at most on the axis, %s deep, and %s K beside it at %s",
+        brv_words_append(
+            out, BRV_CAPTION_SIZE,
+            "%s %s after the last pulse began: %s K at most on the axis, %s deep, and %s K beside it at %s",
             k ? ";" : "", brv_number_printed(when, field->time[k], BRV_TIME),
             brv_number_short(rise, field->rise[k][most * n]),
             brv_number_printed(depth, fabs(field->depth[most]), BRV_LENGTH),
             brv_number_short(edge, field->rise[k][most * n + nearest(field->radius, n, radius)]),
             brv_number_printed(away, radius, BRV_LENGTH));
     }
-    add(out, ".");
+    brv_words_append(out, BRV_CAPTION_SIZE, ".");
 }
 
 /* ---- all ---- */

@@ -5,26 +5,15 @@
 #include "report/body.h"
 #include "report/number.h"
 #include "report/page.h"
+#include "report/words.h"
 #include "scenario/film.h"
 #include "scenario/keys.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdbool.h>
 #include <string.h>
 
 enum { ENTRY_SIZE = 1600 };
-
-static void add(char out[ENTRY_SIZE], const char *format, ...) __attribute__((format(printf, 2, 3)));
-
-static void add(char out[ENTRY_SIZE], const char *format, ...)
-{
-    const size_t used = strlen(out);
-    va_list list;
-    va_start(list, format);
-    vsnprintf(out + used, ENTRY_SIZE - used, format, list);
-    va_end(list);
-}
 
 /* ---- light ---- */
 
@@ -35,33 +24,35 @@ static void put_light(FILE *to, const struct brv_scenario *ask)
                                       [BRV_METHOD_SAMPLED] = "the light of this spot, by a walk of photons"};
     const bool gaussian = ask->beam.profile == BRV_PROFILE_GAUSSIAN;
     char text[ENTRY_SIZE] = "", number[BRV_NUMBER_SIZE], train[BRV_ASKED_SIZE];
-    add(text, "%.4g nm; %s", 1e9 * ask->beam.wavelength, way[ask->beam.method]);
+    brv_words_append(text, ENTRY_SIZE, "%.4g nm; %s", 1e9 * ask->beam.wavelength, way[ask->beam.method]);
     brv_page_entry(to, "Wavelength", text);
 
     text[0] = '\0';
-    add(text, "%s, %s", brv_number_printed(number, ask->pulse.width, BRV_TIME),
-        ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian, full width at half maximum");
+    brv_words_append(text, ENTRY_SIZE, "%s, %s", brv_number_printed(number, ask->pulse.width, BRV_TIME),
+                     ask->pulse.shape == BRV_SHAPE_SQUARE ? "square" : "gaussian, full width at half maximum");
     brv_page_entry(to, "Pulse", text);
 
     text[0] = '\0';
     if (*brv_asked_train(train, &ask->pulse))
-        add(text, "%s; %s in all", train,
+        brv_words_append(
+            text, ENTRY_SIZE, "%s; %s in all", train,
             brv_number_printed(number, ask->beam.fluence * (double)brv_pulse_total(&ask->pulse), BRV_FLUENCE));
     else
-        add(text, "one pulse");
+        brv_words_append(text, ENTRY_SIZE, "one pulse");
     brv_page_entry(to, "Count", text);
 
     text[0] = '\0';
-    add(text, "%s, %s", brv_number_printed(number, ask->beam.spot, BRV_LENGTH),
-        gaussian ? "gaussian, 1/e² diameter" : "flat");
+    brv_words_append(text, ENTRY_SIZE, "%s, %s", brv_number_printed(number, ask->beam.spot, BRV_LENGTH),
+                     gaussian ? "gaussian, 1/e² diameter" : "flat");
     brv_page_entry(to, "Spot", text);
 
     text[0] = '\0';
-    add(text, "%s", brv_number_printed(number, ask->beam.fluence, BRV_FLUENCE));
-    add(text, " = %s", brv_number_printed(number, ask->beam.energy, BRV_ENERGY));
-    if (brv_pulse_total(&ask->pulse) > 1) add(text, " in every pulse");
+    brv_words_append(text, ENTRY_SIZE, "%s", brv_number_printed(number, ask->beam.fluence, BRV_FLUENCE));
+    brv_words_append(text, ENTRY_SIZE, " = %s", brv_number_printed(number, ask->beam.energy, BRV_ENERGY));
+    if (brv_pulse_total(&ask->pulse) > 1) brv_words_append(text, ENTRY_SIZE, " in every pulse");
     if (gaussian)
-        add(text, "; on the axis %s", brv_number_printed(number, brv_beam_axis_fluence(&ask->beam), BRV_FLUENCE));
+        brv_words_append(text, ENTRY_SIZE, "; on the axis %s",
+                         brv_number_printed(number, brv_beam_axis_fluence(&ask->beam), BRV_FLUENCE));
     brv_page_entry(to, "Fluence, energy", text);
 }
 
@@ -70,21 +61,23 @@ static void put_light(FILE *to, const struct brv_scenario *ask)
 static void add_layer(char text[ENTRY_SIZE], const struct brv_layer_ask *layer, const char *name)
 {
     char number[BRV_NUMBER_SIZE];
-    add(text, "%s %s", name,
-        isinf(layer->thickness) ? "endless" : brv_number_printed(number, layer->thickness, BRV_LENGTH));
+    brv_words_append(text, ENTRY_SIZE, "%s %s", name,
+                     isinf(layer->thickness) ? "endless" : brv_number_printed(number, layer->thickness, BRV_LENGTH));
     if (layer->melanosomes > 0.0)
-        add(text, " with %s %% pigment grains", brv_number_short(number, 100.0 * layer->melanosomes));
+        brv_words_append(text, ENTRY_SIZE, " with %s %% pigment grains",
+                         brv_number_short(number, 100.0 * layer->melanosomes));
     if (brv_key_given(layer, BRV_SCOPE_LAYER, "absorption"))
-        add(text, ", absorption %s as given", brv_number_printed(number, layer->absorption, BRV_PER_LENGTH));
+        brv_words_append(text, ENTRY_SIZE, ", absorption %s as given",
+                         brv_number_printed(number, layer->absorption, BRV_PER_LENGTH));
 }
 
 static void put_skin(FILE *to, const struct brv_request *request)
 {
     const struct brv_skin *skin = &request->scenario.skin[BRV_NEIGHBOUR];
     char text[ENTRY_SIZE] = "", colour[BRV_ASKED_SIZE];
-    if (skin->ready) add(text, "ready skin %s: ", brv_ready_skins[skin->ready - 1].name);
+    if (skin->ready) brv_words_append(text, ENTRY_SIZE, "ready skin %s: ", brv_ready_skins[skin->ready - 1].name);
     for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) {
-        if (i > (size_t)brv_film_covers(skin)) add(text, "; ");
+        if (i > (size_t)brv_film_covers(skin)) brv_words_append(text, ENTRY_SIZE, "; ");
         add_layer(text, &skin->layer[i], request->layer_name[i]);
     }
     brv_page_entry(to, "Skin", text);
@@ -113,23 +106,25 @@ static void add_differences(char text[ENTRY_SIZE], const struct brv_request *req
             snprintf(words, sizeof words, "%s", key->name);
             for (char *c = words; *c; c++)
                 if (*c == '_') *c = ' ';
-            add(text, "%s%s of %s %s, %s in the skin around it", *text ? "; " : "", words, request->layer_name[i],
-                brv_number_printed(number[0], *one, key->dimension),
-                brv_number_printed(number[1], *two, key->dimension));
+            brv_words_append(text, ENTRY_SIZE, "%s%s of %s %s, %s in the skin around it", *text ? "; " : "", words,
+                             request->layer_name[i], brv_number_printed(number[0], *one, key->dimension),
+                             brv_number_printed(number[1], *two, key->dimension));
         }
     if (!same(skin[BRV_LESION].grain.diameter, skin[BRV_NEIGHBOUR].grain.diameter))
-        add(text, "%sgrains of %s, %s in the skin around it", *text ? "; " : "",
-            brv_number_printed(number[0], skin[BRV_LESION].grain.diameter, BRV_LENGTH),
-            brv_number_printed(number[1], skin[BRV_NEIGHBOUR].grain.diameter, BRV_LENGTH));
+        brv_words_append(text, ENTRY_SIZE, "%sgrains of %s, %s in the skin around it", *text ? "; " : "",
+                         brv_number_printed(number[0], skin[BRV_LESION].grain.diameter, BRV_LENGTH),
+                         brv_number_printed(number[1], skin[BRV_NEIGHBOUR].grain.diameter, BRV_LENGTH));
 }
 
 static void put_lesion(FILE *to, const struct brv_request *request)
 {
     char text[ENTRY_SIZE] = "";
     add_differences(text, request);
-    if (!*text) add(text, "no darker than the skin around it: lesion and neighbour are the same");
+    if (!*text)
+        brv_words_append(text, ENTRY_SIZE, "no darker than the skin around it: lesion and neighbour are the same");
     if (!request->scenario.lesion_given)
-        add(text, " (no lesion was described: taken as 2.5 times the basal pigment, 60 %% at most)");
+        brv_words_append(text, ENTRY_SIZE,
+                         " (no lesion was described: taken as 2.5 times the basal pigment, 60 %% at most)");
     brv_page_entry(to, "Lesion", text);
 }
 
@@ -138,15 +133,17 @@ static void put_grain(FILE *to, const struct brv_request *request)
     const struct brv_scenario *ask = &request->scenario;
     const struct brv_grain_ask *grain = &ask->skin[BRV_LESION].grain;
     char text[ENTRY_SIZE] = "", number[BRV_NUMBER_SIZE];
-    add(text, "%s across", brv_number_printed(number, grain->diameter, BRV_LENGTH));
+    brv_words_append(text, ENTRY_SIZE, "%s across", brv_number_printed(number, grain->diameter, BRV_LENGTH));
     if (grain->layer >= 0)
-        add(text, ", in %s", request->layer_name[grain->layer]);
+        brv_words_append(text, ENTRY_SIZE, ", in %s", request->layer_name[grain->layer]);
     else
-        add(text, ", in the layer with the densest pigment");
+        brv_words_append(text, ENTRY_SIZE, ", in the layer with the densest pigment");
     if (!same(grain->darkness, 1.0))
-        add(text, ", %s times as dark as published", brv_number_short(number, grain->darkness));
-    add(text, "; counted as disrupted at %s °C, %s", brv_number_short(number, ask->watch.criterion - BRV_ZERO_C),
-        brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place));
+        brv_words_append(text, ENTRY_SIZE, ", %s times as dark as published",
+                         brv_number_short(number, grain->darkness));
+    brv_words_append(text, ENTRY_SIZE, "; counted as disrupted at %s °C, %s",
+                     brv_number_short(number, ask->watch.criterion - BRV_ZERO_C),
+                     brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place));
     brv_page_entry(to, "Pigment grain", text);
 }
 
@@ -156,14 +153,16 @@ static void put_surface(FILE *to, const struct brv_scenario *ask)
 {
     char text[ENTRY_SIZE] = "", outside[BRV_ASKED_SIZE], number[BRV_NUMBER_SIZE], site[BRV_BODY_SIZE];
     brv_page_entry(to, "Body site", brv_body_text(site, &ask->skin[BRV_NEIGHBOUR]));
-    add(text, "the pulses meet %s; skin %s °C at its surface", brv_asked_meets(outside, ask),
-        brv_number_short(number, ask->surface.temperature - BRV_ZERO_C));
-    add(text, ", %s °C in the depth", brv_number_short(number, ask->surface.core - BRV_ZERO_C));
+    brv_words_append(text, ENTRY_SIZE, "the pulses meet %s; skin %s °C at its surface", brv_asked_meets(outside, ask),
+                     brv_number_short(number, ask->surface.temperature - BRV_ZERO_C));
+    brv_words_append(text, ENTRY_SIZE, ", %s °C in the depth",
+                     brv_number_short(number, ask->surface.core - BRV_ZERO_C));
     brv_page_entry(to, "Surface", text);
     brv_page_entry(to, "On the skin", brv_asked_cover(outside, ask));
     brv_page_entry(to, "Film", brv_film_text(site, &ask->film));
     text[0] = '\0';
-    add(text, "%s after the first pulse began", brv_number_printed(number, ask->watch.until, BRV_TIME));
+    brv_words_append(text, ENTRY_SIZE, "%s after the first pulse began",
+                     brv_number_printed(number, ask->watch.until, BRV_TIME));
     brv_page_entry(to, "Followed until", text);
 }
 

@@ -2,6 +2,7 @@
 
 #include "scenario/letters.h"
 
+#include <stdarg.h>
 #include <string.h>
 
 static size_t wide = BRV_WORDS_WIDTH;
@@ -42,4 +43,13 @@ int brv_words_wrap(FILE *to, const char *label, const char *text)
 {
     if (to) wrap(to, label, text, wide);
     return wrap(NULL, label, text, BRV_WORDS_WIDTH);
+}
+
+void brv_words_append(char *out, size_t room, const char *format, ...)
+{
+    const size_t used = strlen(out);
+    va_list list;
+    va_start(list, format);
+    vsnprintf(out + used, room - used, format, list);
+    va_end(list);
 }
