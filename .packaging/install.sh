@@ -58,7 +58,10 @@ put() { # put MODE FILE TARGET
     install -m "$1" "$2" "$DESTDIR$3"
 }
 put_all() { # put_all TARGET: the files named on standard input, below it
-    while IFS= read -r file; do put 644 "$file" "$1/$file"; done
+    while IFS= read -r file; do
+        case $file in *.sh) mode=755 ;; *) mode=644 ;; esac
+        put "$mode" "$file" "$1/$file"
+    done
 }
 files_below() { find "$@" -type f ! -name '.*' ! -name '*~' | LC_ALL=C sort; }
 

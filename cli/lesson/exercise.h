@@ -1,5 +1,5 @@
-/* The two sheets of a lesson: what is asked, with room to write, and the worked answer. Both are made once and shown twice, as
- * text and to print. Figures belong to one of them: a figure that tells the answer is no part of the question.      */
+/* The two sheets of a lesson: what is asked, with room to write, and the worked answer. Both are made once and shown
+ * twice, as text and to print. Figures belong to one of them: one that tells the answer is no part of the question. */
 #ifndef BRV_CLI_LESSON_EXERCISE_H
 #define BRV_CLI_LESSON_EXERCISE_H
 
@@ -42,8 +42,8 @@ struct brv_exercise {
 /* "1", "2", ...: the label of the next step. */
 const char *brv_exercise_number(const struct brv_exercise *exercise);
 
-/* One figure more. Returns it with `to` open for its CSV, to be closed by brv_exercise_drawn; NULL when there is no room or no
- * memory, which exercise->full then says.                                                                              */
+/* One figure more. Returns it with `to` open for its CSV, to be closed by brv_exercise_drawn; NULL when there is no room
+ * or no memory, which exercise->full then says.                                                                     */
 struct brv_exercise_figure *brv_exercise_draw(struct brv_exercise *exercise, const char *name,
                                               enum brv_exercise_side side, const char *caption, FILE **to);
 void brv_exercise_drawn(struct brv_exercise *exercise, FILE *to);

@@ -16,8 +16,8 @@ void brv_numbers_question_page(FILE *to, const struct brv_problems *problems);
 void brv_numbers_answer_text(FILE *to, const struct brv_problems *problems);
 void brv_numbers_answer_page(FILE *to, const struct brv_problems *problems);
 
-/* problem, subject, quantity, unit, key, published, by_hand, source, seen, ratio, key_si, unit_si: a row per key. Numbers in
- * the unit of the sheet, and the key in SI. `published` was printed by somebody else, `by_hand` worked out for this
+/* problem, subject, quantity, unit, key, published, by_hand, source, seen, ratio, key_si, unit_si: a row per key. Numbers
+ * in the unit of the sheet, and the key in SI. `published` was printed by somebody else, `by_hand` worked out for this
  * project; `ratio` is the key over either. RFC 4180.                                                                  */
 void brv_numbers_csv(FILE *to, const struct brv_problems *problems);
 

@@ -16,8 +16,9 @@ enum { BRV_TERMINAL_LEAST = 60, BRV_TERMINAL_MOST = 4096 };
 void brv_terminal_tell(void (*write)(FILE *to, const void *answer), const void *answer);
 
 /* The text, line by line, in at most `width` columns, BRV_TERMINAL_MOST at most. A row with a long name goes on below it, a
- * table with short names is parted between columns and goes on below itself, a sentence is broken between words. With `marks` labels at the left margin are bold, CAUTION and HARM red as well, and
- * so are words in capitals under NOTES, where the house writes what is grave in capitals.                          */
+ * table with short names is parted between columns and goes on below itself, a sentence is broken between words. With
+ * `marks` labels at the left margin are bold, CAUTION and HARM red as well, and so are words in capitals under NOTES, where
+ * the house writes what is grave in capitals.                                                                       */
 void brv_terminal_paint(FILE *to, const char *text, size_t width, bool marks);
 
 #endif
