@@ -50,7 +50,7 @@ enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
 #define BRV_LESSON_OPTIONS                                                                                             \
     (BRV_OPTION_OUT | BRV_OPTION_FORCE | BRV_OPTION_NO_FIGURES | BRV_OPTION_THREADS | BRV_OPTION_ANSWERS |             \
      BRV_OPTION_SEED | BRV_OPTION_QUIET)
-#define BRV_HELP_OPTIONS     (BRV_OPTION_PAGE | BRV_OPTION_SHELL)
+#define BRV_HELP_OPTIONS (BRV_OPTION_PAGE | BRV_OPTION_SHELL)
 
 struct brv_options {
     unsigned given;                 /* bits of enum brv_option */

@@ -92,7 +92,7 @@ static void check_headlines(const struct made *made, size_t site, enum brv_headl
         struct brv_result result;
         struct brv_headlines headlines;
         struct brv_error error;
-        char value[BRV_TERM_SIZE], text[3 * BRV_TERM_SIZE];
+        char value[BRV_TERM_SIZE], text[4 * BRV_TERM_SIZE];
         assert_int_equal(brv_run_solve(&result, ask, NULL, &error), BRV_OK);
         brv_headlines_read(&headlines, &result);
         brv_term_value(value, which, headlines.at[site][which].value);
