@@ -214,8 +214,9 @@ void brv_manual_program(void)
     puts(".Sh SYNOPSIS\n.Nm\n.Ar command\n.Op Ar option ...\n.Ar scenario ...\n.Nm\n.Fl \\-version\n"
          ".Sh DESCRIPTION\n.Nm\ncomputes what a pulse of light does in layers of skin and in one pigment grain: where "
          "the light goes,\nhow warm grain and layers become, and what that means.\nIt is for understanding, and not "
-         "for choosing settings for a person; see\n.Sx CAVEATS .\n.Pp\nResults go to a directory, words for people "
-         "to standard error and data to standard output.\nResults that are there already are kept unless\n.Fl "
+         "for choosing settings for a person; see\n.Sx CAVEATS .\n.Pp\nResults go to a directory, what was found is "
+         "told on standard "
+         "output, faults and progress on standard error.\nResults that are there already are kept unless\n.Fl "
          "\\-force\nis given.\nThe same scenario gives the same bytes on every run.\nA\n.Ar scenario\nof\n.Sq -\nis "
          "read from standard input.");
     put_commands();

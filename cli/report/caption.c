@@ -213,7 +213,9 @@ const struct brv_caption brv_captions[] = {
      "times as late. Where the curve of the grain stands above that of its layer, the grain keeps its heat.",
      tell_temperature},
     {"train", "Pulse after pulse: what each leaves behind, in the grain, in its layer and deeper down.", tell_train},
-    {"grain", "Temperature against the distance from the centre of one grain, at the end of the pulse and later.",
+    {"grain",
+     "Temperature against the distance from the centre of one grain, at the end of the pulse (of the first, in a "
+     "train) and later.",
      tell_grain},
     {"disrupted",
      "Which share of the grains reaches the criterion at which fluence, and the range in which that becomes a sign.",

@@ -14,6 +14,7 @@
 #define NEAR_INFRARED     800e-9
 #define FIRST_DEGREE      0.53 /* Omega */
 #define DARK_LAYER        0.5  /* absorption times thickness; thresholds of a sign are then off by some 10 % */
+#define PEOPLE_ROOM       2.2  /* Source: [hruza-1991] */
 #define LASTING           0.1  /* in which a layer is warm: what is told [s] */
 #define MAP_MISSES        0.05 /* of the light: what is said */
 
@@ -178,9 +179,10 @@ static void note_film(struct brv_notes *notes, const struct brv_result *result)
     const struct brv_film_effect *film = &result->site[BRV_LESION].effect.film;
     if (!film->there) return;
     brv_notes_add(notes, film->above
-                             ? "a film so hot may boil, burn or fly off: its figures, and what it gives, are energy / "
-                               "heat capacity only."
-                             : "the film is heated first; what it is made of, and how it clings, is not modelled.");
+                             ? "a film so hot may boil, burn or fly off: energy / heat capacity only. Less light below "
+                               "it is NO protection: what it takes up heats the skin."
+                             : "the film is heated first; what it is made of, and how it clings, is not modelled. "
+                               "Less light below it is NO protection.");
 }
 
 static double most_pigment(const struct brv_site *site)
@@ -249,6 +251,10 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 
 static void note_grain(struct brv_notes *notes, const struct brv_result *result)
 {
+    const double lesion = result->site[BRV_LESION].effect.crowd.threshold_sign.value;
+    const double neighbour = result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign.value;
+    if (neighbour >= lesion && neighbour < PEOPLE_ROOM * lesion)
+        brv_notes_add(notes, "room: in people the neighbour needs 2.2 times the lesion's (694 nm, Hruza 1991).");
     brv_notes_add(notes,
                   "a grain and a sign are two things: dark grains go first; the sign's 0.3 um column has no source.");
     if (brv_pulse_total(&result->ask.pulse) > 1)

@@ -34,13 +34,13 @@ static void put_choices(FILE *to, const struct brv_compared *compared)
 static void put_question(FILE *to, const struct brv_compared *compared)
 {
     const struct brv_request *first = &compared->choices->choice[0].request;
-    brv_page_section(to, "question", "The question and the setting");
+    brv_page_section(to, "question", "The question and what was asked");
     brv_page_say(to,
                  "%zu choices side by side: what does each do in the lesion and in the skin around it, and which "
                  "differences are larger than what is not known?",
                  compared->choices->n);
     put_choices(to, compared);
-    fputs("<h3>The setting of choice 1</h3>\n", to);
+    fputs("<h3>What choice 1 asks</h3>\n", to);
     brv_setting_put(to, first);
 }
 

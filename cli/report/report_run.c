@@ -17,7 +17,7 @@
 static void put_question(FILE *to, const struct brv_request *request)
 {
     char asked[BRV_FIGURE_TEXT];
-    brv_page_section(to, "question", "The question and the setting");
+    brv_page_section(to, "question", "The question and what was asked");
     brv_figure_asked(asked, &request->scenario);
     brv_page_say(to, "What do light and heat do in this skin, in a lesion and in the skin around it, under %s?", asked);
     brv_setting_put(to, request);

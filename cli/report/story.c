@@ -12,7 +12,10 @@
 
 #define TOGETHER   0.1   /* a grain that has so much less more than its layer warms with it [1] */
 #define NO_PIGMENT 1e-12 /* column that counts as none [m] */
+#define CLEARLY    1.05  /* so many times more light is told [1] */
 #define ONE        0.005 /* so much apart grain and layer are told as one [K] */
+#define SHORT      0.3   /* pulse over relaxation: below, the grain is heated faster than it cools; */
+#define LONG       3.0   /* above, it cools faster than it is heated [1] */
 #define APART      1.2   /* a moment nearer to the end of the pulse, or of the curves, is not told [1] */
 
 static double pulse_end(const struct brv_telling *telling)
@@ -129,6 +132,20 @@ static void tell_film(struct brv_telling *telling)
                         : "");
 }
 
+/* Where the skin around has less pigment and hotter grains, a reader asks why. */
+static void tell_shading(struct brv_telling *telling)
+{
+    const struct brv_site *lesion = &telling->site[BRV_LESION], *neighbour = &telling->site[BRV_NEIGHBOUR];
+    const size_t here = lesion->tissue.grain.layer, beside = neighbour->tissue.grain.layer;
+    const double light[] = {lesion->light.mean_fluence[here], neighbour->light.mean_fluence[beside]};
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    if (light[1] < CLEARLY * light[0] || lesion->effect.crowd.column <= neighbour->effect.crowd.column) return;
+    brv_telling_say(telling,
+                    "Grains of the neighbour get hotter because fewer share the light: in their layer it is %s times "
+                    "the incident light, in the lesion's %s times.",
+                    brv_number_short(one, light[1]), brv_number_short(two, light[0]));
+}
+
 static void tell_grain(struct brv_telling *telling)
 {
     char pair[BRV_TELLING_SIZE], ceiling[BRV_NUMBER_SIZE];
@@ -144,6 +161,7 @@ static void tell_grain(struct brv_telling *telling)
             brv_number_short(ceiling, telling->site[BRV_LESION].effect.ceiling - BRV_ZERO_C));
     else
         brv_telling_say(telling, "It is then at %s.", brv_telling_both_temperature(pair, telling, BRV_PROBE_MEAN, end));
+    tell_shading(telling);
     brv_telling_say(telling, "Its layer, %s, is above its start by %s%s.", telling->layer,
                     brv_telling_both_rise(pair, telling, BRV_PROBE_LAYER, end),
                     hot(telling, BRV_PROBE_LAYER)
@@ -158,10 +176,15 @@ static void tell_pulse(struct brv_telling *telling)
     const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
     brv_telling_begin(telling, "At the end of %s, %s after it began", telling->pulse,
                       brv_number_printed(end, pulse_end(telling), BRV_TIME));
+    if (telling->result->ask.pulse.shape != BRV_SHAPE_SQUARE)
+        brv_telling_say(
+            telling, "A gaussian pulse has tails; one width after its middle %s %% of the light is in.",
+            brv_number_short(end, 100.0 * brv_pulse_delivered(&telling->result->ask.pulse, pulse_end(telling))));
     tell_film(telling);
     tell_grain(telling);
     if (isfinite(lesion->held) && isfinite(neighbour->held))
-        brv_telling_say(telling, "Of the heat that the grain took up, still in it: %s.",
+        brv_telling_say(telling,
+                        "Of the lead over its layer that it would have if no heat moved, there at that moment: %s.",
                         brv_telling_both_share(pair, lesion->held, neighbour->held));
 }
 
@@ -200,8 +223,10 @@ static void tell_width(struct brv_telling *telling)
         brv_telling_say(
             telling,
             "the grain gives its heat away while it is still being heated, and grain and layer warm together.");
-    else if (ratio > 1.0)
-        brv_telling_say(telling, "much of the grain's heat leaves it while the light is still on.");
+    else if (ratio > LONG)
+        brv_telling_say(telling, "most of the grain's lead is gone before the light is.");
+    else if (ratio > SHORT)
+        brv_telling_say(telling, "heating and cooling go on together.");
     else
         brv_telling_say(telling, "the grain is heated faster than it can cool.");
 }
@@ -241,6 +266,15 @@ static double left_of_peak(const struct brv_site *site, size_t probe, double sin
     return moment.rise.value / site->effect.peak[probe].value;
 }
 
+/* Has the layer been at its highest, in both? Before that, what is told of it would read as cooling. */
+static bool is_past_peak(const struct brv_telling *telling, double since)
+{
+    const double now = brv_pulse_last(&telling->result->ask.pulse) + since;
+    bool past = since > pulse_end(telling);
+    for (size_t i = 0; i < BRV_N_SITE; i++) past &= now >= telling->site[i].effect.peak_time[BRV_PROBE_LAYER];
+    return past;
+}
+
 /* Is a grain as warm as its layer, whatever its darkness? */
 static bool is_one(const struct brv_telling *telling, double since)
 {
@@ -271,7 +305,7 @@ static void tell_moment(struct brv_telling *telling, double since)
                     telling->layer + 1, brv_telling_both_temperature(pair[0], telling, BRV_PROBE_LAYER, since));
     brv_telling_say(telling, "by the %s it is warmer by %s.", telling->train ? "pulses" : "pulse",
                     brv_telling_both_rise(pair[1], telling, BRV_PROBE_LAYER, since));
-    if (since > pulse_end(telling) && isfinite(left) && isfinite(left_beside) && left < 0.995)
+    if (is_past_peak(telling, since) && isfinite(left) && isfinite(left_beside) && left < 0.995)
         brv_telling_say(telling, "Of its highest rise that is %s.", brv_telling_both_share(pair[0], left, left_beside));
     if (is_one(telling, since))
         brv_telling_say(telling, "Grain and layer are equally warm.");
@@ -313,7 +347,7 @@ static const char *held_against(double fluence, const struct brv_spread *sign)
 static void tell_outcome(struct brv_telling *telling)
 {
     struct brv_headlines headlines;
-    char pair[BRV_TELLING_SIZE], fluence[BRV_NUMBER_SIZE];
+    char pair[BRV_TELLING_SIZE], fluence[BRV_NUMBER_SIZE], criterion[BRV_NUMBER_SIZE];
     const double given = telling->result->ask.beam.fluence;
     brv_headlines_read(&headlines, telling->result);
     brv_telling_begin(telling, "What it comes to in the model");
@@ -324,8 +358,10 @@ static void tell_outcome(struct brv_telling *telling)
         brv_telling_say(telling, "Where there is no pigment there are no grains to count.");
     brv_telling_say(telling, "Threshold of a sign that one can see: %s.",
                     brv_telling_both_term(pair, &headlines, BRV_HEADLINE_THRESHOLD_SIGN));
-    brv_telling_say(telling, "For %s%s the model says in the lesion: %s; in the neighbour: %s.",
+    brv_telling_say(telling,
+                    "For %s%s and a criterion of %s °C the model says in the lesion: %s; in the neighbour: %s.",
                     brv_number_printed(fluence, given, BRV_FLUENCE), telling->train ? " in every pulse" : "",
+                    brv_number_short(criterion, telling->result->ask.watch.criterion - BRV_ZERO_C),
                     held_against(given, &headlines.at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN]),
                     held_against(given, &headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_THRESHOLD_SIGN]));
     brv_telling_say(

@@ -243,7 +243,7 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
              request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
     unit_row(to, "GRAIN", what, lesion->diameter, neighbour->diameter, BRV_LENGTH);
     write_relaxation(to, lesion, neighbour);
-    number_row(to, "", "share of its heat still in it at pulse end, %", 100.0 * lesion->held, 100.0 * neighbour->held);
+    number_row(to, "", "lead over its layer left at pulse end, %", 100.0 * lesion->held, 100.0 * neighbour->held);
     spread_row(to, "",
                above ? "highest rise of a grain, no vaporisation, K"
                      : "highest rise of a grain, mean of its interior, K",
@@ -336,7 +336,7 @@ static void write_vessel(FILE *to, const struct brv_result *result)
     const struct brv_vessel_effect *lesion = &result->site[BRV_LESION].effect.vessel;
     char what[2 * BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE];
     if (!lesion->there) return;
-    snprintf(what, sizeof what, "rise of blood, %.9s at %.9s, cools in %.9s, K",
+    snprintf(what, sizeof what, "blood at most, %.9s at %.9s, cools in %.9s, K",
              brv_number_unit(diameter, vessel->diameter, BRV_LENGTH), brv_number_unit(depth, vessel->depth, BRV_LENGTH),
              brv_number_unit(time, lesion->relaxation, BRV_TIME));
     spread_row(to, "VESSEL", what, &lesion->rise, &result->site[BRV_NEIGHBOUR].effect.vessel.rise, 1.0, 0.0);
@@ -402,14 +402,34 @@ static const char *depth_name(char out[BRV_NUMBER_SIZE], double depth)
     return out;
 }
 
+/* "78.1 (54.2 to >112)": above the ceiling a figure is energy over heat capacity, and no temperature is told. */
+static const char *degrees_text(char out[BRV_NUMBER_SIZE], const struct brv_spread *temperature, double ceiling)
+{
+    char part[3][BRV_NUMBER_SIZE]; /* each short */
+    const double degrees[] = {temperature->value, temperature->low, temperature->high};
+    if (!(temperature->high > ceiling) && !(temperature->value > ceiling))
+        return brv_number_spread(out, temperature, 1.0, -BRV_ZERO_C);
+    for (size_t i = 0; i < 3; i++) {
+        char number[BRV_NUMBER_SIZE];
+        const bool over = degrees[i] > ceiling;
+        snprintf(part[i], sizeof part[i], "%s%.12s", over ? ">" : "",
+                 brv_number_short(number, (over ? ceiling : degrees[i]) - BRV_ZERO_C));
+    }
+    if (degrees[1] > ceiling)
+        snprintf(out, BRV_NUMBER_SIZE, "%.16s", part[0]);
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", part[0], part[1], part[2]);
+    return out;
+}
+
 /* Highest temperature of a probe in both sites; ~ where it comes after heat has begun to leave sideways. */
 static void peak_row(FILE *to, const char *label, const char *what, const struct brv_result *result, size_t probe)
 {
     char text[BRV_N_SITE][BRV_NUMBER_SIZE], marked[BRV_N_SITE][BRV_NUMBER_SIZE + 2];
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         const struct brv_effect *effect = &result->site[site].effect;
-        snprintf(marked[site], sizeof marked[site], "%s%s",
-                 brv_number_spread(text[site], &effect->hottest[probe], 1.0, -BRV_ZERO_C),
+        snprintf(marked[site], sizeof marked[site], "%.60s%s",
+                 degrees_text(text[site], &effect->hottest[probe], effect->ceiling),
                  effect->hottest_time[probe] > effect->sideways ? " ~" : "");
     }
     row(to, label, what, marked[BRV_LESION], marked[BRV_NEIGHBOUR]);
@@ -422,9 +442,9 @@ static void write_way(FILE *to, const struct brv_result *result)
     const bool endless = result->site[BRV_NEIGHBOUR].light.method == BRV_METHOD_LAYERED;
     const bool disc = history->field.n_depth > 0;
     char way[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], flux[BRV_NUMBER_SIZE], part[BRV_NUMBER_SIZE + 32];
-    snprintf(part, sizeof part, "%s %.3g %% of the spot", disc ? "over" : "under",
+    snprintf(part, sizeof part, "%s %.3g %% of the spot", disc ? "beyond" : "within",
              100.0 * brv_beside_part(&result->ask.beam));
-    fprintf(to, "HEAT     %s: travels %s by %s, %s; steady flux to the surface %s W/m2\n",
+    fprintf(to, "HEAT     %s: reaches %s by %s, %s; steady flux to the surface %s W/m2\n",
             disc ? "in depth and sideways" : "in depth only", brv_number_unit(way, history->travelled, BRV_LENGTH),
             brv_number_unit(time, result->ask.watch.until, BRV_TIME), endless ? "the beam is endless" : part,
             brv_number_short(flux, history->steady_flux));
@@ -534,7 +554,7 @@ static void write_notes(FILE *to, const struct brv_result *result)
     for (size_t i = 0; i < notes.n; i++) {
         const int more = brv_words_wrap(NULL, "", notes.text[i]);
         if (i >= notes.n_grave && lines + more > room - (i + 1 < notes.n)) {
-            brv_words_wrap(to, "", "further notes stand in summary.json.");
+            brv_words_wrap(to, "", "further notes stand in report.html.");
             return;
         }
         lines += brv_words_wrap(to, i ? "" : "NOTES", notes.text[i]);

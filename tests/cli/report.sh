@@ -64,7 +64,7 @@ for number in '79 (20 to 92)' '0.129 (0.0549 to 0.368)' '87 (24 to 98)'; do
     check "and so the sentence" tells_of "$page" 'What it comes to' "$number"
 done
 check 'share of its heat, as in the summary' sh -c "grep -q 'at pulse end, % *75.4 *79' '$box/hand/summary.txt'"
-check '  and in the sentence' tells_of "$page" 'At the end of the pulse' 'still in it: 75.4 % in the lesion, 79 % in the neighbour'
+check '  and in the sentence' tells_of "$page" 'At the end of the pulse' 'there at that moment: 75.4 % in the lesion, 79 % in the neighbour'
 page=$box/long/report.html
 check 'a millisecond: one second later' tells_of "$page" '1 s after the pulse began' "is warmer by $(at "$box/long" 1 lesion_layer_rise_K) K ("
 check 'a millisecond: together' tells_of "$page" 'When the grain gives' 'grain and layer warm together'
