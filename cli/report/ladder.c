@@ -307,11 +307,13 @@ static void put_head(FILE *to, const struct brv_card *card)
             "h1 { font-size: 15pt; margin: 0 } p { overflow-wrap: anywhere; margin: 0.8mm 0 }\n"
             "table { border-collapse: collapse; width: 100%%; margin: 2mm 0; font-size: 9.5pt }\n"
             "th, td { border: 1px solid #000; padding: 0.7mm 1mm; text-align: left; vertical-align: top }\n"
-            "td { height: 6mm } td.seen { width: 30%% }\n"
-            ".wide { overflow-x: auto } .small { font-size: 8pt } b { display: inline-block; min-width: 17mm }\n"
+            "td { height: 6mm } td.seen { width: 15%% } p { padding-left: 19mm; text-indent: -19mm }\n"
+            ".wide { overflow-x: auto } .small { font-size: 8pt } b { display: inline-block; min-width: 19mm; "
+            "text-indent: 0 } "
+            "p.title { padding: 0; text-indent: 0 }\n"
             "%s</style>\n</head>\n<body>\n<h1>Test spots</h1>\n",
             card->spots->n > ROOMY ? "body { font-size: 9pt } td { height: 3mm } .small { font-size: 7.5pt }\n" : "");
-    fputs("<p>", to);
+    fputs("<p class=\"title\">", to);
     brv_sheet_put_title(to, request->title);
     fputs("</p>", to);
     add_head(&lines, card);
@@ -324,8 +326,9 @@ static void put_table(FILE *to, const struct brv_card *card)
     fputs("\n<div class=\"wide\"><table>\n<tr><th rowspan=\"2\">spot</th><th rowspan=\"2\">fluence, J/cm2</th>"
           "<th rowspan=\"2\">energy, mJ</th><th colspan=\"2\">grains disrupted, %</th><th colspan=\"2\">model: sign "
           "in</th>"
-          "<th rowspan=\"2\">rise of its layer, K</th><th rowspan=\"2\">seen</th></tr>\n"
-          "<tr><th>lesion</th><th>neighbour</th><th>lesion</th><th>neighbour</th></tr>\n",
+          "<th rowspan=\"2\">rise of its layer, K</th><th colspan=\"2\">seen (write here)</th></tr>\n"
+          "<tr><th>lesion</th><th>neighbour</th><th>lesion</th><th>neighbour</th><th>at once</th><th>after the wait"
+          "</th></tr>\n",
           to);
     for (size_t k = 0; k < spots->n; k++) {
         struct cells cells = {.number = ""};
@@ -340,9 +343,11 @@ static void put_table(FILE *to, const struct brv_card *card)
                                     cells.layer};
         fputs("<tr>", to);
         for (size_t i = 0; i < sizeof text / sizeof *text; i++) brv_sheet_put_in(to, "td", text[i]);
-        fputs("<td class=\"seen\"></td></tr>\n", to);
+        fputs("<td class=\"seen\"></td><td class=\"seen\"></td></tr>\n", to);
     }
-    fputs("</table></div>\n", to);
+    fputs("</table></div>\n<p class=\"title\">Laid on: ____________________ Looked at again: ____________________</p>\n"
+          "<p class=\"title\">No names and no personal data belong on this card.</p>\n",
+          to);
 }
 
 void brv_card_page(FILE *to, const struct brv_card *card)

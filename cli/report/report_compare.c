@@ -300,5 +300,5 @@ void brv_report_compare(FILE *to, const struct brv_report *report, const struct 
     put_numbers(to, compared);
     put_limits(to, compared);
     brv_report_scenario(to, report, first);
-    brv_report_sheet(to, first);
+    brv_report_sheet(to, first, "asked by choice 1");
 }

@@ -6,6 +6,8 @@
 #include "report/number.h"
 #include "report/page.h"
 #include "report/term.h"
+#include "report/words.h"
+#include "scenario/keys.h"
 
 #include <string.h>
 
@@ -90,9 +92,9 @@ static void put_all(FILE *to, const struct brv_cited *cited, size_t first, bool 
 void brv_report_sources(FILE *to, const struct brv_cited *cited)
 {
     fputs(
-        "<h3>Sources</h3>\n<div class=\"box\"><table>\n<caption>What the numbers of this page rest on, and how each "
-        "source was seen for this project: seen, abstract only, second-hand, from memory, computed, or a choice. More "
-        "in docs/sources.md.</caption>\n<thead><tr><th scope=\"col\">source</th><th scope=\"col\">used for</th>"
+        "<h3>Sources</h3>\n<p class=\"small\">What the numbers of this page rest on, and how each source was seen for "
+        "this project: seen, abstract only, second-hand, from memory, computed, or a choice. More in docs/sources.md."
+        "</p>\n<div class=\"box\"><table>\n<thead><tr><th scope=\"col\">source</th><th scope=\"col\">used for</th>"
         "<th scope=\"col\">how seen</th></tr></thead>\n<tbody>\n",
         to);
     for (size_t i = 0; i < cited->n; i++) {
@@ -179,7 +181,8 @@ void brv_report_scenario(FILE *to, const struct brv_report *report, const struct
         }
         fputs("</ul>\n", to);
     }
-    fputs("<p>To repeat it, save the text and run:</p>\n", to);
+    fputs("<p>To repeat it, save the text and run this, or the same with build/brevis where it is not installed:</p>\n",
+          to);
     put_command(to, report);
     for (size_t i = 0; i < report->n_origin; i++) put_text(to, &report->origin[i]);
 }
@@ -192,28 +195,44 @@ static void put_row(FILE *to, const char *what, const char *here)
     brv_page_put(to, what);
     fputs("</th><td>", to);
     brv_page_put(to, here);
-    fputs("</td><td></td><td></td><td></td></tr>\n", to);
+    fputs("</td><td></td><td></td></tr>\n", to);
+}
+
+/* "plate; plate on the skin from -2 s ..., film 2 um, 2000 /cm": all that the light meets first. */
+static void put_outside(FILE *to, const struct brv_scenario *ask)
+{
+    char text[3 * BRV_ASKED_SIZE], outside[BRV_ASKED_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    text[0] = '\0';
+    if (*brv_asked_cover(outside, ask))
+        brv_words_append(text, sizeof text, "%s", outside);
+    else
+        brv_words_append(text, sizeof text, "%s", brv_asked_meets(outside, ask));
+    if (ask->film.given)
+        brv_words_append(text, sizeof text, "; a film of %s, %s",
+                         brv_number_printed(one, ask->film.thickness, BRV_LENGTH),
+                         brv_number_printed(two, ask->film.absorption, BRV_PER_LENGTH));
+    put_row(to, "On the skin", text);
 }
 
 static void put_rows(FILE *to, const struct brv_scenario *ask)
 {
-    char text[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE];
+    char text[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE + 16], train[BRV_ASKED_SIZE];
     snprintf(text, sizeof text, "%.4g nm", 1e9 * ask->beam.wavelength);
     put_row(to, "Wavelength", text);
     put_row(to, "Pulse", brv_number_printed(text, ask->pulse.width, BRV_TIME));
-    put_row(to, "Spot", brv_number_printed(text, ask->beam.spot, BRV_LENGTH));
+    snprintf(spot, sizeof spot, "%s, %s", brv_number_printed(text, ask->beam.spot, BRV_LENGTH),
+             brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile));
+    put_row(to, "Spot", spot);
     put_row(to, "Fluence", brv_number_printed(text, ask->beam.fluence, BRV_FLUENCE));
     put_row(to, "Energy of a pulse", brv_number_printed(text, ask->beam.energy, BRV_ENERGY));
-    snprintf(text, sizeof text, "%zu", brv_pulse_total(&ask->pulse));
-    put_row(to, "Pulses on one place", text);
-    put_row(to, "On the skin", brv_asked_meets(outside, ask));
-    put_row(to, "Sign at once", "");
-    put_row(to, "After some minutes", "");
+    put_row(to, "Pulses on one place", *brv_asked_train(train, &ask->pulse) ? train : "1");
+    put_outside(to, ask);
     put_row(to, "Pulses in all", "");
 }
 
-void brv_report_sheet(FILE *to, const struct brv_request *request)
+void brv_report_sheet(FILE *to, const struct brv_request *request, const char *asked)
 {
+    static const char *const seen[] = {"Seen at once", "Seen after some minutes", "Seen later"};
     char hash[BRV_HASH_SIZE];
     fputs("\n<section class=\"sheet\">", to);
     brv_page_section(to, "sheet", "Sheet to fill in by hand");
@@ -221,10 +240,13 @@ void brv_report_sheet(FILE *to, const struct brv_request *request)
         "<p><strong>No names and no personal data belong on this sheet.</strong> Not of a patient, not of anyone who "
         "works here.</p>\n<p>What the scenario asked is a what-if, not a plan: planned and set are for the person who "
         "is qualified to choose them, by the equipment's own instructions.</p>\n"
-        "<table>\n<thead><tr><th scope=\"col\">what</th><th scope=\"col\">asked here</th><th scope=\"col\">planned"
-        "</th><th scope=\"col\">set</th><th scope=\"col\">seen</th></tr></thead>\n<tbody>\n",
+        "<table>\n<thead><tr><th scope=\"col\">what</th><th scope=\"col\">",
         to);
+    brv_page_put(to, asked);
+    fputs("</th><th scope=\"col\">planned</th><th scope=\"col\">set</th></tr></thead>\n<tbody>\n", to);
     put_rows(to, &request->scenario);
+    for (size_t i = 0; i < sizeof seen / sizeof *seen; i++)
+        fprintf(to, "<tr><th scope=\"row\">%s</th><td colspan=\"3\"></td></tr>\n", seen[i]);
     fputs("</tbody>\n</table>\n<div class=\"lines line\">Date and time</div>\n<div class=\"lines\">Notes</div>\n", to);
     fprintf(to, "<p class=\"small\">brevis %s, scenario %s. ", BRV_VERSION,
             brv_hash_scenario(hash, &request->scenario));

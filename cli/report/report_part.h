@@ -22,8 +22,8 @@ void brv_report_sources(FILE *to, const struct brv_cited *cited);
 /* The scenario: texts as read, what was changed, hash, version, how to repeat it. */
 void brv_report_scenario(FILE *to, const struct brv_report *report, const struct brv_request *request);
 
-/* The last page, and the end of the document. */
-void brv_report_sheet(FILE *to, const struct brv_request *request);
+/* The last page, and the end of the document; `asked` heads the column of what the scenario asks. */
+void brv_report_sheet(FILE *to, const struct brv_request *request, const char *asked);
 
 /* A heading cell of the vocabulary: the label, its unit in print. */
 void brv_report_label(FILE *to, enum brv_headline which);

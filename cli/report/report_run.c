@@ -196,5 +196,5 @@ void brv_report_run(FILE *to, const struct brv_report *report, const struct brv_
     put_numbers(to, answer);
     put_limits(to, answer);
     brv_report_scenario(to, report, answer->request);
-    brv_report_sheet(to, answer->request);
+    brv_report_sheet(to, answer->request, "asked here");
 }

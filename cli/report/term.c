@@ -122,7 +122,7 @@ static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, do
 {
     const double shown = value * brv_terms[which].scale;
     if (which == BRV_HEADLINE_SHARE && shown < 0.01)
-        snprintf(out, BRV_TERM_SIZE, "0");
+        snprintf(out, BRV_TERM_SIZE, value > 0.0 ? "<0.01" : "0");
     else if (which == BRV_HEADLINE_SHARE)
         snprintf(out, BRV_TERM_SIZE, shown < 9.95 ? "%.2g" : "%.0f", shown);
     else if (which == BRV_HEADLINE_PRESSURE && shown < 0.01)

@@ -192,7 +192,7 @@ static void unknown_key(struct brv_walk *walk, struct brv_target target, const s
     else if (slip && slip->text)
         brv_walk_fault(walk, node->key_at, "%s.%s is not a key: %s", prefix, shown, slip->text);
     else if (meant)
-        brv_walk_fault(walk, node->key_at, "%s.%s is not a key; did you mean %s?", prefix, shown, meant);
+        brv_walk_fault(walk, node->key_at, "%s.%s is not a key; did you mean %s.%s?", prefix, shown, prefix, meant);
     else if (home)
         brv_walk_fault(walk, node->key_at, "%s.%s is not a key here; %s belongs in %s", prefix, shown, shown,
                        !strcmp(home, "skin") ? "a layer of the skin" : home);

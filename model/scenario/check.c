@@ -96,8 +96,9 @@ static void check_whole(struct fault_list *list, double value, enum brv_scope sc
     if (value > floor(value)) add_bound(list, scope, name, "a whole number is wanted", 0.0, most_of(scope, name));
 }
 
-static void check_beam(struct fault_list *list, const struct brv_beam *beam)
+static void check_beam(struct fault_list *list, const struct brv_scenario *ask)
 {
+    const struct brv_beam *beam = &ask->beam;
     static const char *const needed[] = {"wavelength", "spot"};
     for (size_t i = 0; i < 2; i++)
         if (!brv_key_given(beam, BRV_SCOPE_LIGHT, needed[i]))
@@ -107,7 +108,8 @@ static void check_beam(struct fault_list *list, const struct brv_beam *beam)
     const bool energy = brv_key_given(beam, BRV_SCOPE_LIGHT, "energy");
     if (fluence && energy)
         add_key(list, BRV_CONFLICT, BRV_SCOPE_LIGHT, 0, "energy", "give fluence or energy, not both");
-    if (!fluence && !energy) add_key(list, BRV_MISSING, BRV_SCOPE_LIGHT, 0, "fluence", "give fluence or energy");
+    if (!fluence && !energy && !brv_key_given(&ask->ladder, BRV_SCOPE_LADDER, "first"))
+        add_key(list, BRV_MISSING, BRV_SCOPE_LIGHT, 0, "fluence", "give fluence or energy");
     check_ranges(list, beam, BRV_SCOPE_LIGHT, 0);
     check_whole(list, beam->photons, BRV_SCOPE_LIGHT, "photons");
     check_whole(list, beam->seed, BRV_SCOPE_LIGHT, "seed");
@@ -476,7 +478,7 @@ static void check_film(struct fault_list *list, const struct brv_film_ask *film)
 size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault[], size_t room)
 {
     struct fault_list list = {fault, room, 0};
-    check_beam(&list, &ask->beam);
+    check_beam(&list, ask);
     const bool pulses = check_pulse(&list, &ask->pulse);
     check_skin(&list, &ask->skin[BRV_NEIGHBOUR], BRV_NEIGHBOUR);
     check_skin(&list, &ask->skin[BRV_LESION], BRV_LESION);

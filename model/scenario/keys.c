@@ -42,7 +42,7 @@ const struct brv_key brv_keys[] = {
 {BRV_SCOPE_LIGHT, "profile", BRV_WORD, BRV_PURE, 0, 1, false, ONE(BRV_PROFILE_FLAT), NO_SPREAD, profiles,
  AT(brv_beam, profile), "how the beam is filled across the spot", "-", "choice"},
 {BRV_SCOPE_LIGHT, "fluence", BRV_QUANTITY, BRV_FLUENCE, 0.1, 1e7, false, NO_DEFAULT, NO_SPREAD, NULL,
- AT(brv_beam, fluence), "pulse energy over the area of the spot; give this or energy", "-", "choice"},
+ AT(brv_beam, fluence), "pulse energy over the area of the spot; give this or energy; without either, that of the first test spot", "-", "choice"},
 {BRV_SCOPE_LIGHT, "energy", BRV_QUANTITY, BRV_ENERGY, 1e-7, 1e3, false, NO_DEFAULT, NO_SPREAD, NULL,
  AT(brv_beam, energy), "energy of one pulse; give this or fluence", "-", "choice"},
 {BRV_SCOPE_LIGHT, "method", BRV_WORD, BRV_PURE, 0, 2, false, ONE(BRV_METHOD_SPOT), NO_SPREAD, methods,

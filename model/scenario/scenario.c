@@ -98,11 +98,16 @@ static void fill_skin(struct brv_skin *skin)
     fill_scope(&skin->grain, BRV_SCOPE_GRAIN, 0);
 }
 
-static void fill_beam(struct brv_beam *beam)
+/* Test spots bring their own fluences; the first of them stands where none is given. */
+static void fill_beam(struct brv_beam *beam, const struct brv_test_spots_ask *ladder)
 {
     const bool fluence = brv_key_given(beam, BRV_SCOPE_LIGHT, "fluence");
     const bool energy = brv_key_given(beam, BRV_SCOPE_LIGHT, "energy");
     const double area = brv_beam_area(beam);
+    if (!fluence && !energy && brv_key_given(ladder, BRV_SCOPE_LADDER, "first")) {
+        beam->fluence = ladder->first;
+        beam->energy = ladder->first * area;
+    }
     if (fluence && !energy) beam->energy = beam->fluence * area;
     if (energy && !fluence && area > 0.0) beam->fluence = beam->energy / area;
 }
@@ -228,7 +233,7 @@ void brv_scenario_fill(struct brv_scenario *ask)
     fill_skin(&ask->skin[BRV_LESION]);
     brv_film_lay(ask);
 
-    fill_beam(&ask->beam);
+    fill_beam(&ask->beam, &ask->ladder);
     fill_until(ask);
     fill_surface(ask);
     if (!ask->lesion_given) fill_lesion(ask);

@@ -42,6 +42,11 @@ check 'what would boil is not given as a temperature' exits 0 "$brevis" ladder -
 check '  but as above' sh -c "grep -q '>79 (>79..>79)' '$box/stdout' && ! grep -q '[0-9][0-9][0-9][0-9] K' '$box/stdout'"
 check 'a wavelength nobody published here' exits 0 "$brevis" ladder --force --out "$box/set" --set 'light.wavelength=600 nm' "$spots"
 check 'it says so' tells 'no published fluence at 600 nm'
+sed '/^  fluence:/d' "$spots" >"$box/no_fluence.yaml"
+check 'no fluence beside the steps' exits 0 "$brevis" ladder --out "$box/no_fluence" "$box/no_fluence.yaml"
+check '  the same steps' [ "$(grep -c '^[1-6]  ' "$box/stdout")" = 6 ]
+check '  that of the first spot stands for it' exits 0 "$brevis" check "$box/no_fluence.yaml"
+check '  and is told' tells '0.25 J/cm2 (31.42 mJ)'
 check 'marks of a title stay letters' exits 0 "$brevis" ladder --force --quiet --out "$box/set" --set 'title=a <b> & c' "$spots"
 check 'in the page' grep -q 'a &lt;b&gt; &amp; c' "$box/set/card.html"
 check 'no steps, no card' exits 3 "$brevis" ladder --out "$box/none" scenarios/hand_532nm.yaml
