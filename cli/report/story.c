@@ -176,16 +176,16 @@ static void tell_pulse(struct brv_telling *telling)
     const struct brv_effect *neighbour = &telling->site[BRV_NEIGHBOUR].effect;
     brv_telling_begin(telling, "At the end of %s, %s after it began", telling->pulse,
                       brv_number_printed(end, pulse_end(telling), BRV_TIME));
-    if (telling->result->ask.pulse.shape != BRV_SHAPE_SQUARE)
-        brv_telling_say(
-            telling, "A gaussian pulse has tails; one width after its middle %s %% of the light is in.",
-            brv_number_short(end, 100.0 * brv_pulse_delivered(&telling->result->ask.pulse, pulse_end(telling))));
     tell_film(telling);
     tell_grain(telling);
     if (isfinite(lesion->held) && isfinite(neighbour->held))
         brv_telling_say(telling,
                         "Of the lead over its layer that it would have if no heat moved, there at that moment: %s.",
                         brv_telling_both_share(pair, lesion->held, neighbour->held));
+    if (telling->result->ask.pulse.shape != BRV_SHAPE_SQUARE)
+        brv_telling_say(
+            telling, "A gaussian pulse has tails; one width after its middle %s %% of the light is in.",
+            brv_number_short(end, 100.0 * brv_pulse_delivered(&telling->result->ask.pulse, pulse_end(telling))));
 }
 
 /* ---- grain and layer ---- */

@@ -444,7 +444,7 @@ static void write_way(FILE *to, const struct brv_result *result)
     char way[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE], flux[BRV_NUMBER_SIZE], part[BRV_NUMBER_SIZE + 32];
     snprintf(part, sizeof part, "%s %.3g %% of the spot", disc ? "beyond" : "within",
              100.0 * brv_beside_part(&result->ask.beam));
-    fprintf(to, "HEAT     %s: reaches %s by %s, %s; steady flux to the surface %s W/m2\n",
+    fprintf(to, "HEAT     %s: reaches %s by %s, %s; steady flux outward %s W/m2\n",
             disc ? "in depth and sideways" : "in depth only", brv_number_unit(way, history->travelled, BRV_LENGTH),
             brv_number_unit(time, result->ask.watch.until, BRV_TIME), endless ? "the beam is endless" : part,
             brv_number_short(flux, history->steady_flux));

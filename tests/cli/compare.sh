@@ -69,7 +69,7 @@ check 'the fifth stands below' tells '^ *5 hand_532nm'
 check 'nothing to compare with' exits 3 compare --out "$box/none" "$hand"
 check 'it says what is wanted' says 'choices:'
 check 'a choice with an unknown key' exits 3 compare --out "$box/none" scenarios/wrong/choices_with_slips.yaml
-check 'line and column' says 'choices_with_slips.yaml:10:11: light.sopt is not a key; did you mean spot'
+check 'line and column' says 'choices_with_slips.yaml:10:11: light.sopt is not a key; did you mean light.spot'
 check 'a fault of the scenario itself is told once, whatever the choices' sh -c "[ \$('$brevis' check --set 'light.spot=99 mm' scenarios/compare/air_gel_plate.yaml 2>&1 | grep -c 'light.spot = 99 mm') = 1 ]"
 check 'a fault in the second file' exits 3 compare --out "$box/none" "$hand" scenarios/wrong/long_pulse.yaml
 check 'no file' exits 2 compare

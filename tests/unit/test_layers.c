@@ -74,7 +74,7 @@ static void layers_fit_together(void **state)
             "FILE:2:34: skin.basal.thickness = 3 parsec: no unit is called parsec; here it can be nm, um, mm, cm, "
             "m\n");
     refused(LIGHT "skin: [{layer: basal, thicknes: 3 mm}]\n",
-            "FILE:2:23: skin.basal.thicknes is not a key; did you mean thickness?\n");
+            "FILE:2:23: skin.basal.thicknes is not a key; did you mean skin.basal.thickness?\n");
     refused(LIGHT "skin: [{layer: dermis, blood: 70 %, melanosomes: 40 %}]\n",
             "FILE:2:31: skin.dermis.blood = 70 %: melanosomes and blood together exceed 100 %\n");
     refused(LIGHT "skin: [{layer: basal, thickness: 1 mm}]\nbelow: {index: 1.4}\n"

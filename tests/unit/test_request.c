@@ -67,7 +67,7 @@ static void keys_are_known(void **state)
 {
     (void)state;
     refused("light: {wavelength: 755 nm, pulse: 6.3 ns, spot: 3.7 mm, fluency: 1 J/cm2}\nskin: light\n",
-            "FILE:1:58: light.fluency is not a key; did you mean fluence?\n");
+            "FILE:1:58: light.fluency is not a key; did you mean light.fluence?\n");
     refused(LIGHT "skin:\n  - layer: dermis\n    wavelength: 5 nm\n    zzz: 1\n    melanin: 2 %\n",
             "FILE:4:5: skin.dermis.wavelength is not a key here; wavelength belongs in light\n"
             "FILE:5:5: skin.dermis.zzz is not a key; here may stand kind, thickness, melanosomes, blood, saturation, "

@@ -92,7 +92,7 @@ static void faults_in_settings_name_them(void **state)
         {"light..spot=6 mm", "--set light..spot:1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
         {"a.b.c.d=1", "--set a.b.c.d:1:1: a path, = and a value are wanted, such as light.spot=\"6 mm\"\n"},
         {"light.pulse=5 s", "--set light.pulse:1:13: light.pulse = 5 s, allowed 10 ps to 100 ms\n"},
-        {"light.spt=5 mm", "--set light.spt:1:1: light.spt is not a key; did you mean spot?\n"},
+        {"light.spt=5 mm", "--set light.spt:1:1: light.spt is not a key; did you mean light.spot?\n"},
         {"ligth.rate=5 mm", "--set ligth.rate:1:1: ligth is not a section; did you mean light?\n"},
         {"light.spot.x=5 mm", "--set light.spot.x:1:1: spot is a value in the file and has no keys below it\n"},
         {"skin.rete.blood=1 %", "--set skin.rete.blood:1:1: the skin has no layer called rete\n"},

@@ -142,7 +142,7 @@ static void refusals_say_where_and_what(void **state)
     static const struct {
         const char *vary, *messages;
     } row[] = {
-        {"light.spt=2 mm..3 mm:5", "--vary light.spt:1:1: light.spt is not a key; did you mean spot?\n"},
+        {"light.spt=2 mm..3 mm:5", "--vary light.spt:1:1: light.spt is not a key; did you mean light.spot?\n"},
         {"skin.basl.blood=1 %..2 %:5",
          "--vary skin.basl.blood:1:1: the skin has no layer called basl; did you mean basal?\n"},
         {"lesion.rete.blood=1 %..2 %:5", "--vary lesion.rete.blood:1:1: lesion.rete: the skin has no such layer, only "
