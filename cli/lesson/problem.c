@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const struct brv_problem_unit units[] = {
@@ -86,6 +87,14 @@ const char *brv_problem_say(struct brv_problem_maker *maker, double value, const
     const struct brv_problem_unit *in = brv_problem_unit_called(unit);
     char *out = maker->said[maker->n_said++ % BRV_PROBLEM_SAIDS];
     return brv_problem_number(out, value / in->scale, unit);
+}
+
+const char *brv_problem_about(struct brv_problem_maker *maker, double value, const char *unit)
+{
+    char two[BRV_PROBLEM_SAID];
+    const double scale = brv_problem_unit_called(unit)->scale;
+    snprintf(two, sizeof two, "%.1e", value / scale);
+    return brv_problem_say(maker, scale * strtod(two, NULL), unit);
 }
 
 void brv_problem_ask(struct brv_problem_maker *maker, const char *format, ...)

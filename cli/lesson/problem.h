@@ -71,6 +71,9 @@ const char *brv_problem_number(char out[BRV_PROBLEM_SAID], double number, const 
 /* "6 mm": a given number in full, and a computed one at four digits; the text lasts for BRV_PROBLEM_SAIDS more. */
 const char *brv_problem_say(struct brv_problem_maker *maker, double value, const char *unit);
 
+/* The same at two digits: what a spread leaves of a number. */
+const char *brv_problem_about(struct brv_problem_maker *maker, double value, const char *unit);
+
 void brv_problem_ask(struct brv_problem_maker *maker, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void brv_problem_step(struct brv_problem_maker *maker, const char *format, ...) __attribute__((format(printf, 2, 3)));
 

@@ -26,9 +26,9 @@ brv_status brv_problem_tilt(struct brv_problem_maker *maker, struct brv_error *e
     const double enters = brv_slip_tilt(tilt, 1.0, SKIN_INDEX);
     brv_problem_ask(
         maker,
-        "The handpiece is tilted by %s. By which factor does the fluence change, and how much longer does the "
-        "round spot become?",
-        SAY(tilt, "deg"));
+        "The handpiece is tilted by %s. By which factor does the fluence change, how much longer does the round "
+        "spot become, and by which factor does the light change that enters skin of index %s (Fresnel, not polarised)?",
+        SAY(tilt, "deg"), SAY(SKIN_INDEX, ""));
     brv_problem_step(maker, "The same energy lies on a spot that is longer by 1/cos: %s times.", SAY(1.0 / factor, ""));
     brv_problem_step(maker, "Fluence: cos = %s, %s less.", SAY(factor, ""), SAY(1.0 - factor, "%"));
     brv_problem_step(maker, "The surface sends back a little more of tilted light: what enters is %s of straight on.",
@@ -139,22 +139,26 @@ brv_status brv_problem_no_gap(struct brv_problem_maker *maker, struct brv_error 
     brv_problem_ask(
         maker,
         "Spots of %s in even rows: which is the least overlap that leaves no gap, in hexagonal and in square "
-        "rows? How far apart may the centres be? How much dose is spent twice, hexagonal?",
+        "rows? Hexagonal: how far apart may the centres be, and how much is spent beyond one hit everywhere, as a "
+        "share of one hit and as a share of all that is spent?",
         SAY(spot, "mm"));
     brv_problem_step(maker,
                      "The deepest place lies in the middle of three centres, or of four: it must be half a spot from "
                      "each.");
     brv_problem_step(maker, "So the centres lie sqrt(3)/2 or 1/sqrt(2) of a width apart: overlaps of %s and %s.",
                      SAY(hexagonal, "%"), SAY(square, "%"));
-    brv_problem_step(maker, "Hexagonal: %s apart, %s hits on average, so %s more than one everywhere.",
-                     SAY(rows.along, "mm"), SAY(extra + 1.0, ""), SAY(extra, "%"));
+    brv_problem_step(maker,
+                     "Hexagonal: %s apart, %s hits on average. Beyond one everywhere that is %s of one hit, and %s of "
+                     "all that is spent.",
+                     SAY(rows.along, "mm"), SAY(extra + 1.0, ""), SAY(extra, "%"), SAY(extra / (extra + 1.0), "%"));
     brv_problem_step(maker, "With an even hand; one that wavers leaves gaps or hits twice.");
     struct brv_problem_key *key = brv_problem_answer(maker, hexagonal, "%", "least overlap, hexagonal rows");
     brv_problem_printed(maker, key, 13.4, 0.05, "circle-packing", "memory");
     key = brv_problem_answer(maker, square, "%", "least overlap, square rows");
     brv_problem_printed(maker, key, 29.3, 0.05, "circle-packing", "memory");
-    key = brv_problem_answer(maker, extra, "%", "dose beyond one hit, hexagonal rows");
+    key = brv_problem_answer(maker, extra, "%", "beyond one hit, as a share of one hit, hexagonal");
     brv_problem_printed(maker, key, 20.9, 0.05, "course-problems", "computed");
+    brv_problem_answer(maker, extra / (extra + 1.0), "%", "beyond one hit, as a share of all spent, hexagonal");
     brv_problem_answer(maker, rows.along, "mm", "centres apart, hexagonal rows");
     return BRV_OK;
 }
@@ -201,27 +205,58 @@ brv_status brv_problem_hand(struct brv_problem_maker *maker, struct brv_error *e
     return BRV_OK;
 }
 
+/* Share of the skin with three hits and more, least and most of it over how each row may lie against the one before. A
+ * hand that hurries does not choose that, so none of them is the answer. */
+static brv_status three_and_more(double share[2], const struct brv_rows *faster, double spot, struct brv_error *error)
+{
+    enum { STEPS = 4 };
+    share[0] = 1.0;
+    share[1] = 0.0;
+    for (size_t i = 0; i <= STEPS; i++) {
+        const struct brv_rows rows = {faster->along, faster->pitch, 0.5 * (double)i / STEPS * faster->along};
+        struct brv_tally tally;
+        const brv_status status = brv_rows_tally_hits(&tally, &rows, spot, error);
+        if (status) return status;
+        const double many = brv_tally_between(&tally, 2.5, INFINITY);
+        share[0] = fmin(share[0], many);
+        share[1] = fmax(share[1], many);
+        brv_tally_free(&tally);
+    }
+    return BRV_OK;
+}
+
 brv_status brv_problem_faster(struct brv_problem_maker *maker, struct brv_error *error)
 {
     const double spot = brv_problem_given(maker, 6e-3, BRV_CHOICES(4e-3, 5e-3, 7e-3, 8e-3));
     const double overlap = brv_problem_given(maker, 0.1, BRV_CHOICES(0.05, 0.15, 0.2));
     const double rate = brv_problem_given(maker, 5.0, BRV_CHOICES(2.0, 3.0, 4.0));
     struct brv_cover found;
-    const brv_status status = cover(&found, spot, overlap, rate, 100e-4, error);
+    double many[2];
+    brv_status status = cover(&found, spot, overlap, rate, 100e-4, error);
     if (status) return status;
+    const struct brv_rows faster = brv_rows_hurried(&found.rows, 2.0);
+    if ((status = three_and_more(many, &faster, spot, error))) {
+        brv_cover_free(&found);
+        return status;
+    }
     const double before = found.way[BRV_COVER_ONE].mean, after = found.way[BRV_COVER_FASTER].mean;
     const double along = (1.0 - found.overlap_faster) * spot;
     brv_problem_ask(
         maker,
-        "A hand lays spots of %s with %s overlap at %.0f pulses a second. The rate goes up to %.0f, the hand does "
-        "not: which overlap along the row, and how many hits on average before and after?",
+        "A hand lays flat round spots of %s in hexagonal rows with %s overlap at %.0f pulses a second. The rate goes "
+        "up "
+        "to %.0f, the hand does not: by how much do spots overlap along the row, and how many hits has a place on "
+        "average before and after?",
         SAY(spot, "mm"), SAY(overlap, "%"), rate, 2.0 * rate);
-    brv_problem_step(maker, "Centres come %s apart instead of %s: an overlap of %s along the row.", SAY(along, "mm"),
+    brv_problem_step(maker, "Centres come %s apart instead of %s: spots overlap by %s along the row.", SAY(along, "mm"),
                      SAY(found.rows.along, "mm"), SAY(found.overlap_faster, "%"));
     brv_problem_step(maker, "Rows stay where they were, so hits grow with the rate: %s before, %s after.",
                      SAY(before, ""), SAY(after, ""));
-    brv_problem_step(maker, "%s of the skin now gets three hits and more, %s did before.",
-                     SAY(found.way[BRV_COVER_FASTER].share[3], "%"), SAY(found.way[BRV_COVER_ONE].share[3], "%"));
+    brv_problem_step(
+        maker,
+        "%s to %s of the skin now gets three hits and more, by how each row happens to lie against the one "
+        "before; %s did before.",
+        SAY(many[0], "%"), SAY(many[1], "%"), SAY(found.way[BRV_COVER_ONE].share[3], "%"));
     struct brv_problem_key *key = brv_problem_answer(maker, found.overlap_faster, "%", "overlap along the row");
     brv_problem_printed(maker, key, 55.0, 0.5, "course-problems", "computed");
     key = brv_problem_answer(maker, before, "", "mean hits before");

@@ -3,13 +3,15 @@
 
 #include "base/constants.h"
 #include "effect/confinement.h"
+#include "effect/layer.h"
 #include "effect/relaxation.h"
 #include "tissue/chromophore.h"
 
 #include <math.h>
 #include <stdio.h>
 
-#define SAY(value, unit) brv_problem_say(maker, value, unit)
+#define SAY(value, unit)   brv_problem_say(maker, value, unit)
+#define ABOUT(value, unit) brv_problem_about(maker, value, unit)
 
 /* Divisors of trade formulas: 27 for a grain, 16 for a vessel, 4 for a layer. Source: [relaxation-kappa] */
 #define GRAIN  27.0
@@ -171,11 +173,26 @@ brv_status brv_problem_wavelengths(struct brv_problem_maker *maker, struct brv_e
                      "Pigment alone absorbs %s times as strongly at 532 nm, by the curve that this program takes.",
                      SAY(pigment, ""));
     brv_problem_step(maker,
-                     "The rest is the way there: of 1064 nm more light reaches a grain, so less has to come in.");
+                     "Part of the rest is the way there: of 1064 nm more light reaches a grain, so less has to come "
+                     "in. What else is in it, two thresholds cannot tell.");
     struct brv_problem_key *key = brv_problem_answer(maker, infrared / green, "", "532 over 1064 nm, from thresholds");
     brv_problem_printed(maker, key, 5.0, 0.05, "anderson-1989", "abstract");
     brv_problem_answer(maker, pigment, "", "532 over 1064 nm, pigment alone");
     return BRV_OK;
+}
+
+/* A ratio below 1 is more than a lost room: the order is turned round. */
+static void tell_room(struct brv_problem_maker *maker, double before, double after)
+{
+    const double rounding = 1e-9;
+    if (after > 1.0 + rounding)
+        brv_problem_step(maker, "Of the part above 1, where the spot whitens and the skin does not, %s is left.",
+                         SAY((after - 1.0) / (before - 1.0), "%"));
+    else if (after > 1.0 - rounding)
+        brv_problem_step(maker, "At 1 spot and skin whiten at the same fluence: nothing is left of the room.");
+    else
+        brv_problem_step(maker, "Below 1 the tanned skin whitens first, before the spot: the room is gone, and a "
+                                "fluence that whitens the spot is above the skin's threshold.");
 }
 
 brv_status brv_problem_tan(struct brv_problem_maker *maker, struct brv_error *error)
@@ -193,8 +210,7 @@ brv_status brv_problem_tan(struct brv_problem_maker *maker, struct brv_error *er
         SAY(skin, "J/cm2"), SAY(tan, "%"));
     brv_problem_step(maker, "Before: %s / %s = %s.", SAY(skin, "J/cm2"), SAY(lesion, "J/cm2"), SAY(before, ""));
     brv_problem_step(maker, "Tanned: %s / %s = %s.", SAY(tan * skin, "J/cm2"), SAY(lesion, "J/cm2"), SAY(after, ""));
-    brv_problem_step(maker, "Of the part above 1, where the spot whitens and the skin does not, %s is left.",
-                     SAY(fmax(after - 1.0, 0.0) / (before - 1.0), "%"));
+    tell_room(maker, before, after);
     brv_problem_step(maker,
                      "%s. One person may lie anywhere around a mean, and a ratio is no margin: below whitening, "
                      "skin was darker at one week [hruza-1991].",
@@ -208,11 +224,58 @@ brv_status brv_problem_tan(struct brv_problem_maker *maker, struct brv_error *er
 
 /* ---- repetition ---- */
 
-static const char *what_is_left(double relaxations)
+/* Three answers, for three ways to cool: a grain is small among cold neighbours, a layer has room on one side only, a
+ * spot wider than light goes deep hardly loses heat sideways at all. */
+static void tell_grain(struct brv_problem_maker *maker, double time, double apart)
 {
-    return relaxations > 100.0 ? "cold long before the next pulse"
-           : relaxations > 1.0 ? "little is left"
-                               : "heat adds up";
+    brv_problem_step(
+        maker,
+        "Grain: d^2/(27 k) = %s; the next pulse comes after %s times that. It has long been as warm as its "
+        "layer: in the grain itself nothing adds up.",
+        SAY(time, "us"), SAY(apart / time, ""));
+}
+
+/* Rise of the surface just before pulse `pulses`, over the rise of one: what each pulse before has left. */
+static double sum_before(double pulses, double times)
+{
+    double sum = 0.0;
+    for (double i = 1.0; i < pulses; i += 1.0) sum += brv_layer_surface(i * times);
+    return sum;
+}
+
+static void tell_layer(struct brv_problem_maker *maker, double time, double apart)
+{
+    const double times = apart / time;
+    const double slow = times * SLOWEST / BRV_TRADE_DIFFUSIVITY, fast = times * FASTEST / BRV_TRADE_DIFFUSIVITY;
+    brv_problem_step(
+        maker,
+        "Layer: d^2/(4 k) = %s; the next pulse comes after n = %s times that. Heat leaves on one side only "
+        "and the warm part widens as sqrt(t): what is left falls as 1/sqrt(n), not as an exponential.",
+        SAY(time, "ms"), SAY(times, ""));
+    brv_problem_step(maker,
+                     "Evenly heated, nothing lost through the surface, the same skin below: left is erf(1/sqrt(n)) = "
+                     "%s at the surface, %s as the mean of the layer (surface %s to %s for k of %s to %s). It adds up.",
+                     SAY(brv_layer_surface(times), "%"), SAY(brv_layer_mean(times), "%"),
+                     ABOUT(brv_layer_surface(fast), "%"), ABOUT(brv_layer_surface(slow), "%"), SAY(FASTEST, "m2/s"),
+                     SAY(SLOWEST, "m2/s"));
+    brv_problem_step(maker,
+                     "Just before pulse 20 the surface still has %s times the rise of one pulse, and the sum goes on "
+                     "growing. Even 72 times d^2/(4 k) after a pulse %s of its rise is left.",
+                     ABOUT(sum_before(20.0, times), ""), ABOUT(brv_layer_surface(72.0), "%"));
+    if (!maker->drawn)
+        brv_problem_step(
+            maker,
+            "The course list answers \"19 ms: little at 100 ms\". The time is right, the \"little\" is not: "
+            "it takes d^2/(4 k) for the time of an exponential, which would leave %s.",
+            ABOUT(exp(-times), "%"));
+}
+
+static void tell_spot(struct brv_problem_maker *maker, double time, double apart)
+{
+    brv_problem_step(maker,
+                     "Spot: d^2/(16 k) = %s; the next pulse comes after %s times that. Sideways hardly any heat has "
+                     "gone: what adds up in the layer adds up over the whole spot.",
+                     SAY(time, "s"), SAY(apart / time, ""));
 }
 
 brv_status brv_problem_ten_a_second(struct brv_problem_maker *maker, struct brv_error *error)
@@ -223,21 +286,25 @@ brv_status brv_problem_ten_a_second(struct brv_problem_maker *maker, struct brv_
     const double rate = brv_problem_given(maker, 10.0, BRV_CHOICES(2.0, 4.0, 5.0, 8.0));
     const double layer = brv_problem_given(maker, 100e-6, BRV_CHOICES(60e-6, 80e-6, 120e-6));
     const double spot = brv_problem_given(maker, 6e-3, BRV_CHOICES(3e-3, 4e-3, 5e-3, 8e-3));
-    const double wide[3] = {1e-6, layer, spot};
+    const double wide[3] = {1e-6, layer, spot}, apart = 1.0 / rate;
+    double time[3];
     brv_problem_ask(
         maker,
         "Pulses come %.0f a second to one place. Does heat add up in a grain of %s (d^2/(27 k))? In an epidermis "
-        "of %s (d^2/(4 k))? Over a spot of %s (d^2/(16 k))? k = %s.",
+        "of %s (d^2/(4 k)), evenly heated: which share of one pulse's rise is left at its surface, and which on "
+        "average, when the next comes? Over a spot of %s (d^2/(16 k))? k = %s.",
         rate, SAY(wide[0], "um"), SAY(wide[1], "um"), SAY(wide[2], "mm"), SAY(BRV_TRADE_DIFFUSIVITY, "m2/s"));
-    brv_problem_step(maker, "From pulse to pulse: %s.", SAY(1.0 / rate, "ms"));
+    brv_problem_step(maker, "From pulse to pulse: %s.", SAY(apart, "ms"));
     for (size_t i = 0; i < 3; i++) {
-        const double time = relaxation(kappa[i], wide[i]), times = 1.0 / rate / time;
-        brv_problem_step(maker, "In the %s: d^2/(%.0f k) = %s; the next pulse comes after %s times that: %s.", name[i],
-                         kappa[i], SAY(time, unit[i]), SAY(times, ""), what_is_left(times));
-        struct brv_problem_key *key = brv_problem_answer(maker, time, unit[i], name[i]);
+        time[i] = relaxation(kappa[i], wide[i]);
+        struct brv_problem_key *key = brv_problem_answer(maker, time[i], unit[i], name[i]);
         brv_problem_printed(maker, key, printed[i], digit[i], "course-problems", "computed");
     }
-    brv_problem_step(maker,
-                     "A formula tells how fast, not how warm: `brevis run` with light.count and light.rate does.");
+    tell_grain(maker, time[0], apart);
+    tell_layer(maker, time[1], apart);
+    tell_spot(maker, time[2], apart);
+    brv_problem_answer(maker, brv_layer_surface(apart / time[1]), "%", "left at the surface of the layer");
+    brv_problem_answer(maker, brv_layer_mean(apart / time[1]), "%", "left in the layer, mean");
+    brv_problem_step(maker, "How warm it gets, no such time tells: `brevis run` with light.count and light.rate does.");
     return BRV_OK;
 }

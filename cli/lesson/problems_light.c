@@ -9,7 +9,8 @@
 #include <math.h>
 #include <stdio.h>
 
-#define SAY(value, unit) brv_problem_say(maker, value, unit)
+#define SAY(value, unit)   brv_problem_say(maker, value, unit)
+#define ABOUT(value, unit) brv_problem_about(maker, value, unit)
 
 static double area_of(double spot)
 {
@@ -28,16 +29,18 @@ static void tell_error(struct brv_problem_maker *maker, double fluence)
 {
     const double error = brv_output_together(BRV_OUTPUT_METER_ERROR, BRV_OUTPUT_SPOT_ERROR);
     brv_problem_step(maker,
-                     "How sure: with a meter good to %s and a spot good to %s it is known to %s only (problem 26): %s "
-                     "to %s.",
-                     SAY(BRV_OUTPUT_METER_ERROR, "%"), SAY(BRV_OUTPUT_SPOT_ERROR, "%"), SAY(error, "%"),
-                     SAY(fluence * (1.0 - error), "J/cm2"), SAY(fluence * (1.0 + error), "J/cm2"));
+                     "How sure: with a meter good to %s and a width good to %s it is known to about %s only "
+                     "(problem 26): %s to %s.",
+                     SAY(BRV_OUTPUT_METER_ERROR, "%"), SAY(BRV_OUTPUT_SPOT_ERROR, "%"), ABOUT(error, "%"),
+                     ABOUT(fluence * (1.0 - error), "J/cm2"), ABOUT(fluence * (1.0 + error), "J/cm2"));
 }
 
 static struct brv_problem_key *ask_fluence(struct brv_problem_maker *maker, double energy, double spot)
 {
     const double fluence = fluence_of(energy, spot);
-    brv_problem_ask(maker, "A pulse of %s comes through a spot %s wide. Which fluence lies on the skin, in J/cm2?",
+    brv_problem_ask(maker,
+                    "A pulse of %s comes through a flat round spot %s in diameter. Which fluence lies on the skin, in "
+                    "J/cm2?",
                     SAY(energy, "J"), SAY(spot, "mm"));
     brv_problem_step(maker, "Area of the spot: pi D^2/4 = %s.", SAY(area_of(spot), "cm2"));
     brv_problem_step(maker, "Fluence is energy over area: %s / %s = %s.", SAY(energy, "J"), SAY(area_of(spot), "cm2"),

@@ -64,6 +64,34 @@ static struct brv_exposure train(int edition, double width, double rate, double 
     return exposure;
 }
 
+/* Limit of one pulse at 1064 nm by the rows that are from memory only, and shown for that [J/m2]. */
+static double recalled(double width)
+{
+    const struct brv_exposure_ask ask = ask_of(BRV_ICNIRP_2013, BRV_EYE, 1064e-9, width);
+    for (size_t i = 0; i < brv_n_exposure_others; i++) {
+        const struct brv_exposure_row *row = &brv_exposure_others[i];
+        if (row->organ != BRV_EYE || row->from > width || row->to <= width) continue;
+        if (row->from_wavelength <= ask.wavelength && ask.wavelength <= row->to_wavelength)
+            return brv_exposure_by_row(row, &ask, width);
+    }
+    return (double)NAN;
+}
+
+/* What was limited later depends on how it is read: N^-1/4 holds for some trains only, and which could not be read. */
+static void tell_readings(struct brv_problem_maker *maker, double exposure, double width, double rate, double stay)
+{
+    const struct brv_exposure new = train(BRV_ICNIRP_2013, width, rate, stay);
+    const double alone = recalled(width);
+    brv_problem_step(maker,
+                     "An old rule. That of 2013 keeps N^-1/4 for some trains only; which, could not be read. By the "
+                     "stricter reading, for all of them, each pulse may have %s within %s: density %s.",
+                     SAY(new.limit, "J/cm2"), SAY(stay, "s"), SAY(brv_hazard_density(exposure, new.limit), ""));
+    brv_problem_step(maker,
+                     "By the standard of 2014, from memory, a small source has no such reduction below 600 pulses: %s, "
+                     "density %s. So it is the reading that decides, and the edition in force.",
+                     SAY(alone, "J/cm2"), SAY(brv_hazard_density(exposure, alone), ""));
+}
+
 brv_status brv_problem_density_train(struct brv_problem_maker *maker, struct brv_error *error)
 {
     (void)error;
@@ -89,9 +117,7 @@ brv_status brv_problem_density_train(struct brv_problem_maker *maker, struct brv
         struct brv_problem_key *key = brv_problem_answer(maker, density, "", quantity);
         brv_problem_printed(maker, key, printed[i], 0.05, "eyewear-table", "memory");
     }
-    const struct brv_exposure new = train(BRV_ICNIRP_2013, width, rate, stay[0]);
-    brv_problem_step(maker, "An old rule. By the rows of 2013 each of these pulses may have %s within %s: density %s.",
-                     SAY(new.limit, "J/cm2"), SAY(stay[0], "s"), SAY(brv_hazard_density(exposure, new.limit), ""));
+    tell_readings(maker, exposure, width, rate, stay[0]);
     brv_problem_step(maker, "%s", adviser);
     return BRV_OK;
 }
@@ -105,22 +131,40 @@ brv_status brv_problem_beam_distance(struct brv_problem_maker *maker, struct brv
     const double angle = brv_problem_given(maker, 1e-3, BRV_CHOICES(2e-3, 3e-3, 5e-3));
     const double round = 25.0, blink = 0.25; /* W/m2 as the printed example must have taken it; [s] */
     const struct brv_exposure_ask visible = ask_of(BRV_EU_2006, BRV_EYE, 532e-9, blink);
-    const double limit = brv_exposure_limit(&visible, blink, NULL) / blink;
+    const struct brv_exposure_row *row;
+    const double limit = brv_exposure_limit(&visible, blink, &row) / blink;
     const double far = brv_hazard_beam(power, round, angle, 0.0), by_row = brv_hazard_beam(power, limit, angle, 0.0);
     brv_problem_ask(
         maker,
         "A steady visible beam of %s opens by %s (full angle at its 1/e edges) from a point. From which distance "
-        "on is it below %s? And by the row of 2006 for %s?",
-        SAY(power, "W"), SAY(angle, "mrad"), SAY(round, "W/m2"), SAY(blink, "s"));
+        "on is it below %s? And below what the row of 2006 allows for %s, %g t^%g J/m2 with t in s?",
+        SAY(power, "W"), SAY(angle, "mrad"), SAY(round, "W/m2"), SAY(blink, "s"), row->coefficient, row->exponent);
     brv_problem_step(maker, "There the power lies on a disc of pi (angle x r)^2/4: r = sqrt(4 P/(pi E))/angle = %s.",
                      SAY(far, "m"));
-    brv_problem_step(maker, "The row gives %s, and with it %s.", SAY(limit, "W/m2"), SAY(by_row, "m"));
+    brv_problem_step(maker, "The row gives %s in all, over %s an irradiance of %s, and with it %s.",
+                     SAY(limit * blink, "J/m2"), SAY(blink, "s"), SAY(limit, "W/m2"), SAY(by_row, "m"));
     brv_problem_step(maker, "Nothing is taken off for air or blinking; a mirror carries the beam on.");
     struct brv_problem_key *key = brv_problem_answer(maker, far, "m", "distance for 25 W/m2");
     brv_problem_printed(maker, key, 225.0, 1.0, "laser-textbook-2021", "seen"); /* its limit is not told */
     key = brv_problem_answer(maker, by_row, "m", "distance by the row for 0.25 s");
     brv_problem_printed(maker, key, 224.0, 1.0, "course-problems", "computed"); /* of a limit rounded to 25.4 */
     return BRV_OK;
+}
+
+/* Two answers that differ, or one that seems to take back the other: which of them to read is told. */
+static void tell_size(struct brv_problem_maker *maker, const struct brv_scattered *found, double spot)
+{
+    if (found->distance > 0.0)
+        brv_problem_step(maker,
+                         "With the spot of %s limit and exposure agree at %s. The point is the stricter of the two.",
+                         SAY(spot, "mm"), SAY(found->distance, "m"));
+    else
+        brv_problem_step(
+            maker,
+            "With the spot of %s there is no such distance: the limit grows with the angle, from 5 mrad on "
+            "with its square, as fast as the exposure. That takes nothing back: it trusts that nothing "
+            "narrower shines. The point, %s, is the stricter answer and the key.",
+            SAY(spot, "mm"), SAY(found->point, "m"));
 }
 
 brv_status brv_problem_scattered_distance(struct brv_problem_maker *maker, struct brv_error *error)
@@ -135,21 +179,18 @@ brv_status brv_problem_scattered_distance(struct brv_problem_maker *maker, struc
     brv_hazard_scattered(&found, &eye, back * energy, spot);
     brv_problem_ask(
         maker,
-        "A pulse of %s at 1064 nm, some nanoseconds, meets skin that scatters %s back to all sides. At which "
-        "distance has an eye in front of it the limit of 2013, %s?",
-        SAY(energy, "J"), SAY(back, "%"), SAY(limit, "J/cm2"));
-    brv_problem_step(maker, "Scattered evenly: exposure = share x Q/(pi r^2), so r = sqrt(share x Q/(pi limit)) = %s.",
-                     SAY(found.point, "m"));
-    if (found.distance > 0.0)
-        brv_problem_step(maker, "A spot of %s is no point: with the allowance for its size it is %s.", SAY(spot, "mm"),
-                         SAY(found.distance, "m"));
-    else
-        brv_problem_step(maker,
-                         "A spot of %s is no point: with the allowance for its size the limit is met nowhere farther "
-                         "than the spot is wide.",
-                         SAY(spot, "mm"));
-    brv_problem_step(maker, "Nobody looked into the beam: this is light off the skin. %s", adviser);
-    struct brv_problem_key *key = brv_problem_answer(maker, found.point, "m", "distance, a point");
+        "A pulse of %s at 1064 nm, some nanoseconds, meets skin that scatters %s back by Lambert's law, as matt paper "
+        "does. At which distance has an eye straight in front of it the limit of 2013, %s? First take the spot for a "
+        "point; then allow for its width of %s, C_E = angle / %s.",
+        SAY(energy, "J"), SAY(back, "%"), SAY(limit, "J/cm2"), SAY(spot, "mm"), SAY(BRV_ALPHA_MIN, "mrad"));
+    brv_problem_step(maker,
+                     "Lambert, straight in front: exposure = share x Q/(pi r^2), so r = sqrt(share x Q/(pi limit)) = "
+                     "%s. Spread evenly over the half space it would be Q/(2 pi r^2), and %s.",
+                     SAY(found.point, "m"), SAY(sqrt(0.5) * found.point, "m"));
+    tell_size(maker, &found, spot);
+    brv_problem_step(maker, "This is light off matt skin; a wet or covered surface sends some on as a beam. %s",
+                     adviser);
+    struct brv_problem_key *key = brv_problem_answer(maker, found.point, "m", "distance, a point, Lambert");
     brv_problem_printed(maker, key, 2.8, 0.05, "course-problems", "computed");
     if (found.distance > 0.0) brv_problem_answer(maker, found.distance, "m", "distance, with the size of a 6 mm spot");
     return BRV_OK;

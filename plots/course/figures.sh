@@ -123,9 +123,11 @@ spots() {
 
 grain() {
     run run run --no-figures
+    run paler run --no-figures --set grain.darkness=0.316
+    run darker run --no-figures --set grain.darkness=3.16
     asked_of run
     draw "$(title_of run)" "$(um) µm, in epidermis; $(scaled "$(number "$asked" pulse)" 1e9) ns of $(nm) nm, $(per_cm2) J/cm²; times are counted from the end of the pulse" \
-        "$(hash_of run)" "$(number "$asked" diameter)"
+        "$(hash_of run) and two more darknesses" "$(number "$asked" diameter)"
 }
 
 thresholds() {
@@ -149,16 +151,20 @@ cover() {
         "$(hash_of hexagonal10) and other overlaps" "$lattices"
 }
 
-# What the room card says, a row for each edition; the card itself is text and HTML only.
+# What the room card says, a row for each edition, with the limit of a pulse alone: what a train has by a rule that takes
+# nothing off for its number. The card itself is text and HTML only.
 card_rows() {
     awk -v exposure="$1" '
         function numbers(line) { n = split(line, part, /  +/); first = part[n - 1] + 0; second = part[n] + 0 }
         /^EDITION/ { name = $0; sub(/^EDITION +/, "", name); sub(/:.*/, "", name); a = name }
         /^ +ICNIRP/ && !b { b = $0; sub(/^ +/, "", b); sub(/:.*/, "", b) }
-        /^LIMIT, eye/ { numbers($0); limit_a = first; limit_b = second }
+        /^LIMIT, eye/ { numbers($0); limit_a = first; limit_b = second
+                        n = split($0, part, "alone "); alone_a = part[2] + 0; alone_b = part[3] + 0 }
         /^OPTICAL DENSITY/ { numbers($0); density_a = first; density_b = second }
-        END { printf "edition,limit_J_m2,density_1,exposure_J_m2\r\n"
-              printf "%s,%s,%s,%s\r\n%s,%s,%s,%s\r\n", a, limit_a, density_a, exposure, b, limit_b, density_b, exposure
+        END { if (!(alone_a > 0 && alone_b > 0)) exit 1
+              printf "edition,limit_J_m2,density_1,exposure_J_m2,alone_J_m2,alone_density_1\r\n"
+              printf "%s,%s,%s,%s,%s,%.2f\r\n", a, limit_a, density_a, exposure, alone_a, log(exposure / alone_a) / log(10)
+              printf "%s,%s,%s,%s,%s,%.2f\r\n", b, limit_b, density_b, exposure, alone_b, log(exposure / alone_b) / log(10)
               exit !(density_a > 0 && density_b > 0 && limit_a > 0 && limit_b > 0) }' "$data/room/card.txt"
 }
 

@@ -2,7 +2,8 @@
 #
 #   gnuplot -d -c grain.gp DATA OUTPUT KIND HEADING ASKED CORNER DIAMETER
 #
-# DATA is a folder with run/grain.csv, as `brevis run` writes it. DIAMETER is that of the grain, in m.
+# DATA is a folder with run/grain.csv, and paler/ and darker/ for grains 0.316 and 3.16 times as dark, as `brevis run` writes
+# them. DIAMETER is that of the grain, in m.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -56,4 +57,34 @@ do for [i = 1:N_TIME] {
     set arrow 200 + i from graph 0.815, graph 0.93 - 0.085 * i rto graph 0.06, 0 nohead linetype 10 + i
     set label 200 + i word(words_of, i).(i == 1 ? ' after' : '') at graph 0.885, graph 0.93 - 0.085 * i left textcolor linetype 10 + i
 }
+# How the curves stretch with the darkness of grains, at the centre: the least and the most of all moments.
+array middle[N_TIME]
+least_share = 1.0
+most_share = 1.0
+do for [i = 1:N_TIME] {
+    stats GRAIN every ::0::0 using (middle[i] = column(moment(i))) nooutput
+    stats DATA.'/paler/grain.csv' every ::0::0 using (least_share = least(least_share, column(moment(i)) / middle[i])) nooutput
+    stats DATA.'/darker/grain.csv' every ::0::0 using (most_share = most(most_share, column(moment(i)) / middle[i])) nooutput
+}
+set label 210 sprintf("rises %.2g to %.2g times\nthese for grains 0.316\nto 3.16 times as dark", least_share, most_share) at graph 0.79, graph 0.38 left font SMALL textcolor rgb QUIET
+
+set multiplot
 plot for [i = 1:N_TIME] for [side = -1:1:2] GRAIN using (side * 1e6 * column('radius_m')):(rise(i)) with lines linetype 10 + i
+
+# The two late curves again, high enough to be told apart.
+unset for [i = 1:300] label i
+unset for [i = 1:300] arrow i
+unset for [i = 900:910] label i
+unset label 1001
+set tmargin at screen down_to(150)
+set bmargin at screen down_to(290)
+set lmargin at screen 0.155
+set rmargin at screen 0.375
+set object 2 rectangle from graph 0, graph 0 to graph 1, graph 1 behind fillcolor rgb '#ffffff' fillstyle solid noborder
+set border 15
+set yrange [0:3]
+set ytics 1 font SMALL
+set xtics -0.75, 0.75, 0.75 font SMALL
+set label 220 'the last two, K over µm' at graph 0.05, graph 0.89 left font SMALL
+plot for [i = 4:5] for [side = -1:1:2] GRAIN using (side * 1e6 * column('radius_m')):(rise(i)) with lines linetype 10 + i
+unset multiplot

@@ -53,13 +53,25 @@ say '- In 5 ns a grain of the skin around rises by %.1f K (%.1f to %.1f): more t
 # ---- pulse_width ----
 of() { cell "$data/pulse_width/sweep/sweep.csv" light.pulse_s "$1" "$2"; }
 asked=$data/pulse_width/run/summary.json
-say '- The mean of this grain falls to 1/e in %.1f ns.' "1e9*$(number "$asked" mean_to_1_over_e)"
+say '- The lead of the mean of this grain over that of its cell falls to 1/e in %.1f ns.' "1e9*$(number "$asked" mean_to_1_over_e)"
 say '- In 0.1 ns it rises by %.1f K (%.1f to %.1f), of %.1f K if it kept all its heat.' "$(of 1e-10 lesion_grain_peak_K)" \
     "$(of 1e-10 lesion_grain_peak_K_low)" "$(of 1e-10 lesion_grain_peak_K_high)" "$(number "$asked" adiabatic_rise)"
 say '- In 56 ns, about that time, by %.1f K (%.1f to %.1f); in 1 µs by %.1f K, its layer by %.1f K; in 1 ms both by %.1f K.' \
     "$(of 5.6234132519e-08 lesion_grain_peak_K)" "$(of 5.6234132519e-08 lesion_grain_peak_K_low)" \
     "$(of 5.6234132519e-08 lesion_grain_peak_K_high)" "$(of 1e-06 lesion_grain_peak_K)" "$(of 1e-06 lesion_layer_peak_K)" \
     "$(of 0.001 lesion_grain_peak_K)"
+
+# Pulse width at which a grain leads its layer by this share of what it would if it kept all its heat, by straight lines
+# over the logarithm between two widths of the sweep.
+led() { # led SHARE
+    tr -d '\r' <"$data/pulse_width/sweep/sweep.csv" | awk -F, -v share="$1" -v kept="$(number "$asked" adiabatic_rise)" '
+        NR == 1 { for (i = 1; i <= NF; i++) { if ($i == "light.pulse_s") p = i; if ($i == "lesion_grain_peak_K") g = i; if ($i == "lesion_layer_peak_K") l = i }; next }
+        { lead = ($g - $l) / (kept - $l); x = log($p)
+          if (NR > 2 && lead < share && before >= share) { print exp(at + (x - at) * (before - share) / (before - lead)); exit }
+          before = lead; at = x }'
+}
+say '- Of the lead over its layer that it would have if it kept all its heat, nine tenths are there in %.1f ns, a tenth in %.2g µs, a hundredth in %.2g µs.' \
+    "1e9*$(led 0.9)" "1e6*$(led 0.1)" "1e6*$(led 0.01)"
 
 # ---- spots: every width has its own rows, the first and the last of them at the surface and 3 mm deep ----
 of() { # of SPOT_MM DEPTH_MM COLUMN
@@ -74,10 +86,10 @@ say '- Same energy, in fluences of the 5 mm spot: at the surface %.1f under 2 mm
     "$(of 2 0 same_energy)" "$(of 10 0 same_energy)" "$(of 2 3 same_energy)" "$(of 10 3 same_energy)"
 
 # ---- grain ----
-of() { cell "$data/grain/run/grain.csv" site lesion "after_$1_s_rise_K"; }
-say '- Its centre is %.0f K warmer 1 ns after the pulse, still %.0f K after 10 ns, %.0f K after 100 ns, %.1f K after 1 µs.' \
-    "$(of 1e-09)" "$(of 1e-08)" "$(of 1e-07)" "$(of 1e-06)"
-say '- The mean of this grain, with others far off, falls to 1/e in %.0f ns; in the basal row, with others near, in %.0f ns.' \
+of() { for shade in run paler darker; do cell "$data/grain/$shade/grain.csv" site lesion "after_$1_s_rise_K"; done; }
+say '- Its centre is %.0f K (%.0f to %.0f) warmer 1 ns after the pulse, still %.0f K (%.0f to %.0f) after 10 ns, %.0f K (%.0f to %.0f) after 100 ns, %.1f K (%.1f to %.1f) after 1 µs.' \
+    $(of 1e-09) $(of 1e-08) $(of 1e-07) $(of 1e-06)
+say '- The lead of its mean over that of its cell, with other grains far off, falls to 1/e in %.0f ns; in the basal row, with others near, in %.0f ns.' \
     "1e9*$(number "$data/grain/run/summary.json" mean_to_1_over_e)" \
     "1e9*$(number "$data/pulse_width/run/summary.json" mean_to_1_over_e)"
 
@@ -103,5 +115,6 @@ done
 
 # ---- density ----
 of() { cell "$data/density/density.csv" edition "$1" "$2"; }
-say '- In this example the limit of EU 2006 is %g J/m2, a density of %.2f; that of ICNIRP 2013 %g J/m2, %.2f.' \
-    "$(of 'EU 2006' limit_J_m2)" "$(of 'EU 2006' density_1)" "$(of 'ICNIRP 2013' limit_J_m2)" "$(of 'ICNIRP 2013' density_1)"
+say '- In this example the limit of EU 2006 is %g J/m2, a density of %.2f; that of ICNIRP 2013 by the stricter reading %g J/m2, %.2f; read as the standard of 2014 is recalled %g J/m2, %.2f.' \
+    "$(of 'EU 2006' limit_J_m2)" "$(of 'EU 2006' density_1)" "$(of 'ICNIRP 2013' limit_J_m2)" "$(of 'ICNIRP 2013' density_1)" \
+    "$(of 'ICNIRP 2013' alone_J_m2)" "$(of 'ICNIRP 2013' alone_density_1)"

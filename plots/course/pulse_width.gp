@@ -2,8 +2,8 @@
 #
 #   gnuplot -d -c pulse_width.gp DATA OUTPUT KIND HEADING ASKED CORNER NUMBERS
 #
-# DATA is a folder with sweep/sweep.csv of light.pulse. NUMBERS: time in which the mean of this grain falls to 1/e in its
-# cell, in s; rise of a grain that keeps all its heat, in K; the shortest and the longest relaxation time by definitions
+# DATA is a folder with sweep/sweep.csv of light.pulse. NUMBERS: time in which the lead of the mean of this grain over the
+# mean of its cell falls to 1/e, in s; rise of a grain that keeps all its heat, in K; the shortest and the longest relaxation time by definitions
 # in print, in s.
 
 DATA = ARG1
@@ -46,7 +46,7 @@ set label 904 'highest temperature rise, K' at screen 0.018, 0.5 * (TOP + BOTTOM
 
 set object 1 rectangle from first shortest, graph 0 to first longest, graph 1 fillcolor rgb '#909090' fillstyle pattern 4 noborder back
 set arrow 1 from first relaxation, graph 0 to first relaxation, graph 1 nohead linewidth 2.6 linecolor rgb BLACK dashtype solid front
-set label 11 sprintf("relaxation time of this grain:\n%.2g ns, its mean to 1/e", 1e9 * relaxation) at first 1.25 * longest, graph 0.93 left
+set label 11 sprintf("relaxation time of this grain:\n%.2g ns, its mean's lead over its cell, to 1/e", 1e9 * relaxation) at first 1.25 * longest, graph 0.93 left
 set label 12 sprintf("hatched: definitions in print,\n%.2g to %.3g ns", 1e9 * shortest, 1e9 * longest) at first 1.25 * longest, graph 0.76 left font SMALL
 set arrow 2 from graph 0, first adiabatic to first 0.8 * relaxation, first adiabatic nohead linewidth 1.6 linecolor rgb BLACK dashtype (2, 3) front
 set label 13 sprintf('if it kept all its heat: %.3g K', adiabatic) at first 1.2e-10, adiabatic + 5 left font SMALL front

@@ -48,6 +48,12 @@ check '  in SI' near "$(field "$key" 1 fluence 9)" "$(awk "BEGIN { printf \"%.12
 check '  over what is printed' near "$(field "$key" 1 fluence 8)" "$(awk "BEGIN { printf \"%.12g\", 0.4 / ($pi * 0.36 / 4) / 1.42 }")" 1e-9
 check 'problem 9 by awk' near "$(field "$key" 9 'relaxation time' 3)" "$(awk 'BEGIN { printf "%.12g", 0.1 * 0.1 / (16 * 1.3e-7 * 1e6) * 1e3 }')" 1e-9
 check 'problem 17 by awk' near "$(field "$key" 17 'speed of the hand' 3)" 27 1e-9
+check 'problem 16: beyond one hit, of a hit and of all' near "$(field "$key" 16 'beyond one hit, as a share of all spent, hexagonal' 3)" "$(awk "BEGIN { m = $pi / (1.5 * sqrt(3)); printf \"%.12g\", 100 * (1 - 1 / m) }")" 1e-7
+# erf(1/sqrt(5.2)) by its series; n = 5.2 is 100 ms over (100 um)^2/(4 x 1.3e-7 m2/s)
+check 'problem 27: what is left of the layer by awk' near "$(field "$key" 27 'left at the surface of the layer' 3)" "$(awk "BEGIN { x = 1 / sqrt(5.2); t = x; for (k = 0; k < 30; k++) { s += t / (2 * k + 1); t *= -x * x / (k + 1) } printf \"%.12g\", 200 * s / sqrt($pi) }")" 1e-9
+check '  what the list says stands there, and what is wrong with it' sh -c "tr -s ' \n' ' ' <'$box/key/answers.txt' | grep -q 'little at 100 ms\". The time is right, the \"little\" is not'"
+check '  and never that little is left' sh -c "! grep -q 'little is left' '$box/key/answers.txt'"
+check 'problem 22: a reading is called one' sh -c "tr -s ' \n' ' ' <'$box/key/answers.txt' | grep -q 'stricter reading'"
 check 'problem 21 by awk' near "$(field "$key" 21 'density, edition of 2006' 3)" "$(awk 'BEGIN { printf "%.12g", log(12.5 / 5e-6) / log(10) }')" 1e-9
 
 for seed in 7 7 8 0; do
@@ -59,8 +65,8 @@ check 'another seed, another sheet' sh -c "! cmp -s '$box/seed1/handout.txt' '$b
 check 'seed 0 is none of them' sh -c "! cmp -s '$box/seed4/handout.txt' '$box/sheet/handout.txt' && ! cmp -s '$box/seed4/handout.txt' '$box/seed1/handout.txt'"
 check 'the sheet tells its seed' grep -q 'numbers of seed 7, sheet [0-9a-f]\{16\}' "$box/seed1/handout.txt"
 check 'nothing is printed for drawn numbers' awk -F'"' 'NR > 1 { split($5, a, ","); if (a[4] a[5] a[6] a[8] != "") bad = 1 } END { exit bad }' "$box/seed1/numbers.csv"
-# "A pulse of 0.35 J comes through a spot 6 mm wide": the key follows the question
-told=$(sed -n 's/^1  *A pulse of \([0-9.]*\) J comes through a spot \([0-9.]*\) mm wide.*/\1 \2/p' "$box/seed1/handout.txt")
+# "A pulse of 0.35 J comes through a flat round spot 6 mm in diameter": the key follows the question
+told=$(sed -n 's/^1  *A pulse of \([0-9.]*\) J comes through a flat round spot \([0-9.]*\) mm.*/\1 \2/p' "$box/seed1/handout.txt")
 check 'a drawn key follows its question' near "$(field "$box/seed1/numbers.csv" 1 fluence 3)" "$(echo "$told" | awk -v pi=$pi '{ printf "%.12g", $1 / (pi * $2 * $2 / 400) }')" 1e-9
 told=$(sed -n 's/^26  *The meter is good to \([0-9]*\) %, the width of the spot to \([0-9]*\) %.*/\1 \2/p' "$box/seed1/handout.txt")
 check '  and another' near "$(field "$box/seed1/numbers.csv" 26 'error of the fluence' 3)" "$(echo "$told" | awk '{ printf "%.12g", sqrt($1 * $1 + 4 * $2 * $2) }')" 1e-9

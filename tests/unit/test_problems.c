@@ -5,6 +5,7 @@
 #include "support/check.h"
 
 #include <gsl/gsl_cdf.h>
+#include <gsl/gsl_integration.h>
 
 #include <math.h>
 #include <stdio.h>
@@ -61,6 +62,46 @@ static size_t light_again(double key[MOST], int no, const double g[])
     }
 }
 
+/* Heat spreads as a bell, and an insulated surface throws back what would leave: what every part of a layer of width 1
+ * sends to a depth, and its image above the surface, added up by Gauss's rule. `time` is k t/d^2.                    */
+struct sum {
+    gsl_integration_glfixed_table *rule;
+    double time, depth;
+};
+
+static double bell(double from, void *context)
+{
+    const struct sum *sum = context;
+    const double here = from - sum->depth, image = from + sum->depth;
+    return (exp(-here * here / (4.0 * sum->time)) + exp(-image * image / (4.0 * sum->time))) /
+           sqrt(4.0 * PI * sum->time);
+}
+
+static double left_at(double depth, void *context)
+{
+    struct sum *sum = context;
+    const gsl_function function = {bell, sum};
+    sum->depth = depth;
+    return gsl_integration_glfixed(&function, 0.0, 1.0, sum->rule);
+}
+
+static double left(double depth, double time)
+{
+    struct sum sum = {gsl_integration_glfixed_table_alloc(64), time, 0.0};
+    const double found = left_at(depth, &sum);
+    gsl_integration_glfixed_table_free(sum.rule);
+    return found;
+}
+
+static double left_on_average(double time)
+{
+    struct sum sum = {gsl_integration_glfixed_table_alloc(64), time, 0.0};
+    const gsl_function function = {left_at, &sum};
+    const double found = gsl_integration_glfixed(&function, 0.0, 1.0, sum.rule);
+    gsl_integration_glfixed_table_free(sum.rule);
+    return found;
+}
+
 static size_t heat_again(double key[MOST], int no, const double g[])
 {
     const double k = 1.3e-7;
@@ -90,7 +131,9 @@ static size_t heat_again(double key[MOST], int no, const double g[])
         key[0] = 1e-12 / (27.0 * k);
         key[1] = g[1] * g[1] / (4.0 * k);
         key[2] = g[2] * g[2] / (16.0 * k);
-        return 3;
+        key[3] = left(0.0, k / (g[0] * g[1] * g[1]));
+        key[4] = left_on_average(k / (g[0] * g[1] * g[1]));
+        return 5;
     }
 }
 
@@ -124,8 +167,9 @@ static size_t cover_again(double key[MOST], int no, const double g[])
         key[0] = 1.0 - 0.5 * sqrt(3.0);
         key[1] = 1.0 - sqrt(0.5);
         key[2] = hexagonal / 0.75 - 1.0;
-        key[3] = 0.5 * sqrt(3.0) * g[0];
-        return 4;
+        key[3] = 1.0 - 0.75 / hexagonal; /* hits beyond one over all hits */
+        key[4] = 0.5 * sqrt(3.0) * g[0];
+        return 5;
     case 17: {
         const double apart = (1.0 - g[1]) * g[0];
         key[0] = apart * g[2];
