@@ -259,11 +259,19 @@ const struct brv_section *brv_explain_section(size_t i)
     return i < N_SECTION ? &sections[i] : NULL;
 }
 
+enum { KEY_SIZE = 80 };
+
 void brv_explain_words(void (*offer)(const char *word, void *to), void *to)
 {
     static const char *const others[] = {"title", "lesion", "choices", "spread", "terms", "sites"};
     for (size_t i = 0; i < N_SECTION; i++) offer(sections[i].name, to);
     for (size_t i = 0; i < sizeof others / sizeof *others; i++) offer(others[i], to);
+    for (size_t row = 0; row < brv_n_keys; row++) {
+        char key[KEY_SIZE];
+        if (brv_keys[row].scope == BRV_SCOPE_LAYER) continue; /* its path begins with a layer's own name */
+        snprintf(key, sizeof key, "%s.%s", brv_scope_name(brv_keys[row].scope), brv_keys[row].name);
+        offer(key, to);
+    }
 }
 
 static int section_called(const char *word)

@@ -23,7 +23,7 @@ bool brv_explain_within(const struct brv_key *key, const char *section);
 /* "0.3 um", "by kind", "-". Returns `out`. */
 const char *brv_explain_default(char out[BRV_ALLOWED_SIZE], const struct brv_key *key);
 
-/* Everything that may stand behind `brevis explain`: sections, terms, sites. */
+/* What may stand behind `brevis explain`: sections, terms, sites, keys with their section. */
 void brv_explain_words(void (*offer)(const char *word, void *to), void *to);
 
 #endif

@@ -114,7 +114,8 @@ END
     done
     check 'bash: the beginning of a command' offers 'compare cover colour' co
     check 'bash: a command for help' offers 'window' help w
-    check 'bash: a section to explain' offers 'vessel visits' explain v
+    check 'bash: a section to explain' offers 'title' explain ti
+    check 'bash: a key to explain' offers 'light.profile' explain light.pro
     check 'bash: a key after --set, one sign behind it' offers 'light.profile=' run --set light.prof
     check 'bash: a word for a key' offers 'flat' run --set light.profile = f
     check 'bash: the words before the first letter' offers 'flat gaussian' run --set light.profile =
