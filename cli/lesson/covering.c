@@ -122,11 +122,11 @@ static brv_status solve_overlap(struct brv_exercise *exercise, const struct brv_
     return status;
 }
 
-const struct brv_lesson brv_lesson_overlap_and_missed_skin = {
-    .name = "overlap_and_missed_skin",
+const struct brv_lesson brv_lesson_overlap = {
+    .name = "overlap",
     .group = group,
     .question = "How much should spots overlap, and what does a little overlap do?",
-    .scenario = "lesson/overlap_and_missed_skin.yaml",
+    .scenario = "lesson/overlap.yaml",
     .story = "One pass of round spots over 100 cm2: just touching, then closer, then in square rows. Some skin gets no "
              "pulse, some gets two.",
     .guess = {"a little overlap is nothing: each place gets one pulse",

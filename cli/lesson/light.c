@@ -69,11 +69,11 @@ static void teach_spot(struct brv_exercise *exercise, const struct brv_compared 
     draw_depths(exercise, compared, false, "Light on the axis of the spot against depth, outside the lesion.");
 }
 
-const struct brv_lesson brv_lesson_same_energy_or_fluence = {
-    .name = "same_energy_or_fluence",
+const struct brv_lesson brv_lesson_wider_spot = {
+    .name = "wider_spot",
     .group = group,
     .question = "Is a larger spot gentler?",
-    .scenario = "lesson/same_energy_or_fluence.yaml",
+    .scenario = "lesson/wider_spot.yaml",
     .story = "1064 nm through 3 mm; through 7 mm with the same energy; through 7 mm with the same fluence.",
     .guess = {"yes, always: the light is spread out", "no, never: a wide beam goes deeper",
               "gentler with the energy kept, not with the fluence kept", NULL},

@@ -128,11 +128,11 @@ static void teach_lower(struct brv_exercise *exercise, const struct brv_compared
                         "Grains disrupted, by fluence. Says nothing of darkening afterwards.");
 }
 
-const struct brv_lesson brv_lesson_lower_not_gentler = {
-    .name = "lower_not_gentler",
+const struct brv_lesson brv_lesson_how_low = {
+    .name = "how_low",
     .group = group,
     .question = "If in doubt, go lower: is less light always gentler?",
-    .scenario = "lesson/lower_not_gentler.yaml",
+    .scenario = "lesson/how_low.yaml",
     .story =
         "694 nm at a fluence that whitened lentigines in a published trial, and at a third, a tenth, a fiftieth of it.",
     .guess = {"yes: less light, less of everything",

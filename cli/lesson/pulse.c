@@ -94,7 +94,7 @@ const struct brv_lesson brv_lesson_why_nanoseconds = {
             "A vessel of 100 um cools in milliseconds. Which pulse would suit it, and why not the grain's?", NULL},
     .left_out = "Boiling: above 112 C the grain's figure is energy over heat capacity. What the skin does afterwards.",
     .source = "alpha = 1.3e-7 m2/s, usual in such formulas [trade-diffusivity, memory].",
-    .next = "How short is short enough? brevis lesson shorter_not_always",
+    .next = "How short is short enough? brevis lesson how_short",
     .teach = teach_why_nanoseconds,
 };
 
@@ -291,11 +291,11 @@ static void teach_shorter(struct brv_exercise *exercise, const struct brv_compar
     draw_shorter(exercise, compared);
 }
 
-const struct brv_lesson brv_lesson_shorter_not_always = {
-    .name = "shorter_not_always",
+const struct brv_lesson brv_lesson_how_short = {
+    .name = "how_short",
     .group = group,
     .question = "Is a shorter pulse always better?",
-    .scenario = "lesson/shorter_not_always.yaml",
+    .scenario = "lesson/how_short.yaml",
     .story = "One fluence, so low that nothing boils, from 1 us down to 50 ps. The grain is 1 um wide.",
     .guess = {"every halving of the pulse makes the grain much hotter",
               "the heat levels off somewhere, and something else goes on growing",

@@ -232,11 +232,11 @@ static brv_status solve_arrives(struct brv_exercise *exercise, const struct brv_
     return BRV_OK;
 }
 
-const struct brv_lesson brv_lesson_display_is_not_delivery = {
-    .name = "display_is_not_delivery",
+const struct brv_lesson brv_lesson_display_and_delivery = {
+    .name = "display_and_delivery",
     .group = group,
     .question = "The display says half a joule per cm2. Is that what arrives?",
-    .scenario = "lesson/display_is_not_delivery.yaml",
+    .scenario = "lesson/display_and_delivery.yaml",
     .story =
         "A display shows a fluence. Between it and a pigment grain lie a meter that may be 20 % off, a spot known to "
         "5 %, and the surface of the skin.",

@@ -113,12 +113,12 @@ static void numbers_are_those_of_runs(void **state)
     } quoted[] = {{"why_nanoseconds", BRV_LESION, BRV_HEADLINE_GRAIN_PEAK},
                   {"why_nanoseconds", BRV_LESION, BRV_HEADLINE_LAYER_PEAK},
                   {"relaxation_time", BRV_LESION, BRV_HEADLINE_GRAIN_PEAK},
-                  {"same_energy_or_fluence", BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP},
+                  {"wider_spot", BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP},
                   {"wavelength_and_depth", BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN},
                   {"air_gel_plate", BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN},
                   {"warm_dermis", BRV_LESION, BRV_HEADLINE_DERMIS_PEAK},
                   {"tan", BRV_NEIGHBOUR, BRV_HEADLINE_ROOM},
-                  {"lower_not_gentler", BRV_LESION, BRV_HEADLINE_SHARE}};
+                  {"how_low", BRV_LESION, BRV_HEADLINE_SHARE}};
     for (size_t i = 0; i < sizeof quoted / sizeof *quoted; i++) {
         const struct made *made = make(quoted[i].name);
         check_headlines(made, quoted[i].site, quoted[i].which);
@@ -131,16 +131,16 @@ static void first_sentences_hold(void **state)
 {
     (void)state;
     static const char *const said[][2] = {{"why_nanoseconds", "Because the grain cools in nanoseconds"},
-                                          {"shorter_not_always", "Not for heat"},
-                                          {"shorter_not_always", "The layer does not care"},
-                                          {"same_energy_or_fluence", "has less light 1 mm deep at the same energy"},
-                                          {"same_energy_or_fluence", "and more at the same fluence"},
+                                          {"how_short", "Not for heat"},
+                                          {"how_short", "The layer does not care"},
+                                          {"wider_spot", "has less light 1 mm deep at the same energy"},
+                                          {"wider_spot", "and more at the same fluence"},
                                           {"wavelength_and_depth", "1064 nm goes deepest of the four"},
                                           {"air_gel_plate", "leaves less of it at the grain"},
                                           {"air_gel_plate", "the grain's rise not at all"},
                                           {"ten_a_second", "Not the grain: it has cooled long before the next pulse."},
                                           {"tan", "The model's room is smaller than people's"},
-                                          {"lower_not_gentler", "Less light disrupts fewer grains"}};
+                                          {"how_low", "Less light disrupts fewer grains"}};
     for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
         const struct made *made = make(said[i][0]);
         found(made, said[i][1]);
@@ -155,11 +155,11 @@ static void other_sentences_hold(void **state)
     /* "hardly": far below what the layer gets; "cannot cool in between": nearly as many times as there are pulses */
     assert_true(number_after(made, "By one pulse hardly: ") < 0.1 * number_after(made, "the pigmented layer gets "));
     assert_true(number_after(made, "the dermis gets ") > 10.0);
-    made = make("shorter_not_always");
+    made = make("how_short");
     assert_true(number_after(made, "50 ps, is ") > 3.0); /* more than its factor of 3: pressure does go on growing */
     made = make("relaxation_time");
     check_close(number_after(made, "four times the width, "), 16.0, 0.02, 0.0); /* two digits printed */
-    made = make("same_energy_or_fluence");
+    made = make("wider_spot");
     /* "counts more the deeper one looks" */
     assert_true(number_after(made, "the light at the grain and ") > number_after(made, "the wider spot has 1"));
 }
@@ -192,7 +192,7 @@ static void course_problems_come_out(void **state)
               22.8, 0.05, digits);
     check_row("lesson: vessel of 100 um, d2/16k, ms", "course-problem-vessel (seen)",
               number_after(made, "needs d2/16k, "), 4.81, 0.005, digits);
-    made = make("shorter_not_always");
+    made = make("how_short");
     check_row("lesson: sound across 1 um, ps", "course-problems (computed)", number_after(made, "in d/c = "), 670.0,
               5.0, digits);
     made = make("ten_a_second");
