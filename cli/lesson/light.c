@@ -145,8 +145,7 @@ static const char *all_light_at(char out[BRV_SHEET_LINE_SIZE], const struct brv_
     for (size_t i = 0; i < compared->comparison->n && used < BRV_SHEET_LINE_SIZE; i++) {
         const struct brv_spread light = light_at(compared, i, depth);
         used += (size_t)snprintf(out + used, BRV_SHEET_LINE_SIZE - used, "%s%s: %s", i ? "; " : "",
-                                 compared->choices->choice[i].name,
-                                 brv_phrase_spread(one, &light, 1e-4, 0.0, "J/cm2"));
+                                 compared->choices->choice[i].name, brv_phrase_spread(one, &light, 1e-4, 0.0, "J/cm2"));
     }
     return out;
 }
@@ -160,13 +159,14 @@ static void teach_wavelength(struct brv_exercise *exercise, const struct brv_com
     const double whitening[2] = {published_animal(532e-9), published_animal(1064e-9)};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
 
-    brv_exercise_answer(
-        exercise,
-        "%s goes deepest of the four, leading from %s on, and it costs heat in the pigment: at the same fluence 1064 nm "
-        "has %s the light of 532 nm 3 mm deep and gives a grain %s the rise.",
-        compared->choices->choice[deepest_at(compared, DEEP)].name,
-        brv_number_unit(two, leads_from(compared), BRV_LENGTH), brv_phrase_ratio_of(one, &deep[1], &deep[0]),
-        brv_phrase_ratio(all, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_answer(exercise,
+                        "%s goes deepest of the four, leading from %s on, and it costs heat in the pigment: at the "
+                        "same fluence 1064 nm "
+                        "has %s the light of 532 nm 3 mm deep and gives a grain %s the rise.",
+                        compared->choices->choice[deepest_at(compared, DEEP)].name,
+                        brv_number_unit(two, leads_from(compared), BRV_LENGTH),
+                        brv_phrase_ratio_of(one, &deep[1], &deep[0]),
+                        brv_phrase_ratio(all, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
     brv_exercise_step(exercise, "Light at 1 mm: %s. Most has %s there; where brackets overlap it is no race.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP),
                       compared->choices->choice[deepest_at(compared, 1e-3)].name);

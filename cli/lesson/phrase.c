@@ -30,7 +30,8 @@ const char *brv_phrase_ratio_of(char out[BRV_TERM_SIZE], const struct brv_spread
     char middle[BRV_NUMBER_SIZE], from[BRV_NUMBER_SIZE], to[BRV_NUMBER_SIZE];
     const double all[3] = {ratio, least, most};
     char *const text[3] = {middle, from, to};
-    for (size_t i = 0; i < 3; i++) snprintf(text[i], BRV_NUMBER_SIZE, all[i] >= 99.5 ? "%.0f" : "%.2g", all[i]);
+    for (size_t i = 0; i < 3; i++)
+        snprintf(text[i], BRV_NUMBER_SIZE, all[i] >= 99.5 ? "%.0f" : all[i] < 1e-3 ? "under 0.001" : "%.2g", all[i]);
     if (strcmp(from, to))
         snprintf(out, BRV_TERM_SIZE, "%.12s times (%.12s to %.12s)", middle, from, to);
     else

@@ -72,7 +72,8 @@ static void teach_why_nanoseconds(struct brv_exercise *exercise, const struct br
     brv_exercise_step(
         exercise,
         "Heated at once, this grain of 0.5 um has its lead over its layer down to 1/e after %s; its own mean, which "
-        "falls to the layer's only, has 1/e of its heat's worth %s after the 7 ns. As they end, the grain has %.0f %% of "
+        "falls to the layer's only, has 1/e of its heat's worth %s after the 7 ns. As they end, the grain has %.0f %% "
+        "of "
         "the lead that it would have without conduction.",
         brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME),
         brv_number_unit(two, own_mean_efold(compared, SHORT), BRV_TIME), 100.0 * effect->held);
@@ -95,9 +96,8 @@ const struct brv_lesson brv_lesson_why_nanoseconds = {
     .group = group,
     .question = "Why nanoseconds, when a millisecond brings the same light?",
     .scenario = "lesson/why_nanoseconds.yaml",
-    .story =
-        "One pulse falls on a sun spot, in 7 ns, or in 300 ns, or in 1 ms; the fluence is the same. Its pigment "
-        "grains are 0.5 um wide.",
+    .story = "One pulse falls on a sun spot, in 7 ns, or in 300 ns, or in 1 ms; the fluence is the same. Its pigment "
+             "grains are 0.5 um wide.",
     .guess = {"the grain gets equally hot in all three: light is light",
               "the grain gets hottest in 1 ms: there is more time to heat it",
               "the grain gets hottest in 7 ns, and its layer hotter too, but by less", NULL},
@@ -129,7 +129,8 @@ static void draw_relaxation(struct brv_exercise *exercise, const struct brv_comp
         .n_name = N_DEFINITION,
         .n_curve = N_GRAIN,
         .asked = brv_compared_asked(asked, compared),
-        .caption = "One grain, five answers; three sizes. The last, of the grain's lead over its layer, is of this run."};
+        .caption =
+            "One grain, five answers; three sizes. The last, of the grain's lead over its layer, is of this run."};
     for (size_t i = 0; i < N_GRAIN; i++) {
         const struct brv_effect *effect = &compared->comparison->result[i].site[BRV_LESION].effect;
         for (size_t k = 0; k < N_DEFINITION; k++) {
@@ -180,23 +181,26 @@ static void teach_relaxation(struct brv_exercise *exercise, const struct brv_com
         brv_number_unit(text[0], formula[0][0], BRV_TIME), brv_number_unit(text[1], formula[1][0], BRV_TIME),
         brv_number_unit(text[2], formula[0][2], BRV_TIME), brv_number_unit(text[3], formula[1][2], BRV_TIME));
     brv_exercise_step(
-        exercise, "An evenly heated ball alone in tissue, its mean: down to 1/e after d2/22k, %s; to half after d2/40k, %s.",
+        exercise,
+        "An evenly heated ball alone in tissue, its mean: down to 1/e after d2/22k, %s; to half after d2/40k, %s.",
         brv_number_unit(text[0], formula[0][1], BRV_TIME), brv_number_unit(text[1], formula[0][3], BRV_TIME));
     brv_exercise_step(
         exercise,
         "The model uses none of them: it follows the heat. Its grain of 0.5 um has others near, %.3g %% pigment: "
-        "its LEAD over the layer is down to 1/e after %s by the mean (%s by the centre), to half after %s. Its own mean, "
+        "its LEAD over the layer is down to 1/e after %s by the mean (%s by the centre), to half after %s. Its own "
+        "mean, "
         "which falls to the layer's only, has 1/e of its heat's worth %s after the 7 ns.",
         100.0 * pigment_around(&result[MIDDLE]), brv_number_unit(text[0], cooling->mean_efold, BRV_TIME),
         brv_number_unit(text[1], cooling->centre_efold, BRV_TIME),
         brv_number_unit(text[2], cooling->mean_half, BRV_TIME),
         brv_number_unit(text[3], own_mean_efold(compared, MIDDLE), BRV_TIME));
-    brv_exercise_step(exercise,
-                      "Size counts by its square, for the lead: %s at 0.25 um, %s at 1 um; four times the width, %s as "
-                      "long. Neighbours count too: with less pigment, as in lesson why_nanoseconds, this grain's lead lasts "
-                      "longer.",
-                      brv_number_unit(text[0], small, BRV_TIME), brv_number_unit(text[1], large, BRV_TIME),
-                      brv_phrase_times(text[2], large, small));
+    brv_exercise_step(
+        exercise,
+        "Size counts by its square, for the lead: %s at 0.25 um, %s at 1 um; four times the width, %s as "
+        "long. Neighbours count too: with less pigment, as in lesson why_nanoseconds, this grain's lead lasts "
+        "longer.",
+        brv_number_unit(text[0], small, BRV_TIME), brv_number_unit(text[1], large, BRV_TIME),
+        brv_phrase_times(text[2], large, small));
     brv_exercise_step(exercise, "Highest rise of a grain under the same 7 ns: %s.",
                       brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
     brv_exercise_step(exercise,
@@ -288,11 +292,11 @@ static void teach_shorter(struct brv_exercise *exercise, const struct brv_compar
         brv_phrase_ratio(one, compared, seven, micro, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
         100.0 * (heat[3] / heat[2] - 1.0), brv_phrase_times(two, pressure[1]->value, pressure[0]->value),
         pressure[1]->low / pressure[0]->high, pressure[1]->high / pressure[0]->low);
-    brv_exercise_step(
-        exercise,
-        "The lead of this grain of 1 um over its layer is down to 1/e after %s. A pulse far below that has nothing more "
-        "to save.",
-        brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME));
+    brv_exercise_step(exercise,
+                      "The lead of this grain of 1 um over its layer is down to 1/e after %s. A pulse far below that "
+                      "has nothing more "
+                      "to save.",
+                      brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME));
     brv_exercise_step(exercise, "Highest rise of a grain: 1 us %s; 7 ns %s; 0.5 ns %s; 50 ps %s.",
                       brv_phrase_headline(one, compared, micro, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
                       brv_phrase_headline(two, compared, seven, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
