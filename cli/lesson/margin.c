@@ -53,17 +53,15 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_SIGN));
     brv_exercise_step(exercise, "Highest rise of its layer: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK));
-    brv_exercise_step(
-        exercise,
-        "One grain there gets %s: %s without a tan, %s with the darkest. More pigment takes more of the light on the "
-        "way, but more grains share in a sign.",
-        brv_phrase_order(grain[1], grain[0], "less", "as much", "more"),
-        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
-        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(exercise,
+                      "One grain there gets %s: %s without a tan, %s with the darkest. More pigment shades more.",
+                      brv_phrase_order(grain[1], grain[0], "less", "as much", "more"),
+                      brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
+                      brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
     brv_exercise_step(
         exercise,
         "In people, 694 nm: whitening at %.2g J/cm2 in lentigines, %.2g in skin without sun, a room of %.3g "
-        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g, an assumption. The model's room is %s "
+        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's room is %s "
         "than "
         "people's. That a tan narrows the margin, as the caution says, this room neither shows nor refutes.",
         1e-4 * lesion, 1e-4 * around, around / lesion, 0.5 * around / lesion,
@@ -77,20 +75,19 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
 const struct brv_lesson brv_lesson_tan = {
     .name = "tan",
     .group = group,
-    .question = "The lesion is the same, the skin around is tanned. What changes, how surely?",
+    .question = "The skin around is tanned. What changes, and how surely?",
     .scenario = "lesson/tan.yaml",
     .story = "694 nm on one lesion. The skin around it has less pigment, half as much again, twice as much, at last as "
              "much as the "
              "lesion.",
-    .guess = {"nothing: the lesion is the same", "heat of the skin around and room to work in, both surely",
+    .guess = {"heat of the skin around and room to work in, both surely",
               "the heat surely; of the room the model cannot even tell the way",
               "the room surely; the heat hardly: the tan shades itself", NULL},
-    .ask =
-        {"How many times the heat does the layer of the skin around get under the darkest tan?",
-         "Two thresholds make a room. Between which limits is each of them known?",
-         "More pigment takes up more light, but shades what lies below: which wins for the layer, which for one grain?",
-         "1.4 J/cm2 whitened lentigines, 3.1 skin without sun. What is the room? And if a tan halves the second?",
-         NULL},
+    .ask = {"How many times the heat does the layer of the skin around get under the darkest tan?",
+            "Two thresholds make a room. How well is each known?",
+            "More pigment takes up more light, and shades what lies below. Which wins for one grain?",
+            "1.4 J/cm2 whitened lentigines, 3.1 skin without sun. What is the room? And if a tan halves the second?",
+            NULL},
     .left_out = "Who darkens afterwards: biology is not modelled. A tan also changes what cells do, not only how much "
                 "light they take.",
     .source =

@@ -72,9 +72,8 @@ static void say_goggles(struct brv_exercise *exercise, const struct brv_scenario
         "In the spot %.3g J/cm2 lie on the eye, %.2f and %.2f; if all of the pulse goes through a pupil of 7 mm, "
         "%.2f and %.2f. The larger counts.",
         1e-4 * hazard->fluence, old->density_spot, new->density_spot, old->density_pupil, new->density_pupil);
-    brv_exercise_step(exercise, "Trains of pulses ask for more. Of 2013 it could not be read for which trains the "
-                                "limit shrinks by N^-1/4: brevis "
-                                "room does so for all of the eye, the stricter reading.");
+    brv_exercise_step(exercise, "Trains ask for more: for which of them 2013 takes N^-1/4 could not be read; brevis "
+                                "room takes it for all, the stricter reading.");
     brv_exercise_step(
         exercise,
         "Not only the beam: light off the skin (%.2g %% comes back, %.2g to %.2g) reaches the limit of 2013 at %.2g m "
@@ -82,9 +81,7 @@ static void say_goggles(struct brv_exercise *exercise, const struct brv_scenario
         100.0 * hazard->reflectance.value, 100.0 * hazard->reflectance.low, 100.0 * hazard->reflectance.high,
         new->scattered.point, new->scattered.distance, old->scattered.point, old->scattered.distance);
     brv_exercise_step(
-        exercise,
-        "At %.2g m an eye in front of the spot gets %.2g times the limit of 2013 (a point) or %.2g times (the "
-        "spot's size).",
+        exercise, "At %.2g m an eye in front of the spot gets %.2g times the limit of 2013, with the spot's size %.2g.",
         ask->room.distance, new->person, new->person_extent);
     brv_exercise_step(
         exercise,
@@ -126,14 +123,12 @@ const struct brv_lesson brv_lesson_which_goggles = {
             "What stands on your own goggles: wavelength, density, and by which standard?", NULL},
     .left_out = "Whether glass withstands the pulse, which its standard tests; goggles that do not fit; mirrors and "
                 "instruments; many pulses. A standard may ask for more than its density.",
-    .source =
-        "Limits [directive-2006-25, seen] and [icnirp-2013, second-hand]; bubbles [retina-bubbles-2007, abstract].",
-    .next = "A card for your own room: brevis room scenarios/room_1064nm.yaml. " ADVISER,
+    .source = "Limits [directive-2006-25, seen] and [icnirp-2013, second-hand].",
+    .next = "A card for your own room: brevis room scenarios/room_1064nm.yaml.",
     .solve = solve_goggles,
     .tool = "room",
     .reading =
-        "One pulse, exposure limits quoted for teaching; look into the edition in force. No air, window or blink is "
-        "counted.",
+        "One pulse, exposure limits quoted for teaching; look into the edition in force. No air, window or blink.",
 };
 
 /* ---- type or colour ---- */
