@@ -118,7 +118,7 @@ static const double kappas[N_DEFINITION - 1] = {16.0, 22.2289, 27.0, 39.9172};
 
 static void draw_relaxation(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
-    static const char *const names[N_DEFINITION] = {"d2/16k", "d2/22k: ball alone, mean to 1/e", "d2/27k",
+    static const char *const names[N_DEFINITION] = {"d2/16k", "d2/22k: ball, mean to 1/e", "d2/27k",
                                                     "d2/40k: ball, mean to half", "this run: lead to 1/e"};
     double x[N_GRAIN][N_DEFINITION], time[N_GRAIN][N_DEFINITION];
     char asked[BRV_ASKED_SIZE];

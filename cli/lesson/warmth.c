@@ -223,7 +223,7 @@ static void draw_dermis(struct brv_exercise *exercise, const struct brv_compared
               .seconds = true,
               .from = 1e-3,
               .to = 100.0},
-        .y = {.column = "rise_K", .label = "rise below the lesion's surface, K", .scale = 1.0},
+        .y = {.column = "rise_K", .label = "rise in the lesion, K", .scale = 1.0},
         .n_curve = 4,
         .curve = {brv_curve_time(compared, 0, BRV_LESION, BRV_PROBE_LAYER, "layer, one pulse"),
                   brv_curve_time(compared, 0, BRV_LESION, history->mark[0], "0.3 mm, one pulse"),
