@@ -23,15 +23,23 @@ const char *brv_phrase_times(char out[BRV_NUMBER_SIZE], double value, double oth
     return out;
 }
 
+/* "8.9", "310", "under 0.001" */
+static const char *ratio_text(char out[BRV_NUMBER_SIZE], double ratio)
+{
+    if (ratio < 1e-3)
+        snprintf(out, BRV_NUMBER_SIZE, "under 0.001");
+    else
+        snprintf(out, BRV_NUMBER_SIZE, ratio >= 99.5 ? "%.0f" : "%.2g", ratio);
+    return out;
+}
+
 const char *brv_phrase_ratio_of(char out[BRV_TERM_SIZE], const struct brv_spread *value, const struct brv_spread *other)
 {
     const double ratio = value->value / other->value, low = value->low / other->low, high = value->high / other->high;
-    const double least = fmin(ratio, fmin(low, high)), most = fmax(ratio, fmax(low, high));
     char middle[BRV_NUMBER_SIZE], from[BRV_NUMBER_SIZE], to[BRV_NUMBER_SIZE];
-    const double all[3] = {ratio, least, most};
-    char *const text[3] = {middle, from, to};
-    for (size_t i = 0; i < 3; i++)
-        snprintf(text[i], BRV_NUMBER_SIZE, all[i] >= 99.5 ? "%.0f" : all[i] < 1e-3 ? "under 0.001" : "%.2g", all[i]);
+    ratio_text(middle, ratio);
+    ratio_text(from, fmin(ratio, fmin(low, high)));
+    ratio_text(to, fmax(ratio, fmax(low, high)));
     if (strcmp(from, to))
         snprintf(out, BRV_TERM_SIZE, "%.12s times (%.12s to %.12s)", middle, from, to);
     else
