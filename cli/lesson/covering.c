@@ -122,19 +122,19 @@ static brv_status solve_overlap(struct brv_exercise *exercise, const struct brv_
     return status;
 }
 
-const struct brv_lesson brv_lesson_overlap_and_missed_skin = {
-    .name = "overlap_and_missed_skin",
+const struct brv_lesson brv_lesson_overlap = {
+    .name = "overlap",
     .group = group,
     .question = "How much should spots overlap, and what does a little overlap do?",
-    .scenario = "lesson/overlap_and_missed_skin.yaml",
-    .story = "One pass of round spots over 100 cm2: just touching, then closer, then in square rows. Some skin gets no "
-             "pulse, some gets two.",
+    .scenario = "lesson/overlap.yaml",
+    .story = "One pass of round spots over 100 cm2: just touching, then closer, then in square rows. Counted is what "
+             "a place gets.",
     .guess = {"a little overlap is nothing: each place gets one pulse",
               "a little overlap leaves gaps and doubles at once", "touching spots leave no gap", NULL},
-    .ask = {"Draw three touching circles. How much of the gap between them do you guess?",
+    .ask = {"Draw three touching circles. Which share of the skin is the gap between them?",
             "Spots overlap by a tenth of their width. Which share of the skin gets two pulses?",
             "From which overlap on is no skin missed?",
-            "A place was hit twice within seconds. Is that twice the heat, or the same heat twice?", NULL},
+            "Rows of squares, or of hexagons: which leave more gaps at the same overlap?", NULL},
     .left_out =
         "A hand that wavers, an edge of the spot that is not sharp, curved skin. No trial was seen that says which "
         "overlap is right; the usual spoken advice has no source.",
@@ -261,20 +261,47 @@ static void draw_rate(struct brv_exercise *exercise, const struct brv_choices *c
     brv_drawing_add(exercise, &drawing);
 }
 
-static void say_rate(struct brv_exercise *exercise, const struct brv_choices *choices, const struct brv_cover *cover)
+enum { N_SHIFT = 3 };
+
+/* Skin hit three times and more at twice the rate, with rows shifted by 0, 1/4 and 1/2 of the new distance from spot to
+ * spot: after a change of rate nobody knows which [1].                                                             */
+static brv_status solve_shifted(double more[N_SHIFT], const struct brv_cover *cover, double spot,
+                                struct brv_error *error)
+{
+    brv_status status = BRV_OK;
+    for (size_t i = 0; i < N_SHIFT && !status; i++) {
+        struct brv_rows rows = brv_rows_hurried(&cover->rows, 2.0);
+        struct brv_tally hits;
+        rows.aside = 0.25 * (double)i * rows.along;
+        status = brv_rows_tally_hits(&hits, &rows, spot, error);
+        if (status) break;
+        more[i] = brv_tally_between(&hits, 2.5, INFINITY);
+        brv_tally_free(&hits);
+    }
+    return status;
+}
+
+static void say_rate(struct brv_exercise *exercise, const struct brv_choices *choices, const struct brv_cover *cover,
+                     const double more[N_SHIFT])
 {
     const struct brv_cover_ask *ask = &choices->choice[0].request.scenario.cover;
     const struct brv_covered *before = &cover->way[BRV_COVER_ONE], *after = &cover->way[BRV_COVER_FASTER];
-    char a[BRV_NUMBER_SIZE], b[BRV_NUMBER_SIZE];
-    brv_exercise_answer(
+    char a[BRV_NUMBER_SIZE], b[BRV_NUMBER_SIZE], c[BRV_NUMBER_SIZE];
+    brv_exercise_answer(exercise,
+                        "With the same hand it saves no time and doubles the dose: %.3g instead of %.3g hits on "
+                        "average, and %s to %s of "
+                        "the skin hit three times and more, by how rows lie to each other, instead of %s.",
+                        after->mean, before->mean, brv_phrase_percent(a, fmin(more[0], fmin(more[1], more[2]))),
+                        brv_phrase_percent(c, fmax(more[0], fmax(more[1], more[2]))),
+                        brv_phrase_percent(b, before->share[MORE]));
+    brv_exercise_step(
         exercise,
-        "With the same hand it saves no time and doubles the dose: %.3g instead of %.3g hits on average, and %s "
-        "of the skin hit three times and more instead of %s.",
-        after->mean, before->mean, brv_phrase_percent(a, after->share[MORE]),
-        brv_phrase_percent(b, before->share[MORE]));
+        "The hand does not know how its rows lie: shifted by 0, 1/4 and 1/2 of the new distance from spot "
+        "to spot, %s, %s and %s are hit three times and more. The figure is for the first.",
+        brv_phrase_percent(a, more[0]), brv_phrase_percent(b, more[1]), brv_phrase_percent(c, more[2]));
     brv_exercise_step(exercise, "At %.3g a second the hand goes %.3g mm/s for an overlap of %s.", ask->rate,
                       1e3 * cover->hand, brv_phrase_percent(a, ask->overlap));
-    brv_exercise_step(exercise, "At %.3g a second and the same %.3g mm/s the spots come %s along the row.",
+    brv_exercise_step(exercise, "At %.3g a second and the same %.3g mm/s the spots overlap by %s along the row.",
                       2.0 * ask->rate, 1e3 * cover->hand, brv_phrase_percent(a, cover->overlap_faster));
     brv_exercise_step(exercise, "The pass takes as long as before, %.3g s: rows and hand have not changed.",
                       cover->time);
@@ -290,8 +317,10 @@ static brv_status solve_rate(struct brv_exercise *exercise, const struct brv_cho
 {
     (void)control;
     struct brv_cover *cover;
-    const brv_status status = solve_covers(&cover, choices, error);
-    if (!status) say_rate(exercise, choices, cover);
+    double more[N_SHIFT];
+    brv_status status = solve_covers(&cover, choices, error);
+    if (!status) status = solve_shifted(more, cover, choices->choice[0].request.scenario.beam.spot, error);
+    if (!status) say_rate(exercise, choices, cover, more);
     free_covers(cover, choices->n);
     return status;
 }

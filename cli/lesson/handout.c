@@ -34,7 +34,7 @@ static void add_choices(struct brv_sheet *lines, const struct brv_choices *choic
     size_t used = 0;
     if (choices->n < 2) return;
     for (size_t i = 0; i < choices->n && used < sizeof text; i++)
-        used += (size_t)snprintf(text + used, sizeof text - used, "%s%zu %s", i ? "; " : "", i + 1,
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%zu: %s", i ? "; " : "", i + 1,
                                  choices->choice[i].name);
     brv_sheet_add(lines, "BESIDE", "%s", text);
 }

@@ -7,10 +7,10 @@
 /* pulse.c: how long a pulse lasts */
 extern const struct brv_lesson brv_lesson_why_nanoseconds;
 extern const struct brv_lesson brv_lesson_relaxation_time;
-extern const struct brv_lesson brv_lesson_shorter_not_always;
+extern const struct brv_lesson brv_lesson_how_short;
 
 /* light.c: where the light goes */
-extern const struct brv_lesson brv_lesson_same_energy_or_fluence;
+extern const struct brv_lesson brv_lesson_wider_spot;
 extern const struct brv_lesson brv_lesson_wavelength_and_depth;
 extern const struct brv_lesson brv_lesson_air_gel_plate;
 
@@ -20,20 +20,20 @@ extern const struct brv_lesson brv_lesson_warm_dermis;
 
 /* margin.c: lesion and neighbour */
 extern const struct brv_lesson brv_lesson_tan;
-extern const struct brv_lesson brv_lesson_lower_not_gentler;
+extern const struct brv_lesson brv_lesson_how_low;
 
 /* sites.c: where the skin is, and what lies on it */
 extern const struct brv_lesson brv_lesson_thin_neck;
 extern const struct brv_lesson brv_lesson_film_on_skin;
 
 /* covering.c: how spots lie on skin */
-extern const struct brv_lesson brv_lesson_overlap_and_missed_skin;
+extern const struct brv_lesson brv_lesson_overlap;
 extern const struct brv_lesson brv_lesson_passes_by_chance;
 extern const struct brv_lesson brv_lesson_twice_the_rate;
 
 /* slips.c: what hand and meter get wrong */
 extern const struct brv_lesson brv_lesson_tilt_or_spot_error;
-extern const struct brv_lesson brv_lesson_display_is_not_delivery;
+extern const struct brv_lesson brv_lesson_display_and_delivery;
 
 /* people.c: who is in the room, whose skin it is, and when they come back */
 extern const struct brv_lesson brv_lesson_which_goggles;

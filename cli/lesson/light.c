@@ -6,12 +6,15 @@
 #include "lesson/drawing.h"
 #include "lesson/phrase.h"
 #include "light/light.h"
+#include "light/light_sensitivity.h"
 #include "report/published.h"
 
 #include <math.h>
 #include <string.h>
 
 static const char group[] = "WHERE THE LIGHT GOES";
+
+#define DEEP 3e-3 /* where "deepest" is asked; this project's choice [m] */
 
 /* Light against depth in the neighbour, a curve for each choice. */
 static void draw_depths(struct brv_exercise *exercise, const struct brv_compared *compared, bool log,
@@ -69,11 +72,11 @@ static void teach_spot(struct brv_exercise *exercise, const struct brv_compared 
     draw_depths(exercise, compared, false, "Light on the axis of the spot against depth, outside the lesion.");
 }
 
-const struct brv_lesson brv_lesson_same_energy_or_fluence = {
-    .name = "same_energy_or_fluence",
+const struct brv_lesson brv_lesson_wider_spot = {
+    .name = "wider_spot",
     .group = group,
     .question = "Is a larger spot gentler?",
-    .scenario = "lesson/same_energy_or_fluence.yaml",
+    .scenario = "lesson/wider_spot.yaml",
     .story = "1064 nm through 3 mm; through 7 mm with the same energy; through 7 mm with the same fluence.",
     .guess = {"yes, always: the light is spread out", "no, never: a wide beam goes deeper",
               "gentler with the energy kept, not with the fluence kept", NULL},
@@ -83,7 +86,8 @@ const struct brv_lesson brv_lesson_same_energy_or_fluence = {
             "Somebody turns the spot from 3 to 7 mm and leaves the fluence as it is. What changes for deep vessels?",
             NULL},
     .left_out =
-        "The edge of the spot: all figures hold on its axis, where a gaussian beam would have twice the fluence.",
+        "The edge of the spot: all figures hold on its axis, where a gaussian beam would have twice the fluence "
+        "before it enters, and less than twice in skin, for scattering evens it out.",
     .source = "",
     .next = "And at 532 nm (light.wavelength), where light stays shallow: does the width still matter?",
     .teach = teach_spot,
@@ -101,41 +105,72 @@ static double published_animal(double wavelength)
     return NAN;
 }
 
+/* Light of a choice at a depth of the neighbour [J/m2]. */
+static struct brv_spread light_at(const struct brv_compared *compared, size_t choice, double depth)
+{
+    const struct brv_result *result = &compared->comparison->result[choice];
+    const struct brv_light *light = &result->site[BRV_NEIGHBOUR].light;
+    const double value = result->ask.beam.fluence * brv_light_fluence(light, depth);
+    const double end[2] = {value * brv_light_answer(light, 0, depth), value * brv_light_answer(light, 1, depth)};
+    return (struct brv_spread){value, fmin(value, fmin(end[0], end[1])), fmax(value, fmax(end[0], end[1]))};
+}
+
 /* The choice with most light at a depth of the neighbour. */
-static const char *deepest_at(const struct brv_compared *compared, double depth)
+static size_t deepest_at(const struct brv_compared *compared, double depth)
 {
     size_t best = 0;
     double most = 0.0;
     for (size_t i = 0; i < compared->comparison->n; i++) {
-        const struct brv_result *result = &compared->comparison->result[i];
-        const double here = result->ask.beam.fluence * brv_light_fluence(&result->site[BRV_NEIGHBOUR].light, depth);
+        const double here = light_at(compared, i, depth).value;
         if (here > most) best = i;
         most = fmax(most, here);
     }
-    return compared->choices->choice[best].name;
+    return best;
+}
+
+/* From here on to 3 mm the choice that has most light at 3 mm has most; in steps of 10 um [m]. */
+static double leads_from(const struct brv_compared *compared)
+{
+    const size_t best = deepest_at(compared, DEEP);
+    size_t step = 300;
+    while (step > 0 && deepest_at(compared, DEEP * (double)(step - 1) / 300.0) == best) step--;
+    return DEEP * (double)step / 300.0;
+}
+
+/* "532 nm: 0.1 J/cm2 (0.05 to 0.2); ..." at a depth of the neighbour. */
+static const char *all_light_at(char out[BRV_SHEET_LINE_SIZE], const struct brv_compared *compared, double depth)
+{
+    char one[BRV_TERM_SIZE];
+    size_t used = 0;
+    for (size_t i = 0; i < compared->comparison->n && used < BRV_SHEET_LINE_SIZE; i++) {
+        const struct brv_spread light = light_at(compared, i, depth);
+        used += (size_t)snprintf(out + used, BRV_SHEET_LINE_SIZE - used, "%s%s: %s", i ? "; " : "",
+                                 compared->choices->choice[i].name, brv_phrase_spread(one, &light, 1e-4, 0.0, "J/cm2"));
+    }
+    return out;
 }
 
 static void teach_wavelength(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const size_t last = compared->comparison->n - 1;
-    const double deep[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP),
-                            brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP)};
-    const double grain[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
-                             brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK)};
+    const struct brv_spread deep[2] = {light_at(compared, 0, DEEP), light_at(compared, last, DEEP)};
     const double threshold[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN),
                                  brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN)};
     const double whitening[2] = {published_animal(532e-9), published_animal(1064e-9)};
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
 
-    brv_exercise_answer(
-        exercise,
-        "%s goes deepest of the four, and it costs heat in the pigment: against 532 nm, 1064 nm has %s the light 1 mm "
-        "deep and gives a grain %s the rise, at the same fluence.",
-        deepest_at(compared, 3e-3), brv_phrase_times(one, deep[1], deep[0]), brv_phrase_times(two, grain[1], grain[0]));
-    brv_exercise_step(exercise,
-                      "Light at 1 mm: %s. Most has %s there, %s at 3 mm; where brackets overlap it is no race.",
-                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP), deepest_at(compared, 1e-3),
-                      deepest_at(compared, 3e-3));
+    brv_exercise_answer(exercise,
+                        "%s goes deepest of the four, leading from %s on, and it costs heat in the pigment: at the "
+                        "same fluence 1064 nm "
+                        "has %s the light of 532 nm 3 mm deep and gives a grain %s the rise.",
+                        compared->choices->choice[deepest_at(compared, DEEP)].name,
+                        brv_number_unit(two, leads_from(compared), BRV_LENGTH),
+                        brv_phrase_ratio_of(one, &deep[1], &deep[0]),
+                        brv_phrase_ratio(all, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(exercise, "Light at 1 mm: %s. Most has %s there; where brackets overlap it is no race.",
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP),
+                      compared->choices->choice[deepest_at(compared, 1e-3)].name);
+    brv_exercise_step(exercise, "Light at 3 mm: %s.", all_light_at(all, compared, DEEP));
     brv_exercise_step(exercise, "Highest rise of a grain: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
     brv_exercise_step(exercise, "Threshold of a grain: %s.",
@@ -207,7 +242,8 @@ static void teach_outside(struct brv_exercise *exercise, const struct brv_compar
                       brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_THRESHOLD_GRAIN));
     brv_exercise_step(
         exercise,
-        "What is laid on afterwards comes too late for the grain: heated at once, it is down to 1/e after %s.",
+        "What is laid on afterwards comes too late for the grain: heated at once, its lead over its layer is down to "
+        "1/e after %s.",
         brv_number_unit(one, compared->comparison->result[AIR].site[BRV_LESION].effect.cooling.mean_efold, BRV_TIME));
     brv_drawing_choices(exercise, compared, BRV_HEADLINE_LIGHT_GRAIN, false,
                         "Light at the grain under the same fluence, by what lies on the skin.");

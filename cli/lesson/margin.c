@@ -20,41 +20,50 @@ static double published_sign(enum brv_site_index site)
 
 /* ---- a tan ---- */
 
+/* Does the room go the same way at both ends of its brackets as by its value? */
+static bool sure_room(const struct brv_spread *before, const struct brv_spread *after)
+{
+    const bool less = after->value < before->value;
+    return (after->low < before->low) == less && (after->high < before->high) == less;
+}
+
 static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     const size_t last = compared->comparison->n - 1;
-    const double heat[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
-                            brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK)};
     const double grain[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
                              brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK)};
     const double lesion = published_sign(BRV_LESION), around = published_sign(BRV_NEIGHBOUR);
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], from[BRV_TERM_SIZE], to[BRV_TERM_SIZE];
+    const struct brv_spread *room[2] = {&compared->comparison->headline[0].at[BRV_NEIGHBOUR][BRV_HEADLINE_ROOM],
+                                        &compared->comparison->headline[last].at[BRV_NEIGHBOUR][BRV_HEADLINE_ROOM]};
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], from[BRV_TERM_SIZE], to[BRV_TERM_SIZE];
 
     brv_exercise_answer(
         exercise,
-        "A margin is made of the difference between lesion and skin around, and a tan takes that away: the room "
-        "between the two signs goes from %s to %s, and the skin around gets %s the heat.",
+        "Surely the heat: the layer of the skin around gets %s as much. The room between the two signs goes from %s to "
+        "%s: by its value a tan %s, %s.",
+        brv_phrase_ratio(one, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
         brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
         brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
-        brv_phrase_times(one, heat[1], heat[0]));
+        brv_phrase_order(room[1]->value, room[0]->value, "takes some of it", "leaves it", "adds to it"),
+        sure_room(room[0], room[1]) ? "and at both ends of its brackets too"
+                                    : "but at one end of its brackets it does the reverse, so the model does not know");
     brv_exercise_step(exercise, "Room to work in, sign around over sign of the lesion: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM));
     brv_exercise_step(exercise, "Threshold of a sign in the skin around: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_SIGN));
     brv_exercise_step(exercise, "Highest rise of its layer: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK));
-    brv_exercise_step(
-        exercise,
-        "One grain there gets %s: %s without a tan, %s with the darkest. More pigment takes more of the light on the "
-        "way, but more grains share in a sign.",
-        brv_phrase_order(grain[1], grain[0], "less", "as much", "more"),
-        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
-        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
+    brv_exercise_step(exercise,
+                      "One grain there gets %s: %s without a tan, %s with the darkest. More pigment shades more.",
+                      brv_phrase_order(grain[1], grain[0], "less", "as much", "more"),
+                      brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
+                      brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
     brv_exercise_step(
         exercise,
         "In people, 694 nm: whitening at %.2g J/cm2 in lentigines, %.2g in skin without sun, a room of %.3g "
-        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's room is %s than people's: "
-        "read the direction, not the figure.",
+        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's room is %s "
+        "than "
+        "people's. That a tan narrows the margin, as the caution says, this room neither shows nor refutes.",
         1e-4 * lesion, 1e-4 * around, around / lesion, 0.5 * around / lesion,
         brv_phrase_order(brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM), around / lesion, "smaller",
                          "no other", "larger"));
@@ -66,18 +75,19 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
 const struct brv_lesson brv_lesson_tan = {
     .name = "tan",
     .group = group,
-    .question = "The lesion is the same. Why wait until the tan has gone?",
+    .question = "The skin around is tanned. What changes, and how surely?",
     .scenario = "lesson/tan.yaml",
     .story = "694 nm on one lesion. The skin around it has less pigment, half as much again, twice as much, at last as "
              "much as the "
              "lesion.",
-    .guess = {"nothing changes: the lesion is the same", "the skin around shows its sign earlier, and warms more",
-              "the tan protects the skin around: it shades itself", NULL},
-    .ask =
-        {"Two thresholds make a margin. Which of them does the tan move?",
-         "More pigment takes up more light, but shades what lies below: which wins for the layer, which for one grain?",
-         "1.4 J/cm2 whitened lentigines, 3.1 skin without sun. What is the room? And if a tan halves the second?",
-         NULL},
+    .guess = {"heat of the skin around and room to work in, both surely",
+              "the heat surely; of the room the model cannot even tell the way",
+              "the room surely; the heat hardly: the tan shades itself", NULL},
+    .ask = {"How many times the heat does the layer of the skin around get under the darkest tan?",
+            "Two thresholds make a room. How well is each known?",
+            "More pigment takes up more light, and shades what lies below. Which wins for one grain?",
+            "1.4 J/cm2 whitened lentigines, 3.1 skin without sun. What is the room? And if a tan halves the second?",
+            NULL},
     .left_out = "Who darkens afterwards: biology is not modelled. A tan also changes what cells do, not only how much "
                 "light they take.",
     .source =
@@ -90,20 +100,27 @@ const struct brv_lesson brv_lesson_tan = {
 
 static void teach_lower(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
-    const size_t last = compared->comparison->n - 1;
     const struct brv_spread *sign = &compared->comparison->headline[0].at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN];
-    const double share[2] = {brv_phrase_value(compared, 0, BRV_LESION, BRV_HEADLINE_SHARE),
-                             brv_phrase_value(compared, last, BRV_LESION, BRV_HEADLINE_SHARE)};
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE];
+    enum { WHOLE, THIRD, TENTH };
+    const struct brv_comparison *comparison = compared->comparison;
+    const struct brv_spread *share[2] = {&comparison->headline[WHOLE].at[BRV_LESION][BRV_HEADLINE_SHARE],
+                                         &comparison->headline[TENTH].at[BRV_LESION][BRV_HEADLINE_SHARE]};
+    const double fluence = comparison->result[TENTH].ask.beam.fluence / comparison->result[WHOLE].ask.beam.fluence;
+    const bool apart = fmax(share[1]->high / share[0]->high, share[1]->value / share[0]->value) < 0.9 * fluence;
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
 
     brv_exercise_answer(
         exercise,
-        "No. Less light disrupts %s grains, and that is all the model knows. Below the fluence that whitens, people's "
-        "skin was DARKER after a week [hruza-1991, abstract]: less effect is not less harm.",
-        brv_phrase_order(share[1], share[0], "fewer", "as many", "more"));
+        "%s: %.2g times the fluence gives the layer %s the rise, and disrupts %s as many grains. More the model does "
+        "not know. Below the fluence that whitens, people's skin was DARKER after a week [hruza-1991, abstract]: less "
+        "effect "
+        "is not less harm.",
+        apart ? "The heat is, the grains are fewer" : "The heat is, and the grains may be", fluence,
+        brv_phrase_ratio(one, compared, TENTH, WHOLE, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
+        brv_phrase_ratio_of(two, share[1], share[0]));
     brv_exercise_step(exercise, "Grains disrupted in the lesion: %s.",
                       brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_SHARE));
-    brv_exercise_step(exercise, "Its layer still warms, in step with the fluence: %s.",
+    brv_exercise_step(exercise, "Its layer warms at every fluence, in step with it: %s.",
                       brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
     brv_exercise_step(
         exercise,
@@ -128,20 +145,19 @@ static void teach_lower(struct brv_exercise *exercise, const struct brv_compared
                         "Grains disrupted, by fluence. Says nothing of darkening afterwards.");
 }
 
-const struct brv_lesson brv_lesson_lower_not_gentler = {
-    .name = "lower_not_gentler",
+const struct brv_lesson brv_lesson_how_low = {
+    .name = "how_low",
     .group = group,
-    .question = "If in doubt, go lower: is less light always gentler?",
-    .scenario = "lesson/lower_not_gentler.yaml",
+    .question = "With a tenth of the fluence, is everything a tenth?",
+    .scenario = "lesson/how_low.yaml",
     .story =
         "694 nm at a fluence that whitened lentigines in a published trial, and at a third, a tenth, a fiftieth of it.",
-    .guess = {"yes: less light, less of everything",
-              "less is disrupted, but what the skin does later is another matter",
-              "no: below a threshold more grains are disrupted", NULL},
+    .guess = {"yes: a tenth of the heat, and a tenth of the grains disrupted",
+              "a tenth of the heat, and another share of the grains", "the same heat, and a tenth of the grains", NULL},
     .ask = {"What does the model count, and what would you want to know that it does not?",
-            "Is there a fluence at which nothing is disrupted and the skin still warms?",
-            "Skin that got light but showed no whitening: what was seen in people a week later?",
-            "'Start low' is good for a test spot. What must one do after a low spot?", NULL},
+            "Is there a fluence at which nothing is disrupted? By how much does the skin warm there?",
+            "Lentigines whitened at 1.4 J/cm2 in a trial. How far is the model's threshold from that?",
+            "Between which fluences can the model not tell whether there is a sign?", NULL},
     .left_out = "Darkening, inflammation, healing: none of it is in the model, so none of it can be predicted.",
     .source = "[hruza-1991, abstract]; [negishi-2013, abstract]; [chan-2010, abstract].",
     .next = "Look at the same in numbers of test spots: brevis ladder scenarios/test_spots_694nm.yaml",

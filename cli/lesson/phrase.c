@@ -23,6 +23,37 @@ const char *brv_phrase_times(char out[BRV_NUMBER_SIZE], double value, double oth
     return out;
 }
 
+/* "8.9", "310", "under 0.001" */
+static const char *ratio_text(char out[BRV_NUMBER_SIZE], double ratio)
+{
+    if (ratio < 1e-3)
+        snprintf(out, BRV_NUMBER_SIZE, "under 0.001");
+    else
+        snprintf(out, BRV_NUMBER_SIZE, ratio >= 99.5 ? "%.0f" : "%.2g", ratio);
+    return out;
+}
+
+const char *brv_phrase_ratio_of(char out[BRV_TERM_SIZE], const struct brv_spread *value, const struct brv_spread *other)
+{
+    const double ratio = value->value / other->value, low = value->low / other->low, high = value->high / other->high;
+    char middle[BRV_NUMBER_SIZE], from[BRV_NUMBER_SIZE], to[BRV_NUMBER_SIZE];
+    ratio_text(middle, ratio);
+    ratio_text(from, fmin(ratio, fmin(low, high)));
+    ratio_text(to, fmax(ratio, fmax(low, high)));
+    if (strcmp(from, to))
+        snprintf(out, BRV_TERM_SIZE, "%.12s times (%.12s to %.12s)", middle, from, to);
+    else
+        snprintf(out, BRV_TERM_SIZE, "%.12s times", middle);
+    return out;
+}
+
+const char *brv_phrase_ratio(char out[BRV_TERM_SIZE], const struct brv_compared *compared, size_t choice, size_t other,
+                             enum brv_site_index site, enum brv_headline which)
+{
+    const struct brv_headlines *headline = compared->comparison->headline;
+    return brv_phrase_ratio_of(out, &headline[choice].at[site][which], &headline[other].at[site][which]);
+}
+
 double brv_phrase_value(const struct brv_compared *compared, size_t choice, enum brv_site_index site,
                         enum brv_headline which)
 {
@@ -60,7 +91,10 @@ const char *brv_phrase_all(char out[BRV_SHEET_LINE_SIZE], const struct brv_compa
 const char *brv_phrase_percent(char out[BRV_NUMBER_SIZE], double share)
 {
     char number[BRV_NUMBER_SIZE];
-    snprintf(out, BRV_NUMBER_SIZE, "%.40s %%", brv_number_short(number, share < 5e-5 ? 0.0 : 100.0 * share));
+    if (share > 1e-9 && share < 1e-4)
+        snprintf(out, BRV_NUMBER_SIZE, "under 0.01 %%");
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%.40s %%", brv_number_short(number, share < 1e-4 ? 0.0 : 100.0 * share));
     return out;
 }
 

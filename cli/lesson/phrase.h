@@ -17,6 +17,15 @@ const char *brv_phrase_order(double value, double other, const char *less, const
 /* "0.42 times", "12 times", "the same" (within 1 %): value over other at two digits. */
 const char *brv_phrase_times(char out[BRV_NUMBER_SIZE], double value, double other);
 
+/* "8.9 times (8.6 to 9)": a headline of one choice over that of another, with the least and the most of it: low over low
+ * and high over high, because both choices have the same grains.                                                    */
+const char *brv_phrase_ratio(char out[BRV_TERM_SIZE], const struct brv_compared *compared, size_t choice, size_t other,
+                             enum brv_site_index site, enum brv_headline which);
+
+/* The same of any two spreads. */
+const char *brv_phrase_ratio_of(char out[BRV_TERM_SIZE], const struct brv_spread *value,
+                                const struct brv_spread *other);
+
 /* "148 K (73 to 221)": a headline of one choice and site, with low and high. */
 const char *brv_phrase_headline(char out[BRV_TERM_SIZE], const struct brv_compared *compared, size_t choice,
                                 enum brv_site_index site, enum brv_headline which);
@@ -33,7 +42,8 @@ const char *brv_phrase_spread(char out[BRV_TERM_SIZE], const struct brv_spread *
 double brv_phrase_value(const struct brv_compared *compared, size_t choice, enum brv_site_index site,
                         enum brv_headline which);
 
-/* "12.6 %", "0 %", "100 %": a share at three digits, nothing below 0.005 %. */
+/* "12.6 %", "0 %", "100 %": a share at three digits, "under 0.01 %" for less than that, "0 %" for
+ * what is none but for the digits of a sum, below 1e-9. */
 const char *brv_phrase_percent(char out[BRV_NUMBER_SIZE], double share);
 
 #endif

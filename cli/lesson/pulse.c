@@ -19,6 +19,17 @@ static double spread_of_heat(double time)
     return sqrt(4.0 * BRV_TRADE_DIFFUSIVITY * time);
 }
 
+/* From the end of the pulse until the grain's own mean, with all that its layer has, is down to 1/e of what its heat would
+ * have made of it without conduction. Its lead over the layer is down sooner, for the grain cools towards its layer and
+ * not towards nothing. NAN: the layer alone is above that [s].                                                     */
+static double own_mean_efold(const struct brv_compared *compared, size_t choice)
+{
+    const struct brv_result *result = &compared->comparison->result[choice];
+    const struct brv_history *history = &result->site[BRV_LESION].history;
+    const double *mean = brv_history_rise(history, BRV_PROBE_MEAN), end = brv_pulse_end(&result->ask.pulse);
+    return brv_history_fall(history, mean, end, result->site[BRV_LESION].effect.adiabatic_rise * exp(-1.0)) - end;
+}
+
 /* ---- why nanoseconds ---- */
 
 static void draw_why_nanoseconds(struct brv_exercise *exercise, const struct brv_compared *compared)
@@ -47,23 +58,25 @@ static void teach_why_nanoseconds(struct brv_exercise *exercise, const struct br
 {
     enum { SHORT, MIDDLE, LONG };
     const struct brv_effect *effect = &compared->comparison->result[SHORT].site[BRV_LESION].effect;
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], three[BRV_NUMBER_SIZE];
-    const double grain = brv_phrase_value(compared, SHORT, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK);
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE], three[BRV_NUMBER_SIZE];
     const double slow_grain = brv_phrase_value(compared, LONG, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK);
-    const double layer = brv_phrase_value(compared, SHORT, BRV_LESION, BRV_HEADLINE_LAYER_PEAK);
     const double slow_layer = brv_phrase_value(compared, LONG, BRV_LESION, BRV_HEADLINE_LAYER_PEAK);
 
     brv_exercise_answer(
         exercise, "%s The same light in 7 ns gives the grain %s, and its layer %s, the rise that it gives in 1 ms.",
         effect->pulse < effect->cooling.mean_efold
-            ? "Because the grain cools in nanoseconds: a shorter pulse is over before the heat has left it."
+            ? "Because the grain cools in nanoseconds: a shorter pulse is over before much heat has left it."
             : "Not for this grain: it cools faster than the pulse lasts.",
-        brv_phrase_times(one, grain, slow_grain), brv_phrase_times(two, layer, slow_layer));
+        brv_phrase_ratio(one, compared, SHORT, LONG, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
+        brv_phrase_ratio(two, compared, SHORT, LONG, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
     brv_exercise_step(
         exercise,
-        "Heated at once, this grain of 0.5 um has its mean down to 1/e after %s. When a pulse of 7 ns ends, "
-        "%.0f %% of the heat is still in it.",
-        brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME), 100.0 * effect->held);
+        "Heated at once, this grain of 0.5 um has its lead over its layer down to 1/e after %s; its own mean, which "
+        "falls to the layer's only, has 1/e of its heat's worth %s after the 7 ns. As they end, the grain has %.0f %% "
+        "of "
+        "the lead that it would have without conduction.",
+        brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME),
+        brv_number_unit(two, own_mean_efold(compared, SHORT), BRV_TIME), 100.0 * effect->held);
     brv_exercise_step(exercise, "Heat goes sqrt(4 alpha t) far: %s in 7 ns, %s in 300 ns, %s in 1 ms.",
                       brv_number_unit(one, spread_of_heat(7e-9), BRV_LENGTH),
                       brv_number_unit(two, spread_of_heat(300e-9), BRV_LENGTH),
@@ -83,9 +96,8 @@ const struct brv_lesson brv_lesson_why_nanoseconds = {
     .group = group,
     .question = "Why nanoseconds, when a millisecond brings the same light?",
     .scenario = "lesson/why_nanoseconds.yaml",
-    .story =
-        "A sun spot gets the same fluence three times: in 7 ns, in 300 ns and in 1 ms. Its pigment grains are 0.5 um "
-        "wide.",
+    .story = "One pulse falls on a sun spot, in 7 ns, or in 300 ns, or in 1 ms; the fluence is the same. Its pigment "
+             "grains are 0.5 um wide.",
     .guess = {"the grain gets equally hot in all three: light is light",
               "the grain gets hottest in 1 ms: there is more time to heat it",
               "the grain gets hottest in 7 ns, and its layer hotter too, but by less", NULL},
@@ -94,7 +106,7 @@ const struct brv_lesson brv_lesson_why_nanoseconds = {
             "A vessel of 100 um cools in milliseconds. Which pulse would suit it, and why not the grain's?", NULL},
     .left_out = "Boiling: above 112 C the grain's figure is energy over heat capacity. What the skin does afterwards.",
     .source = "alpha = 1.3e-7 m2/s, usual in such formulas [trade-diffusivity, memory].",
-    .next = "How short is short enough? brevis lesson shorter_not_always",
+    .next = "How short is short enough? brevis lesson how_short",
     .teach = teach_why_nanoseconds,
 };
 
@@ -107,7 +119,7 @@ static const double kappas[N_DEFINITION - 1] = {16.0, 22.2289, 27.0, 39.9172};
 static void draw_relaxation(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     static const char *const names[N_DEFINITION] = {"d2/16k", "d2/22k: ball, mean to 1/e", "d2/27k",
-                                                    "d2/40k: ball, mean to half", "this run: mean to 1/e"};
+                                                    "d2/40k: ball, mean to half", "this run: lead to 1/e"};
     double x[N_GRAIN][N_DEFINITION], time[N_GRAIN][N_DEFINITION];
     char asked[BRV_ASKED_SIZE];
     struct brv_drawing drawing = {
@@ -117,7 +129,8 @@ static void draw_relaxation(struct brv_exercise *exercise, const struct brv_comp
         .n_name = N_DEFINITION,
         .n_curve = N_GRAIN,
         .asked = brv_compared_asked(asked, compared),
-        .caption = "One grain, five answers; three sizes. The last one is read off the run."};
+        .caption =
+            "One grain, five answers; three sizes. The last, of the grain's lead over its layer, is of this run."};
     for (size_t i = 0; i < N_GRAIN; i++) {
         const struct brv_effect *effect = &compared->comparison->result[i].site[BRV_LESION].effect;
         for (size_t k = 0; k < N_DEFINITION; k++) {
@@ -129,6 +142,13 @@ static void draw_relaxation(struct brv_exercise *exercise, const struct brv_comp
             .name = compared->choices->choice[i].name, .n = N_DEFINITION, .x = x[i], .y = time[i], .points = true};
     }
     brv_drawing_add(exercise, &drawing);
+}
+
+/* Pigment in the grain's layer, by volume [1]. */
+static double pigment_around(const struct brv_result *result)
+{
+    const struct brv_tissue *tissue = &result->site[BRV_LESION].tissue;
+    return tissue->layer[tissue->grain.layer].melanosomes;
 }
 
 static void teach_relaxation(struct brv_exercise *exercise, const struct brv_compared *compared)
@@ -161,20 +181,26 @@ static void teach_relaxation(struct brv_exercise *exercise, const struct brv_com
         brv_number_unit(text[0], formula[0][0], BRV_TIME), brv_number_unit(text[1], formula[1][0], BRV_TIME),
         brv_number_unit(text[2], formula[0][2], BRV_TIME), brv_number_unit(text[3], formula[1][2], BRV_TIME));
     brv_exercise_step(
-        exercise, "An evenly heated ball in tissue, its mean: down to 1/e after d2/22k, %s; to half after d2/40k, %s.",
+        exercise,
+        "An evenly heated ball alone in tissue, its mean: down to 1/e after d2/22k, %s; to half after d2/40k, %s.",
         brv_number_unit(text[0], formula[0][1], BRV_TIME), brv_number_unit(text[1], formula[0][3], BRV_TIME));
     brv_exercise_step(
         exercise,
-        "The model uses none of them: it follows the heat. Its grain of 0.5 um, with its own heat capacity "
-        "and others near, "
-        "is down to 1/e after %s by the mean and %s by the centre, to half after %s by the mean.",
-        brv_number_unit(text[0], cooling->mean_efold, BRV_TIME),
+        "The model uses none of them: it follows the heat. Its grain of 0.5 um has others near, %.3g %% pigment: "
+        "its LEAD over the layer is down to 1/e after %s by the mean (%s by the centre), to half after %s. Its own "
+        "mean, "
+        "which falls to the layer's only, has 1/e of its heat's worth %s after the 7 ns.",
+        100.0 * pigment_around(&result[MIDDLE]), brv_number_unit(text[0], cooling->mean_efold, BRV_TIME),
         brv_number_unit(text[1], cooling->centre_efold, BRV_TIME),
-        brv_number_unit(text[2], cooling->mean_half, BRV_TIME));
-    brv_exercise_step(exercise,
-                      "Size counts by its square: %s at 0.25 um, %s at 1 um; four times the width, %s as long.",
-                      brv_number_unit(text[0], small, BRV_TIME), brv_number_unit(text[1], large, BRV_TIME),
-                      brv_phrase_times(text[2], large, small));
+        brv_number_unit(text[2], cooling->mean_half, BRV_TIME),
+        brv_number_unit(text[3], own_mean_efold(compared, MIDDLE), BRV_TIME));
+    brv_exercise_step(
+        exercise,
+        "Size counts by its square, for the lead: %s at 0.25 um, %s at 1 um; four times the width, %s as "
+        "long. Neighbours count too: with less pigment, as in lesson why_nanoseconds, this grain's lead lasts "
+        "longer.",
+        brv_number_unit(text[0], small, BRV_TIME), brv_number_unit(text[1], large, BRV_TIME),
+        brv_phrase_times(text[2], large, small));
     brv_exercise_step(exercise, "Highest rise of a grain under the same 7 ns: %s.",
                       brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
     brv_exercise_step(exercise,
@@ -250,6 +276,9 @@ static void teach_shorter(struct brv_exercise *exercise, const struct brv_compar
     const size_t micro = choice_of_width(compared, 1e-6), seven = choice_of_width(compared, 7e-9),
                  half = choice_of_width(compared, 0.5e-9), last = choice_of_width(compared, 50e-12);
     const struct brv_effect *effect = &compared->comparison->result[seven].site[BRV_LESION].effect;
+    const struct brv_headlines *headline = compared->comparison->headline;
+    const struct brv_spread *pressure[2] = {&headline[seven].at[BRV_LESION][BRV_HEADLINE_PRESSURE],
+                                            &headline[last].at[BRV_LESION][BRV_HEADLINE_PRESSURE]};
     char one[BRV_TERM_SIZE], two[BRV_TERM_SIZE], three[BRV_TERM_SIZE], four[BRV_TERM_SIZE];
     double heat[4];
     const size_t choice[4] = {micro, seven, half, last};
@@ -258,15 +287,16 @@ static void teach_shorter(struct brv_exercise *exercise, const struct brv_compar
     brv_exercise_answer(
         exercise,
         "%s: in 7 ns the grain's rise is %s that in 1 us, but from 0.5 ns down to 50 ps it changes by %.1f %% "
-        "only. The pressure in it, at 50 ps, is %s that at 7 ns.",
+        "only. The pressure in it, at 50 ps, is %s that at 7 ns (%.2g to %.3g, for each is known to a factor of 3).",
         heat[3] < (1.0 + BRV_PHRASE_ALIKE) * heat[2] ? "Not for heat" : "For heat, yes",
-        brv_phrase_times(one, heat[1], heat[0]), 100.0 * (heat[3] / heat[2] - 1.0),
-        brv_phrase_times(two, brv_phrase_value(compared, last, BRV_LESION, BRV_HEADLINE_PRESSURE),
-                         brv_phrase_value(compared, seven, BRV_LESION, BRV_HEADLINE_PRESSURE)));
-    brv_exercise_step(
-        exercise,
-        "This grain of 1 um is down to 1/e of its heat after %s. A pulse far below that has nothing more to save.",
-        brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME));
+        brv_phrase_ratio(one, compared, seven, micro, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
+        100.0 * (heat[3] / heat[2] - 1.0), brv_phrase_times(two, pressure[1]->value, pressure[0]->value),
+        pressure[1]->low / pressure[0]->high, pressure[1]->high / pressure[0]->low);
+    brv_exercise_step(exercise,
+                      "The lead of this grain of 1 um over its layer is down to 1/e after %s. A pulse far below that "
+                      "has nothing more "
+                      "to save.",
+                      brv_number_unit(one, effect->cooling.mean_efold, BRV_TIME));
     brv_exercise_step(exercise, "Highest rise of a grain: 1 us %s; 7 ns %s; 0.5 ns %s; 50 ps %s.",
                       brv_phrase_headline(one, compared, micro, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
                       brv_phrase_headline(two, compared, seven, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK),
@@ -291,11 +321,11 @@ static void teach_shorter(struct brv_exercise *exercise, const struct brv_compar
     draw_shorter(exercise, compared);
 }
 
-const struct brv_lesson brv_lesson_shorter_not_always = {
-    .name = "shorter_not_always",
+const struct brv_lesson brv_lesson_how_short = {
+    .name = "how_short",
     .group = group,
     .question = "Is a shorter pulse always better?",
-    .scenario = "lesson/shorter_not_always.yaml",
+    .scenario = "lesson/how_short.yaml",
     .story = "One fluence, so low that nothing boils, from 1 us down to 50 ps. The grain is 1 um wide.",
     .guess = {"every halving of the pulse makes the grain much hotter",
               "the heat levels off somewhere, and something else goes on growing",

@@ -21,19 +21,25 @@ static void teach_neck(struct brv_exercise *exercise, const struct brv_compared 
 {
     enum { NECK, CHEEK, EAR };
     const double neck = thickness_of(compared, NECK, true), cheek = thickness_of(compared, CHEEK, true);
-    const double rise[2] = {brv_phrase_value(compared, NECK, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
-                            brv_phrase_value(compared, CHEEK, BRV_LESION, BRV_HEADLINE_LAYER_PEAK)};
-    char all[BRV_SHEET_LINE_SIZE], text[3][BRV_NUMBER_SIZE];
+    const double over = brv_phrase_value(compared, EAR, BRV_LESION, BRV_HEADLINE_LAYER_PEAK) /
+                        brv_phrase_value(compared, CHEEK, BRV_LESION, BRV_HEADLINE_LAYER_PEAK);
+    char all[BRV_SHEET_LINE_SIZE], text[3][BRV_NUMBER_SIZE], ear[BRV_TERM_SIZE], cheek_rise[BRV_TERM_SIZE];
     brv_exercise_answer(
         exercise,
-        "Not by its thickness: the dermis of the neck was measured as %s that of the cheek, %s against %s "
-        "[ultrasound-2022, "
-        "seen], and the pigmented layer warms by %.3g K there and %.3g K here. Caution has other reasons.",
+        "%s: the dermis of the neck was measured as %s that of the cheek, %s against %s [ultrasound-2022, seen], and "
+        "an "
+        "epidermis %.2g times as thick, behind the ear, changes the warmth of the pigmented layer by %+.2g %% only: %s "
+        "against %s. Caution has other reasons.",
+        neck > 0.95 * cheek && fabs(over - 1.0) < 0.1 ? "Not by its thickness, as far as that was measured"
+                                                      : "In part, by these numbers",
         brv_phrase_order(neck, cheek, "thinner than", "thick as", "thicker than"),
-        brv_number_unit(text[0], neck, BRV_LENGTH), brv_number_unit(text[1], cheek, BRV_LENGTH), rise[0], rise[1]);
+        brv_number_unit(text[0], neck, BRV_LENGTH), brv_number_unit(text[1], cheek, BRV_LENGTH),
+        thickness_of(compared, EAR, false) / thickness_of(compared, CHEEK, false), 100.0 * (over - 1.0),
+        brv_phrase_headline(ear, compared, EAR, BRV_LESION, BRV_HEADLINE_LAYER_PEAK),
+        brv_phrase_headline(cheek_rise, compared, CHEEK, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
     brv_exercise_step(exercise,
-                      "Epidermis, layers as the model takes them: %s, %s, %s. Of neck and cheek none was measured by "
-                      "histology, so they share one.",
+                      "Epidermis, layers as the model takes them: %s, %s, %s. Of neck and cheek no histology was seen "
+                      "by us: they share one, so what is the same for both is the same input, no finding.",
                       brv_number_unit(text[0], thickness_of(compared, NECK, false), BRV_LENGTH),
                       brv_number_unit(text[1], thickness_of(compared, CHEEK, false), BRV_LENGTH),
                       brv_number_unit(text[2], thickness_of(compared, EAR, false), BRV_LENGTH));
@@ -58,9 +64,8 @@ const struct brv_lesson brv_lesson_thin_neck = {
     .group = "WHERE THE LIGHT GOES",
     .question = "Is the neck delicate because its skin is thin?",
     .scenario = "lesson/thin_neck.yaml",
-    .story = "The same pulse on the same pigment at three sites: neck, cheek, behind the ear, each with the "
-             "thicknesses that "
-             "were measured there.",
+    .story = "The same pulse on the same pigment at three sites: neck and cheek, with a dermis as measured there and "
+             "one epidermis for both, and behind the ear, with the epidermis measured there.",
     .guess = {"yes: thin skin gets hotter", "no: thickness hardly matters here, other things do",
               "the neck is thicker, so it needs more light", NULL},
     .ask = {"Which was measured as thinner, the dermis of the neck or of the cheek?",
@@ -77,17 +82,16 @@ const struct brv_lesson brv_lesson_thin_neck = {
 static void teach_film(struct brv_exercise *exercise, const struct brv_compared *compared)
 {
     enum { CLEAN, TINTED, BLACK };
-    const double light[3] = {brv_phrase_value(compared, CLEAN, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
-                             brv_phrase_value(compared, TINTED, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
-                             brv_phrase_value(compared, BLACK, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN)};
-    const double surface[2] = {brv_phrase_value(compared, CLEAN, BRV_LESION, BRV_HEADLINE_SURFACE_PEAK),
-                               brv_phrase_value(compared, BLACK, BRV_LESION, BRV_HEADLINE_SURFACE_PEAK)};
-    char all[BRV_SHEET_LINE_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    const double light[2] = {brv_phrase_value(compared, CLEAN, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
+                             brv_phrase_value(compared, TINTED, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN)};
+    const struct brv_film_ask *film = &compared->comparison->result[TINTED].ask.film;
+    char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
     brv_exercise_answer(
         exercise,
         "The film takes the light first: under the black one the pigment gets %s the light of clean skin and the "
         "surface of the skin %s the rise.",
-        brv_phrase_times(one, light[BLACK], light[CLEAN]), brv_phrase_times(two, surface[1], surface[0]));
+        brv_phrase_ratio(one, compared, BLACK, CLEAN, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN),
+        brv_phrase_ratio(two, compared, BLACK, CLEAN, BRV_LESION, BRV_HEADLINE_SURFACE_PEAK));
     brv_exercise_step(exercise, "Fluence in the layer of the lesion's grains: %s.",
                       brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN));
     brv_exercise_step(exercise, "Highest rise of the skin's surface: %s.",
@@ -95,9 +99,12 @@ static void teach_film(struct brv_exercise *exercise, const struct brv_compared 
     brv_exercise_step(exercise, "Highest rise of a lesion's grain: %s.",
                       brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_GRAIN_PEAK));
     brv_exercise_step(
-        exercise, "A tinted film, hardly seen, %s: %s the light of clean skin.",
+        exercise,
+        "A tinted film, hardly seen, %s: %s the light of clean skin. Going in once it takes 1 - exp(-%.3g /cm x %s) = "
+        "%.2g %%; the rest is lost because light that skin sends back goes through it again.",
         brv_phrase_order(light[TINTED], light[CLEAN], "takes its share too", "takes next to nothing", "lets more in"),
-        brv_phrase_times(one, light[TINTED], light[CLEAN]));
+        brv_phrase_ratio(one, compared, TINTED, CLEAN, BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN), 1e-2 * film->absorption,
+        brv_number_unit(two, film->thickness, BRV_LENGTH), -100.0 * expm1(-film->absorption * film->thickness));
     brv_exercise_step(
         exercise,
         "Above the criterion a figure of film or surface is energy over heat capacity: such a film boils, burns or "

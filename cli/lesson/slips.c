@@ -67,29 +67,44 @@ static void draw_slips(struct brv_exercise *exercise, const struct brv_scenario 
     brv_drawing_add(exercise, &drawing);
 }
 
+/* Which of four slips changes the fluence most, either way. */
+static const char *largest_of(double distance, double width, double output, double tilt)
+{
+    static const char *const name[4] = {"distance", "width", "output", "tilt"};
+    const double fluence[4] = {distance, width, output, tilt};
+    size_t most = 0;
+    for (size_t i = 1; i < 4; i++)
+        if (fabs(change(fluence[i])) > fabs(change(fluence[most]))) most = i;
+    return name[most];
+}
+
 static void say_slips(struct brv_exercise *exercise, const struct brv_scenario *ask,
                       const struct brv_slip slip[BRV_N_SLIP])
 {
     const double tilt = after(slip, BRV_SLIP_TILT, 10.0 * DEGREE), small = after(slip, BRV_SLIP_SPOT, -0.10);
     const double thirty = after(slip, BRV_SLIP_TILT, 30.0 * DEGREE);
+    const double near = after(slip, BRV_SLIP_STAND_OFF, -10e-3), output = after(slip, BRV_SLIP_OUTPUT, 0.20);
     char text[BRV_NUMBER_SIZE];
-    brv_exercise_answer(
-        exercise,
-        "The spot: a width that is 10 %% too small gives %+.3g %% fluence, a tilt of 10 degrees %+.2g %%. The tilt "
-        "is the %s of the two.",
-        change(small), change(tilt),
-        brv_phrase_order(fabs(change(tilt)), fabs(change(small)), "smaller", "equal", "larger"));
+    brv_exercise_answer(exercise,
+                        "Of these the %s: 10 mm too near give %+.3g %%, a width 10 %% too small %+.3g, 20 %% more "
+                        "output %+.3g, a tilt of "
+                        "10 degrees %+.2g. The sizes chosen here make that order. Like for like, 5 %% of each, the "
+                        "width gives %+.3g %% "
+                        "and the output 5: the width counts twice.",
+                        largest_of(near, small, output, tilt), change(near), change(small), change(output),
+                        change(tilt), change(after(slip, BRV_SLIP_SPOT, -0.05)));
     brv_exercise_step(exercise, "Tilt makes the spot longer by 1/cos: 10, 20, 30 degrees give %+.2g, %+.2g, %+.3g %%.",
                       change(tilt), change(after(slip, BRV_SLIP_TILT, 20.0 * DEGREE)), change(thirty));
     brv_exercise_step(
         exercise,
-        "The width counts twice: 5 %% too small gives %+.3g %%, 10 %% too small %+.3g, 10 %% too large %+.3g.",
+        "The width counts by its square: 5 %% too small gives %+.3g %%, 10 %% too small %+.3g, 10 %% too large %+.3g.",
         change(after(slip, BRV_SLIP_SPOT, -0.05)), change(small), change(after(slip, BRV_SLIP_SPOT, 0.10)));
     brv_exercise_step(
         exercise,
-        "Distance makes the spot wrong: 10 mm in a cone of 100 mrad at %s, %+.3g %% too far, %+.3g %% too near.",
-        brv_number_unit(text, ask->beam.spot, BRV_LENGTH), change(after(slip, BRV_SLIP_STAND_OFF, 10e-3)),
-        change(after(slip, BRV_SLIP_STAND_OFF, -10e-3)));
+        "Distance makes the width wrong: 10 mm in a cone of 100 mrad are %.2g %% of %s; %+.3g %% too far, %+.3g %% too "
+        "near.",
+        100.0 * (1.0 - 1.0 / sqrt(near)), brv_number_unit(text, ask->beam.spot, BRV_LENGTH),
+        change(after(slip, BRV_SLIP_STAND_OFF, 10e-3)), change(near));
     brv_exercise_step(
         exercise, "A tilt of 30 degrees is as much as a spot %.2g %% too wide. Errors of output: %+.3g and %+.3g %%.",
         100.0 * (sqrt(1.0 / thirty) - 1.0), change(after(slip, BRV_SLIP_OUTPUT, -0.20)),
@@ -116,12 +131,11 @@ static brv_status solve_slips(struct brv_exercise *exercise, const struct brv_ch
 const struct brv_lesson brv_lesson_tilt_or_spot_error = {
     .name = "tilt_or_spot_error",
     .group = group,
-    .question = "Which slip of the hand changes the fluence most?",
+    .question = "Which slip changes the fluence most, and which at like size?",
     .scenario = "lesson/tilt_or_spot_error.yaml",
-    .story = "One pulse is planned. Then the handpiece is tilted, the spot is a little smaller than thought, the "
-             "distance is "
-             "wrong, the output drifts.",
-    .guess = {"the tilt: always hold it upright", "the width of the spot: it counts twice", "the output of the device",
+    .story = "One pulse is planned. Then the handpiece is tilted, the spot is 10 % smaller than thought, the "
+             "distance is 10 mm wrong, the output 20 %.",
+    .guess = {"the tilt of 10 or 30 degrees", "the width of the spot", "the distance", "the output of the device",
               NULL},
     .ask = {"Tilted by 30 degrees a round spot becomes oval. How much longer, and how much less fluence?",
             "The width is 10 % smaller than thought. What does the same energy do?",
@@ -232,11 +246,11 @@ static brv_status solve_arrives(struct brv_exercise *exercise, const struct brv_
     return BRV_OK;
 }
 
-const struct brv_lesson brv_lesson_display_is_not_delivery = {
-    .name = "display_is_not_delivery",
+const struct brv_lesson brv_lesson_display_and_delivery = {
+    .name = "display_and_delivery",
     .group = group,
     .question = "The display says half a joule per cm2. Is that what arrives?",
-    .scenario = "lesson/display_is_not_delivery.yaml",
+    .scenario = "lesson/display_and_delivery.yaml",
     .story =
         "A display shows a fluence. Between it and a pigment grain lie a meter that may be 20 % off, a spot known to "
         "5 %, and the surface of the skin.",

@@ -91,9 +91,9 @@ struct brv_effect {
     struct brv_cooling cooling;         /* this grain, heated at once [s] */
     double fall_half[3], fall_efold[3]; /* after the end of this pulse: excess of centre, mean, surface over the
                                            layer down to 1/2, 1/e of what it was then; NAN: it never does, or was not above its cell [s] */
-    double held;                        /* lead over its layer at the end of the pulse, over that without conduction [1] */
-    double stress_time;                 /* sound across the grain [s] */
-    double adiabatic_rise;              /* of the grain if it kept all its heat [K] */
+    double held;           /* at the end of the pulse, of the lead over its cell it would have without conduction [1] */
+    double stress_time;    /* sound across the grain [s] */
+    double adiabatic_rise; /* of the grain if it kept all its heat [K] */
     struct brv_spread peak[BRV_MOST_PROBES];      /* highest rise of every probe by the pulses [K] */
     double peak_time[BRV_MOST_PROBES];            /* [s] */
     struct brv_spread hottest[BRV_MOST_PROBES];   /* highest temperature from the first pulse on, cooling counted [K] */

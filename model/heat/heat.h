@@ -36,8 +36,10 @@ struct brv_audit {
                                a disc. The map of light ends somewhere, beyond it the light is continued [1] */
     double grain;           /* the same for the grain's cell [1] */
     double join; /* energy of all cells of the layer against the layer's own, as a share; 0 where no cells [1] */
-    double held; /* share of the grain's heat that has not left it at the end of the first pulse: 1 nothing has, 0 it
-                       is shared evenly with its cell [1] */
+    double
+        held; /* of the lead over its cell that the grain would have without conduction, the share that is there at the
+                       end of the first pulse: 1 all of it, 0 the heat is shared evenly with its cell. Less than the
+                       share of the heat that is in the grain, for that of an even cell is no lead [1] */
 };
 
 /* What the parts need to know. */

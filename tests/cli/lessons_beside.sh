@@ -6,7 +6,7 @@ set -u
 cd "$(dirname "$0")/../.." || exit 1
 . tests/support/cli.sh
 
-lessons='overlap_and_missed_skin passes_by_chance twice_the_rate tilt_or_spot_error display_is_not_delivery which_goggles
+lessons='overlap passes_by_chance twice_the_rate tilt_or_spot_error display_and_delivery which_goggles
 skin_type_or_colour later_visit thin_neck film_on_skin'
 answer() { echo "$box/$1/lesson_answer.csv"; }
 # y of the answer's figure: curve, and which row of it
@@ -32,18 +32,18 @@ for lesson in $lessons; do
     check '  one and two threads, the same bytes' sh -c "diff -r '$box/one' '$box/two'"
     rm -rf "$box/one" "$box/two"
 done
-check 'the hand-out does not tell what is missed or doubled' sh -c "! grep -qE '9\.3|12\.6|0\.9069' '$box/overlap_and_missed_skin/handout.txt'"
+check 'the hand-out does not tell what is missed or doubled' sh -c "! grep -qE '9\.3|12\.6|0\.9069' '$box/overlap/handout.txt'"
 check '  nor how much a spot makes' sh -c "! grep -qE '23|1\.5 %' '$box/tilt_or_spot_error/handout.txt'"
 check '  nor a density' sh -c "! grep -qE '6\.18|5\.78|0\.4' '$box/which_goggles/handout.txt'"
 
 # Shares of one pass, to the 1e-6 that rows.h claims: closed forms, and a table of 4 digits worked out before by a grid.
-check 'touching spots miss 1 - pi/(2 sqrt 3)' near "$(y_of overlap_and_missed_skin 1 1)" 0.0931000 1e-6
-check '10 %: missed' near "$(y_of overlap_and_missed_skin 1 2)" 0.0059 5e-5
-check '10 %: hit twice' near "$(y_of overlap_and_missed_skin 3 2)" 0.1255 1e-4
-check '30 %: hit three times and more' near "$(y_of overlap_and_missed_skin 4 4)" 0.1937 1e-4
-check '20 %: nothing is missed' near "$(y_of overlap_and_missed_skin 1 3)" 0 1e-12
-check 'square rows at 10 %: as brevis cover has it' sh -c "'$brevis' cover scenarios/lesson/overlap_and_missed_skin.yaml --set cover.overlap='10 %' --set cover.lattice=square --no-figures --quiet --out '$box/cover'"
-check '  to the last bit' [ "$(json "$box/cover" one_pass missed)" = "$(y_of overlap_and_missed_skin 1 5)" ]
+check 'touching spots miss 1 - pi/(2 sqrt 3)' near "$(y_of overlap 1 1)" 0.0931000 1e-6
+check '10 %: missed' near "$(y_of overlap 1 2)" 0.0059 5e-5
+check '10 %: hit twice' near "$(y_of overlap 3 2)" 0.1255 1e-4
+check '30 %: hit three times and more' near "$(y_of overlap 4 4)" 0.1937 1e-4
+check '20 %: nothing is missed' near "$(y_of overlap 1 3)" 0 1e-12
+check 'square rows at 10 %: as brevis cover has it' sh -c "'$brevis' cover scenarios/lesson/overlap.yaml --set cover.overlap='10 %' --set cover.lattice=square --no-figures --quiet --out '$box/cover'"
+check '  to the last bit' [ "$(json "$box/cover" one_pass missed)" = "$(y_of overlap 1 5)" ]
 
 # Poisson: missed exp(-mean), spread 1/sqrt(mean); the mean of a pass is 0.9069/(1 - 0.05)^2.
 mean=$(awk 'BEGIN { printf "%.12g", 3.14159265358979 / (2 * sqrt(3)) / (0.95 * 0.95) }')
@@ -67,9 +67,9 @@ check 'together' grep -q 'make 22.4 %, with 10 % of width *28.3\|make 22.4 %, wi
 
 # What arrives: the run at 1 + 22.36 % of the fluence disrupts what the lesson says.
 high=$(awk 'BEGIN { printf "%.15g J/cm2", 0.5 * (1 + sqrt(0.2 * 0.2 + 4 * 0.05 * 0.05)) }')
-check 'a run at the high end' "$brevis" run scenarios/lesson/display_is_not_delivery.yaml --set "light.fluence=$high" --no-figures --quiet --out "$box/high"
-check '  the share it disrupts' near "$(json "$box/high" lesion share_disrupted_by_number)" "$(y_of display_is_not_delivery 1 3)" 1e-9
-check 'low and high of the fluence' grep -q '0.388 to 0.612' "$box/display_is_not_delivery/answers.txt"
+check 'a run at the high end' "$brevis" run scenarios/lesson/display_and_delivery.yaml --set "light.fluence=$high" --no-figures --quiet --out "$box/high"
+check '  the share it disrupts' near "$(json "$box/high" lesion share_disrupted_by_number)" "$(y_of display_and_delivery 1 3)" 1e-9
+check 'low and high of the fluence' grep -q '0.388 to 0.612' "$box/display_and_delivery/answers.txt"
 
 # Density: log10 of exposure over limit, 5e-2 and 2e-2 J/m2; the editions are log10 2.5 apart wherever both are above 0.
 check 'density in the spot, 2006' grep -q "density of $(awk 'BEGIN { printf "%.2f", log(3e4 / 5e-2) / log(10) }') to bring" "$box/which_goggles/answers.txt"

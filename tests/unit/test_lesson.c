@@ -86,6 +86,29 @@ static void words_follow_numbers(void **state)
     assert_string_equal(brv_phrase_times(text, 12345.0, 100.0), "123 times");
 }
 
+/* Low over low, high over high; the least and the most of the three, whichever they are. */
+static void ratios_carry_their_spread(void **state)
+{
+    (void)state;
+    char text[BRV_TERM_SIZE];
+    const struct brv_spread one = {1.0, 0.5, 4.0}, big = {300.0, 75.0, 1000.0}, twice = {2.0, 1.0, 8.0},
+                            little = {1e-4, 1e-5, 0.1};
+    assert_string_equal(brv_phrase_ratio_of(text, &big, &one), "300 times (150 to 300)");
+    assert_string_equal(brv_phrase_ratio_of(text, &one, &big), "0.0033 times (0.0033 to 0.0067)");
+    assert_string_equal(brv_phrase_ratio_of(text, &twice, &one), "2 times");
+    assert_string_equal(brv_phrase_ratio_of(text, &little, &one), "under 0.001 times (under 0.001 to 0.025)");
+}
+
+static void a_share_that_is_there_is_not_0(void **state)
+{
+    (void)state;
+    char text[BRV_NUMBER_SIZE];
+    assert_string_equal(brv_phrase_percent(text, 4.39e-5), "under 0.01 %");
+    assert_string_equal(brv_phrase_percent(text, 1e-12), "0 %"); /* the digits of a sum */
+    assert_string_equal(brv_phrase_percent(text, 0.1255), "12.6 %");
+    assert_string_equal(brv_phrase_percent(text, 1.0), "100 %");
+}
+
 /* Low and high are told unless they read like the value. */
 static void spreads_are_told(void **state)
 {
@@ -194,6 +217,8 @@ int main(void)
         cmocka_unit_test(lessons_of_a_group_stand_together),
         cmocka_unit_test(every_scenario_is_sound),
         cmocka_unit_test(words_follow_numbers),
+        cmocka_unit_test(ratios_carry_their_spread),
+        cmocka_unit_test(a_share_that_is_there_is_not_0),
         cmocka_unit_test(spreads_are_told),
         cmocka_unit_test(steps_are_counted),
         cmocka_unit_test(a_guess_has_the_axes_of_the_answer_and_no_number),
