@@ -191,7 +191,7 @@ no 2 'one of them' --vary light.spot=2mm..3mm:2 --part 1/2 --join "$hand"
 no 2 'one scenario file' --vary light.spot=2mm..3mm:2
 no 4 'cannot be read' --vary light.spot=2mm..3mm:2 "$box/missing.yaml"
 no 3 'many_slips.yaml:[0-9]*:[0-9]*: ' --vary light.spot=2mm..3mm:2 scenarios/wrong/many_slips.yaml
-no 3 '^--vary light.spt:1:1: .*did you mean spot' --vary light.spt=2mm..3mm:2 "$hand"
+no 3 '^--vary light.spt:1:1: .*did you mean light.spot' --vary light.spt=2mm..3mm:2 "$hand"
 no 3 '^--vary light.spot:1:21: N = 1000000000, allowed 2 to 10000$' --vary light.spot=2mm..3mm:1000000000 "$hand"
 no 3 '1000 x 11 = 11000 points, allowed at most 10000' --vary light.spot=2mm..3mm:1000 --vary light.pulse=1ns..2ns:11 "$hand"
 no 3 'the unit is missing' --vary light.spot=2..3:2 "$hand"
