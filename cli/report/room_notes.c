@@ -124,7 +124,7 @@ static void add_taken(struct brv_sheet *sheet)
 {
     brv_sheet_add(
         sheet, "TAKEN",
-        "a naked eye, for a loupe gathers more; 20 %% of energy moves density by 0.08 to 0.1, distance by 10 %%.");
+        "a naked eye: a loupe gathers more; 20 %% of energy moves density by 0.08 to 0.1, distance by 10 %%.");
 }
 
 static bool answers(const struct brv_hazard_edition *one)
