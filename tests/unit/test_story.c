@@ -115,6 +115,39 @@ static void numbers_of_sentences_are_those_of_the_run(void **state)
     brv_run_free(&told->result);
 }
 
+/* What is left of the highest rise: two numbers of the run, and nothing before that rise has come. */
+static void what_is_left_is_told_after_the_peak(void **state)
+{
+    (void)state;
+    char words[BRV_NUMBER_SIZE], sentence[BRV_NUMBER_SIZE + 40];
+    struct told *told = tell(PULSE("7 ns", "0.1 J/cm2") SKIN);
+    const struct brv_site *site = &told->result.site[BRV_LESION];
+    struct brv_moment moment;
+    brv_moment_read(&moment, site, BRV_PROBE_LAYER, 1.0);
+    snprintf(sentence, sizeof sentence, "Of its highest rise that is %s %% in the lesion",
+             brv_number_short(words, 100.0 * moment.rise.value / site->effect.peak[BRV_PROBE_LAYER].value));
+    says_at(told, "1 s after the pulse began", sentence);
+    says_at(told, "At the end of the pulse", "because fewer share the light"); /* dense pigment shades itself */
+    brv_run_free(&told->result);
+
+    told = tell(PULSE("7 ns", "0.1 J/cm2") SKIN "film: {thickness: 10 um, absorption: 4000 /cm}\n");
+    assert_true(told->result.site[BRV_NEIGHBOUR].effect.peak_time[BRV_PROBE_LAYER] > 1e-3); /* by the film's heat */
+    assert_null(strstr(step(told, "1 ms after the pulse began"), "Of its highest rise"));
+    brv_run_free(&told->result);
+}
+
+/* Half the light comes while the grain cools as fast: neither faster nor slower is true of it. */
+static void at_the_relaxation_time_both_go_on(void **state)
+{
+    (void)state;
+    struct told *told = tell(PULSE("50 ns", "0.1 J/cm2") SKIN);
+    says_at(told, "When the grain gives", "heating and cooling go on together");
+    brv_run_free(&told->result);
+    told = tell(PULSE("300 ns", "0.1 J/cm2") SKIN);
+    says_at(told, "When the grain gives", "most of the grain's lead is gone before the light is");
+    brv_run_free(&told->result);
+}
+
 static void a_cool_grain_has_a_temperature(void **state)
 {
     (void)state;
@@ -219,6 +252,8 @@ int main(void)
         cmocka_unit_test(a_moment_is_read_off_the_curves),
         cmocka_unit_test(a_moment_has_the_spread_of_its_peak),
         cmocka_unit_test(numbers_of_sentences_are_those_of_the_run),
+        cmocka_unit_test(what_is_left_is_told_after_the_peak),
+        cmocka_unit_test(at_the_relaxation_time_both_go_on),
         cmocka_unit_test(a_cool_grain_has_a_temperature),
         cmocka_unit_test(above_the_criterion_there_is_no_temperature),
         cmocka_unit_test(a_long_pulse_warms_grain_and_layer_together),
