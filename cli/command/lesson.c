@@ -9,6 +9,7 @@
 #include "report/place.h"
 #include "report/terminal.h"
 #include "scenario/choices.h"
+#include "scenario/fault.h"
 #include "scenario/nearest.h"
 
 #include <string.h>
@@ -138,10 +139,11 @@ static int answer(const struct brv_lesson *lesson, const struct brv_choices *cho
 
 static int unknown_lesson(const char *name)
 {
+    char shown[BRV_SHOWN_SIZE];
     struct brv_nearest nearest = {.word = name};
     for (size_t i = 0; brv_lessons[i]; i++) brv_nearest_offer(&nearest, brv_lessons[i]->name);
     brv_nearest_offer(&nearest, BRV_NUMBERS_NAME);
-    fprintf(stderr, "brevis lesson: there is no lesson %s", name);
+    fprintf(stderr, "brevis lesson: there is no lesson %s", brv_fault_shown(shown, name));
     if (nearest.best) fprintf(stderr, "; did you mean %s?", nearest.best);
     fputs(nearest.best ? "\n" : "; `brevis lesson` lists them\n", stderr);
     return BRV_EXIT_USAGE;
@@ -150,7 +152,9 @@ static int unknown_lesson(const char *name)
 /* Other lessons have the numbers of their scenario. */
 static int no_seed(const char *name)
 {
-    fprintf(stderr, "brevis lesson: --seed belongs to lesson %s, not to %s\n", BRV_NUMBERS_NAME, name);
+    char shown[BRV_SHOWN_SIZE];
+    fprintf(stderr, "brevis lesson: --seed belongs to lesson %s, not to %s\n", BRV_NUMBERS_NAME,
+            brv_fault_shown(shown, name));
     return BRV_EXIT_USAGE;
 }
 
