@@ -158,7 +158,7 @@ static void put_head(FILE *to, const struct brv_handout *handout, const char *wh
             "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
             "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s: ",
             what);
-    brv_sheet_put(to, handout->lesson->name);
+    brv_page_put(to, handout->lesson->name);
     fputs("</title>\n<style>\n"
           "@page { size: A4; margin: 12mm }\n"
           "body { font: 10pt/1.3 sans-serif; color: #000; background: #fff; max-width: 186mm; margin: 6mm auto; "
@@ -175,7 +175,7 @@ static void put_head(FILE *to, const struct brv_handout *handout, const char *wh
           "object-fit: contain; filter: grayscale(1) }\n"
           "</style>\n</head>\n<body>\n<h1>",
           to);
-    brv_sheet_put(to, handout->lesson->question);
+    brv_page_put(to, handout->lesson->question);
     fputs("</h1>\n", to);
 }
 
@@ -206,7 +206,7 @@ static void put_guesses(FILE *to, const struct brv_lesson *lesson)
 {
     for (size_t i = 0; lesson->guess[i]; i++) {
         fprintf(to, "<p><b>%s</b><span class=\"box\"></span>", i ? "" : "GUESS");
-        brv_sheet_put(to, lesson->guess[i]);
+        brv_page_put(to, lesson->guess[i]);
         fputs("</p>\n", to);
     }
     fputs("<p><b></b>because</p>\n<div class=\"write\"></div>\n", to);
@@ -216,7 +216,7 @@ static void put_questions(FILE *to, const struct brv_lesson *lesson)
 {
     for (size_t i = 0; lesson->ask[i]; i++) {
         fprintf(to, "<p><b>%zu</b>", i + 1);
-        brv_sheet_put(to, lesson->ask[i]);
+        brv_page_put(to, lesson->ask[i]);
         fputs("</p>\n<div class=\"write\"></div>\n", to);
     }
 }

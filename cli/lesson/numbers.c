@@ -3,6 +3,7 @@
 #include "report/caution.h"
 #include "report/number.h"
 #include "report/sheet.h"
+#include "report/page.h"
 #include "report/words.h"
 
 #include <math.h>
@@ -238,7 +239,7 @@ static void page_question(FILE *to, const struct brv_problems *problems, size_t 
 {
     if (begins_subject(problems, i)) brv_sheet_put_in(to, "h2", problems->problem[i].subject);
     fprintf(to, "<section><p><b>%d</b>", problems->problem[i].no);
-    brv_sheet_put(to, problems->problem[i].question);
+    brv_page_put(to, problems->problem[i].question);
     fputs("</p>\n", to);
 }
 
@@ -263,7 +264,7 @@ static void page_answer(FILE *to, const struct brv_problem *problem)
     fputs("</ul>\n", to);
     for (size_t k = 0; k < problem->n_key; k++) {
         fputs("<div class=\"key\">", to);
-        brv_sheet_put(to, key_text(text, &problem->key[k]));
+        brv_page_put(to, key_text(text, &problem->key[k]));
         fputs("</div>\n", to);
     }
 }

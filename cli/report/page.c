@@ -1,5 +1,7 @@
 #include "report/page.h"
 
+#include "scenario/letters.h"
+
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -70,21 +72,17 @@ static const char style[] =
 
 /* ---- text ---- */
 
-/* How many bytes the letter at `text` has, of `size` that are there; 0: it is no UTF-8, or no letter a page may hold. */
-static size_t letter_length(const unsigned char *text, size_t size)
+/* How many bytes the letter has; 0 for what is no UTF-8 or no letter: controls, surrogates, what is never assigned. */
+static size_t letter_length(const char *text, size_t size)
 {
-    static const uint32_t least[] = {0, 0, 0x80, 0x800, 0x10000}; /* shorter would do: no letter */
-    const unsigned char first = text[0];
-    const size_t length = first < 0x80 ? 1 : first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
-    if (length == 1) return (first < 0x20 && first != '\n' && first != '\t') || first == 0x7F ? 0 : 1;
-    if (first < 0xC2 || first > 0xF4 || length > size) return 0;
-    uint32_t code = first & (0xFFu >> (length + 1));
-    for (size_t i = 1; i < length; i++) {
-        if ((text[i] & 0xC0u) != 0x80u) return 0;
-        code = code << 6 | (text[i] & 0x3Fu);
-    }
-    const bool surrogate = code >= 0xD800 && code <= 0xDFFF, control = code < 0xA0, none = (code & 0xFFFE) == 0xFFFE;
-    return code < least[length] || code > 0x10FFFF || surrogate || control || none ? 0 : length;
+    char four[5] = ""; /* a letter has four bytes at most, and the text need not end with a 0 */
+    size_t length;
+    memcpy(four, text, size < 4 ? size : 4);
+    const uint32_t letter = brv_letters_at(four, &length);
+    const bool broken = letter == 0xFFFD && length == 1, line = letter == '\n' || letter == '\t';
+    const bool control = letter < 0x20 || (letter >= 0x7F && letter < 0xA0);
+    const bool surrogate = letter >= 0xD800 && letter <= 0xDFFF, none = (letter & 0xFFFE) == 0xFFFE;
+    return broken || (control && !line) || surrogate || none ? 0 : length;
 }
 
 static const char *escaped(char letter)
@@ -108,7 +106,7 @@ static const char *escaped(char letter)
 void brv_page_put_bytes(FILE *to, const char *text, size_t size)
 {
     for (size_t at = 0; at < size;) {
-        const size_t length = letter_length((const unsigned char *)text + at, size - at);
+        const size_t length = letter_length(text + at, size - at);
         const char *mark = escaped(text[at]);
         if (text[at] == '\r' && at + 1 < size && text[at + 1] == '\n') {
             at++; /* lines may end as they do elsewhere */

@@ -6,6 +6,7 @@
 #include "report/report_part.h"
 #include "report/setting.h"
 #include "report/term.h"
+#include "report/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -50,9 +51,7 @@ static void add(char out[TEXT_SIZE], const char *what, const struct brv_headline
                 enum brv_headline which, const char *unit)
 {
     char value[BRV_TERM_SIZE];
-    const size_t used = strlen(out);
-    snprintf(out + used, TEXT_SIZE - used, "%s %s%s", what, brv_term_spread(value, which, &headlines->at[site][which]),
-             unit);
+    brv_words_append(out, TEXT_SIZE, "%s %s%s", what, brv_term_spread(value, which, &headlines->at[site][which]), unit);
 }
 
 /* "; of choice 1 that is 0.42 times", or that the spread hides it. */

@@ -1,5 +1,6 @@
 #include "report/sheet.h"
 
+#include "report/page.h"
 #include "report/words.h"
 #include "scenario/letters.h"
 
@@ -24,30 +25,16 @@ void brv_sheet_text(FILE *to, const struct brv_sheet *sheet)
     for (size_t i = 0; i < sheet->n; i++) brv_words_wrap(to, sheet->line[i].label, sheet->line[i].text);
 }
 
-void brv_sheet_put(FILE *to, const char *text)
-{
-    for (const char *c = text; *c; c++) {
-        if (*c == '<')
-            fputs("&lt;", to);
-        else if (*c == '>')
-            fputs("&gt;", to);
-        else if (*c == '&')
-            fputs("&amp;", to);
-        else
-            fputc(*c, to);
-    }
-}
-
 void brv_sheet_put_title(FILE *to, const char *title)
 {
     char cut[4 * TITLE_COLUMNS + 8];
-    brv_sheet_put(to, brv_letters_cut(cut, sizeof cut, title, TITLE_COLUMNS));
+    brv_page_put(to, brv_letters_cut(cut, sizeof cut, title, TITLE_COLUMNS));
 }
 
 void brv_sheet_put_in(FILE *to, const char *element, const char *text)
 {
     fprintf(to, "<%s>", element);
-    brv_sheet_put(to, text);
+    brv_page_put(to, text);
     fprintf(to, "</%s>", element);
 }
 
@@ -56,7 +43,7 @@ void brv_sheet_page(FILE *to, const struct brv_sheet *sheet, const char *style)
     for (size_t i = 0; i < sheet->n; i++) {
         fprintf(to, "<p%s>", style);
         brv_sheet_put_in(to, "b", sheet->line[i].label); /* an empty one keeps the text under that of the line before */
-        brv_sheet_put(to, sheet->line[i].text);
+        brv_page_put(to, sheet->line[i].text);
         fputs("</p>\n", to);
     }
 }

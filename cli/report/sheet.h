@@ -27,11 +27,10 @@ void brv_sheet_text(FILE *to, const struct brv_sheet *sheet);
 /* The same as paragraphs; `style` goes into every <p>, as in " class=\"small\"". */
 void brv_sheet_page(FILE *to, const struct brv_sheet *sheet, const char *style);
 
-/* Text of a page, with its marks as letters; and the same inside an element. */
-void brv_sheet_put(FILE *to, const char *text);
-
 /* A title, cut with an ellipsis where a page would be nothing but title; the text beside the page has it whole. */
 void brv_sheet_put_title(FILE *to, const char *title);
+
+/* Text of a page inside an element; see brv_page_put. */
 void brv_sheet_put_in(FILE *to, const char *element, const char *text);
 
 #endif

@@ -14,7 +14,7 @@ scenario() { # scenario NAME TITLE: the title in single quotes, which YAML takes
 holds() { grep -qF -e "$2" "$1"; } # holds FILE TEXT
 escaped() { printf '%s\n' "$1" | sed 's/\\/\\\\/g; s/"/\\"/g'; }           # as JSON has it
 in_markup() { printf '%s\n' "$1" | sed 's/&/\&amp;/g; s/</\&lt;/g'; }     # as SVG has it; `>` may stand there
-in_page() { in_markup "$1" | sed 's/>/\&gt;/g'; }
+in_page() { in_markup "$1" | sed 's/>/\&gt;/g; s/"/\&quot;/g'";s/'/\&#39;/g"; }
 plain() { ! LC_ALL=C grep -q "$(printf '[\001-\010\013\014\016-\037\177]')" "$@"; }
 # Whole letters only: `sed -n l` would show other bytes; here every byte that begins a letter is followed by what belongs to it.
 utf8() {
