@@ -174,7 +174,7 @@ bench: need-demo
 	@$(MAKE) --no-print-directory all $(BENCH)
 	@sh tests/bench/bench.sh $(BUILD)
 
--include .packaging/install.mk
+include $(sort $(wildcard .packaging/*.mk tests/*/*.mk))
 
 clean:
 	rm -rf $(BUILD)

@@ -1,6 +1,7 @@
 #!/bin/sh
-# Looks for what the build (demo), the tests (test) or a Debian package (deb) need and installs what is missing: through
-# apt as root or with sudo; otherwise it prints the command to run. A machine that has everything is left alone at once.
+# Looks for what a job needs and installs what is missing: through apt as root or with sudo; otherwise it prints the command
+# to run. A machine that has everything is left alone at once.
+# usage: .ci/need.sh demo|test|deb|lint|fuzz|sanitize|coverage|fresh
 set -u
 
 want=$1
@@ -18,6 +19,7 @@ has_cmocka() { echo '#include <stdarg.h>
 #include <setjmp.h>
 #include <stdint.h>
 #include <cmocka.h>' | cc -E -x c -; }
+has_runtime() { ls "$(clang -print-resource-dir)"/lib/linux/libclang_rt.asan-*.a; }
 has_font() { find /usr/share/fonts /usr/local/share/fonts -name 'DejaVuSans.ttf' 2>/dev/null | grep -q .; }
 
 need gcc command -v cc
@@ -27,13 +29,30 @@ need libgsl-dev has_library gsl gsl/gsl_version.h
 need libyaml-dev has_library yaml-0.1 yaml.h
 need gnuplot-nox command -v gnuplot
 need fonts-dejavu-core has_font
-[ "$want" != test ] || need libcmocka-dev has_cmocka
+case $want in test | lint | sanitize | coverage) need libcmocka-dev has_cmocka ;; esac
 if [ "$want" = deb ]; then
     need build-essential dpkg-query -W build-essential
     need dpkg-dev command -v dpkg-buildpackage
     need debhelper command -v dh
     need lintian command -v lintian
 fi
+if [ "$want" = lint ]; then
+    need cppcheck command -v cppcheck
+    need clang-format command -v clang-format
+    need clang-tidy command -v clang-tidy
+    need codespell command -v codespell
+    need shellcheck command -v shellcheck
+fi
+if [ "$want" = fuzz ] || [ "$want" = sanitize ]; then
+    need clang command -v clang
+    need libclang-rt-14-dev has_runtime
+fi
+if [ "$want" = sanitize ]; then
+    need libomp-dev sh -c 'echo "#include <omp.h>" | clang -fopenmp -E -x c -'
+    need valgrind command -v valgrind
+fi
+[ "$want" != coverage ] || need gcovr command -v gcovr
+[ "$want" != fresh ] || need debootstrap command -v debootstrap
 
 [ -n "$missing" ] || exit 0
 install="apt-get install -y --no-install-recommends$missing"
