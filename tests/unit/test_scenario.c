@@ -137,9 +137,22 @@ static void things_that_do_not_fit(void **state)
     assert_true(has(n, BRV_ORDER, BRV_SCOPE_GRAIN, "layer"));
     assert_true(has(n, BRV_ORDER, BRV_SCOPE_WATCH, "until"));
 
+    ask = sample_scenario(); /* layers count from 0: the last is there, the one after it is not */
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        ask.skin[site].grain.layer = (int)ask.skin[site].n_layer;
+        sample_give(&ask.skin[site].grain, BRV_SCOPE_GRAIN, "layer");
+    }
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_GRAIN, "layer"));
+    for (size_t site = 0; site < BRV_N_SITE; site++) ask.skin[site].grain.layer--;
+    assert_false(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_GRAIN, "layer"));
+
     ask = sample_scenario();
     sample_set(&ask, BRV_SCOPE_LAYER, 2, "thickness", 2e-3);
     ask.watch.n_depth = 1;
+    ask.watch.depth[0] = 1e-3;
+    ask.watch.depth[1] = 3e-3; /* stands behind what is counted */
+    sample_give(&ask.watch, BRV_SCOPE_WATCH, "depths");
+    assert_false(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_WATCH, "depths"));
     ask.watch.depth[0] = 3e-3;
     sample_give(&ask.watch, BRV_SCOPE_WATCH, "depths");
     n = faults_of(&ask);

@@ -46,6 +46,21 @@ static void rates_at_constant_temperature(void **state)
               24.0, 1.5, "24 h as printed; its own data say 6 h");
 }
 
+/* The standards give the first pair for 44 C to 50 C, both taken in: no damage a hair below, the second a hair above. */
+static void ends_of_the_pairs(void **state)
+{
+    (void)state;
+    const struct brv_damage_pair *skin = epidermis();
+    const double time[] = {0.0, 10.0}, from[] = {skin->from, skin->from}, change[] = {skin->change, skin->change};
+    /* a few roundings of exponents of 300 */
+    check_close(brv_damage_log(skin, 2, time, time, from), log(10.0 * 2.185) + 124.0 * log(10.0) - 93534.9 / skin->from,
+                0.0, 1e-4);
+    check_close(brv_damage_log(skin, 2, time, time, change),
+                log(10.0 * 2.185) + 124.0 * log(10.0) - 93534.9 / skin->change, 0.0, 1e-4);
+    check_close(skin->from, 317.15, 1e-15, 0.0);
+    check_close(skin->change, 323.15, 1e-15, 0.0);
+}
+
 /* A history so hot that Omega itself would overflow keeps its logarithm, and a sum of two histories is their sum. */
 static void logarithms_do_not_overflow(void **state)
 {
@@ -207,6 +222,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rates_at_constant_temperature),
+        cmocka_unit_test(ends_of_the_pairs),
         cmocka_unit_test(logarithms_do_not_overflow),
         cmocka_unit_test(rows_far_apart_are_joined_in_logarithms),
         cmocka_unit_test(equivalent_minutes),

@@ -128,6 +128,10 @@ static void a_room(void **state)
     const double wide = 2.0 * 5e-3 / 0.1 / sqrt(2.0);
     check_close(one->person_beam, 4.0 * energy / (BRV_PI * wide * wide) / 2e-2, 1e-12, 0.0);
     check_close(one->lid_ratio, hazard.lid.passes.value * 3e4 / 2e-2, 1e-12, 0.0);
+    struct brv_lid lid; /* the same skin over an eye */
+    assert_int_equal(brv_lid_solve(&lid, &ask, NULL), BRV_OK);
+    check_close(hazard.lid.passes.value, lid.passes.value, 0.0, 0.0);
+    assert_true(lid.passes.value > 0.0);
     assert_true(hazard.reflectance.low < hazard.reflectance.value &&
                 hazard.reflectance.value < hazard.reflectance.high);
     assert_true(one->least.point < one->scattered.point && one->scattered.point < one->most.point);
