@@ -1,6 +1,7 @@
 /* Damage by warmth against burn standards: the slab kernel as the standards' three layers of skin under a flux, and the
  * rates alone.                                                                                                     */
 #include "effect/damage.h"
+#include "effect/effect.h"
 #include "heat/slab.h"
 #include "heat/stepper.h"
 #include "support/check.h"
@@ -59,6 +60,29 @@ static void ends_of_the_pairs(void **state)
                 log(10.0 * 2.185) + 124.0 * log(10.0) - 93534.9 / skin->change, 0.0, 1e-4);
     check_close(skin->from, 317.15, 1e-15, 0.0);
     check_close(skin->change, 323.15, 1e-15, 0.0);
+}
+
+/* Each layer of the skin by the rates of its tissue: the standards' dermis serves for dermis and fat, the rest is
+ * epidermis. Probes that are a layer's mean, and probes at a depth.                                                */
+static void layers_have_rates_of_their_own(void **state)
+{
+    (void)state;
+    static const int kind[] = {BRV_HORNY, BRV_EPIDERMIS, BRV_BASAL, BRV_DERMIS, BRV_FAT};
+    double top[] = {0.0, 1.0, 2.0, 3.0, 4.0}, depth[10];
+    struct brv_tissue tissue = {.n_layer = 5};
+    struct brv_light light = {.n_layer = 5};
+    struct brv_history history = {.film = BRV_NO_PROBE, .depth = depth};
+    for (size_t i = 0; i < BRV_MOST_MEANS; i++) history.mean[i] = i < 5 ? i : BRV_NO_PROBE;
+    for (size_t i = 0; i < 5; i++) {
+        tissue.layer[i].kind = kind[i];
+        light.top[i] = top[i];
+        depth[i] = NAN;
+        depth[5 + i] = top[i] + 0.5;
+    }
+    for (int set = 0; set < BRV_N_DAMAGE; set++)
+        for (size_t probe = 0; probe < 10; probe++)
+            assert_ptr_equal(brv_effect_rates(&tissue, &light, &history, probe, set),
+                             &brv_damage_pairs[set][probe % 5 >= 3 ? BRV_DAMAGE_DERMIS : BRV_DAMAGE_EPIDERMIS]);
 }
 
 /* A history so hot that Omega itself would overflow keeps its logarithm, and a sum of two histories is their sum. */
@@ -223,6 +247,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rates_at_constant_temperature),
         cmocka_unit_test(ends_of_the_pairs),
+        cmocka_unit_test(layers_have_rates_of_their_own),
         cmocka_unit_test(logarithms_do_not_overflow),
         cmocka_unit_test(rows_far_apart_are_joined_in_logarithms),
         cmocka_unit_test(equivalent_minutes),

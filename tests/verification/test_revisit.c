@@ -74,6 +74,7 @@ static void what_the_scenario_said(void **state)
     assert_int_equal(brv_scenario_check(&made, NULL, 0), 0);
     assert_int_equal(brv_pulse_total(&made.pulse), 2);
     assert_true(made.surface.to >= made.watch.until && made.watch.until > 2.0);
+    check_close(made.pulse.passes, 1.0, 0.0, 0.0);
     struct brv_scenario filled = made; /* its end is given, so that filling it again adds no pulses to it */
     brv_scenario_fill(&filled);
     check_close(filled.watch.until, made.watch.until, 0.0, 0.0);
