@@ -1,7 +1,7 @@
 # Mutants of model/: small slips, drawn by chance, that a test must turn red for. Never part of `make test`: an hour or two.
 #     make mutation SEED=1 N=200     goes on where it was stopped; LONGEST=20 leaves out tests of more seconds,
 #                                    ONLY='3 17' looks at these again, AGAIN=1 at all that have survived
-.PHONY: mutation mutation-ready
+.PHONY: mutation mutation-ready mutation-try
 
 SEED    ?= 1
 N       ?= 200
@@ -47,5 +47,9 @@ mutation: need-test
 	@sh tests/mutation/map.sh $(MUTATION) $(patsubst tests/%.c,%,$(TESTS))
 	@MUTANT_CC='$(MUTANT_CC)' MUTANT_LINK='$(CC) -shared' MUTANT_LIBS='$(LDLIBS)' \
 	    sh tests/mutation/mutation.sh $(MUTATION) $(SEED) $(N)
+
+# The maker of mutants looked at by itself: half a minute.
+mutation-try: $(MUTATION)/mutate
+	@sh tests/mutation/try.sh $<
 
 -include $(patsubst %.c,$(MUTATION)/plain/%.d,$(MODEL)) $(patsubst %.c,$(MUTATION)/reached/%.d,$(MODEL))

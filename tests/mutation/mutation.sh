@@ -131,10 +131,12 @@ look() { # look NUMBER: what became of it
             case $name in cli-*) continue ;; esac
             [ "$limit" -lt 50 ] || continue
             LD_LIBRARY_PATH=$box LD_PRELOAD=$leak "$folder/bin/${name%%-*}/${name#*-}" >"$box/log" 2>&1 </dev/null
-            [ $? = 23 ] && outcome="killed by $name, which leaks" && break
+            [ $? = 23 ] || continue
+            LD_LIBRARY_PATH=$folder/plain LD_PRELOAD=$leak "$folder/bin/${name%%-*}/${name#*-}" >"$box/log" 2>&1 </dev/null &&
+                outcome="killed by $name, which leaks" && break
         done <"$box/order"
     fi
-    [ "$tests" -gt 0 ] || outcome='survived: no test reaches it'
+    [ "$tests" -gt 0 ] || outcome="survived: no test of up to $longest s reaches it"
     printf '%4d  %s:%s  %s  %s  %s  (%d s)\n' "$1" "$file" "$line" "$function" "$what" "$outcome" \
         $(($(date +%s) - began)) >"$store/$1.now"
     mv "$store/$1.now" "$store/$1.txt"
@@ -154,9 +156,22 @@ while [ "$i" -le "$n" ]; do
     i=$((i + 1))
 done
 
+# What is left, as the table of survivors.md wants it; the reasons are for people to write.
+frame() {
+    echo '| file | function | change | why it survives |'
+    echo '| --- | --- | --- | --- |'
+    i=1
+    while [ "$i" -le "$n" ]; do
+        grep -q survived "$store/$i.txt" 2>/dev/null &&
+            awk -F "$tab" '{ gsub(/\|/, "\\|", $6); printf "| %s | %s | %s | |\n", $1, $3, $6 }' "$store/$i.tsv"
+        i=$((i + 1))
+    done
+}
+frame >"$store-survivors.md"
+
 i=1
 while [ "$i" -le "$n" ]; do cat "$store/$i.txt" 2>/dev/null; i=$((i + 1)); done >"$store.txt"
 awk -v n="$n" '/survived/ { left++ } / timed out in / { slow++ } END {
     printf "%d of %d looked at: %d killed, %d of them by an endless loop, %d survived: %.1f %%\n",
         NR, n, NR - left, slow, left, NR ? 100 * (NR - left) / NR : 0 }' "$store.txt"
-echo "all of them: $store.txt"
+echo "all of them: $store.txt; a frame for tests/mutation/survivors.md: $store-survivors.md"
