@@ -39,8 +39,9 @@ look() { # look NAME
     name=$(echo "$1" | tr / -)
     set -- $(command_of "$1")
     case $1 in sh) with=$folder/brevis from=$2 ;; *) with=$1 from=$1 ;; esac
-    if [ -s "$map/$name.lines" ] && [ -z "$(find "$with" "$from" "$folder/reached/libmodel.so" -newer "$map/$name.lines")" ]; then
-        return
+    if [ -s "$map/$name.lines" ]; then
+        newer=$(find "$with" "$from" "$folder/reached/libmodel.so" -newer "$map/$name.lines")
+        [ -n "$newer" ] || return
     fi
     box=$map/box
     rm -rf "$box"

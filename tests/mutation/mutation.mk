@@ -1,4 +1,4 @@
-# Mutants of model/: small slips, drawn by chance, that a test must turn red for. Never part of `make test`: an hour or two.
+# Mutants of model/: small slips, drawn by chance, that a test must turn red for. Hours; never part of `make test`.
 #     make mutation SEED=1 N=200     goes on where it was stopped; LONGEST=20 leaves out tests of more seconds,
 #                                    ONLY='3 17' looks at these again, AGAIN=1 at all that have survived
 .PHONY: mutation mutation-ready mutation-try
@@ -6,8 +6,8 @@
 SEED    ?= 1
 N       ?= 200
 MUTATION := $(BUILD)/mutation
-# Nothing of the compiler's own between calls, so that a kernel keeps its speed in a shared library; no lines for a debugger,
-# so that two objects are the same when they do the same.
+# Nothing between calls within a file, so that a kernel keeps its speed in a shared library; no lines for a debugger, so
+# that two objects are the same when they do the same.
 MUTANT_FLAGS := -std=c11 -O2 -ffp-contract=off -fno-math-errno -fPIC -fno-semantic-interposition -Wno-unknown-pragmas
 MUTANT_CC = $(CC) $(MUTANT_FLAGS) -w -D_POSIX_C_SOURCE=200809L $(INCLUDE)
 MUTANT_BIN := $(patsubst tests/%.c,$(MUTATION)/bin/%,$(TESTS))
@@ -32,7 +32,8 @@ $(MUTATION)/reached/libmodel.so: $(patsubst %.c,$(MUTATION)/reached/%.o,$(MODEL)
 	@$(CC) -shared --coverage -o $@ $^ $(LDLIBS)
 
 # Which libmodel.so they meet is said by LD_LIBRARY_PATH.
-$(MUTANT_BIN): $(MUTATION)/bin/%: $(BUILD)/tests/%.o $(call OBJECT,$(SUPPORT)) $(MUTANT_SHELL) | $(MUTATION)/plain/libmodel.so
+$(MUTANT_BIN): $(MUTATION)/bin/%: $(BUILD)/tests/%.o $(call OBJECT,$(SUPPORT)) $(MUTANT_SHELL) \
+               | $(MUTATION)/plain/libmodel.so
 	@mkdir -p $(@D)
 	@$(CC) -fopenmp -o $@ $^ -L$(MUTATION)/plain -lmodel $(LDLIBS) -lcmocka
 

@@ -63,7 +63,10 @@ order() { # order FILE LINE FIRST LAST: seconds and names
     fi
     # Seconds a test may take, and its name; ten times what it takes, since a slip may make it slower without an end.
     awk -v who="$who" -v longest="$longest" '
-        BEGIN { n = split(who, list, "\n"); for (i = 1; i <= n; i++) { sub(/lines$/, "seconds", list[i]); wanted[list[i]] } }
+        BEGIN {
+            n = split(who, list, "\n")
+            for (i = 1; i <= n; i++) { sub(/lines$/, "seconds", list[i]); wanted[list[i]] }
+        }
         FILENAME in wanted && $1 <= longest {
             name = FILENAME; sub(/.*\//, "", name); sub(/\.seconds$/, "", name)
             print $1, int(10 * $1) + 3, name
@@ -85,14 +88,15 @@ run() { # run NAME LIMIT MODEL: 0 green, 1 red, 2 without end
         ulimit -t "$limit"
         ulimit -v 4000000 # a slip must not take the machine's memory
         ulimit -c 0
-        LD_LIBRARY_PATH=$where BREVIS=$folder/brevis TMPDIR=$box timeout $((20 * limit)) "$@" >"$box/log" 2>&1 </dev/null
+        export LD_LIBRARY_PATH="$where" BREVIS="$folder/brevis" TMPDIR="$box"
+        timeout $((20 * limit)) "$@" >"$box/log" 2>&1 </dev/null
     )
     code=$?
     case $code in 0) return 0 ;; 124 | 137 | 152) return 2 ;; *) return 1 ;; esac
 }
 
-# Scripts wait for processes and send signals, so a busy machine may turn one red: the mutant has to do it twice, and the
-# model as it is must not.
+# Scripts wait for processes and send signals, so a busy machine may turn one red: the mutant has to do it twice, and
+# the model as it is must not.
 verdict() { # verdict NAME LIMIT: as run
     run "$1" "$2" "$box"
     found=$?
@@ -132,8 +136,8 @@ look() { # look NUMBER: what became of it
             [ "$limit" -lt 50 ] || continue
             LD_LIBRARY_PATH=$box LD_PRELOAD=$leak "$folder/bin/${name%%-*}/${name#*-}" >"$box/log" 2>&1 </dev/null
             [ $? = 23 ] || continue
-            LD_LIBRARY_PATH=$folder/plain LD_PRELOAD=$leak "$folder/bin/${name%%-*}/${name#*-}" >"$box/log" 2>&1 </dev/null &&
-                outcome="killed by $name, which leaks" && break
+            LD_LIBRARY_PATH=$folder/plain LD_PRELOAD=$leak "$folder/bin/${name%%-*}/${name#*-}" >"$box/log" 2>&1 \
+                </dev/null && outcome="killed by $name, which leaks" && break
         done <"$box/order"
     fi
     [ "$tests" -gt 0 ] || outcome="survived: no test of up to $longest s reaches it"

@@ -43,13 +43,14 @@ while [ "$i" -lt 400 ]; do
     "$mutate" 1 "$i" 0 "$box/out.c" "$box/one.c" >>"$box/told" || echo 'FAILED: a draw' >>"$box/bad"
     sed 1d "$box/out.c" | diff "$box/one.c" - | grep '^[<>]' >"$box/change"
     grep -q KEEP "$box/change" && cat "$box/change" >>"$box/bad"
-    [ "$(grep -c '^<' "$box/change")" = 1 ] && [ "$(grep -c '^>' "$box/change")" = 1 ] || echo "not one line: $i" >>"$box/bad"
+    [ "$(grep -c '^<' "$box/change") $(grep -c '^>' "$box/change")" = '1 1' ] || echo "not one line: $i" >>"$box/bad"
     i=$((i + 1))
 done
 check 'what is no slip stays, and one line changes' [ ! -s "$box/bad" ]
 [ ! -s "$box/bad" ] || sort -u "$box/bad" | head -n 20
-for what in "'<' becomes '<='" "'<' becomes '>'" "'0.5' becomes '(0.5 \* 1.1)'" "'+=' becomes '-='" "'++' becomes '--'" \
-    'dropped: total = fmax' 'dropped: total += value' 'negated: if (total < 1.0)' 'other sign: return -total' \
+for what in "'<' becomes '<='" "'<' becomes '>'" "'0.5' becomes '(0.5 \* 1.1)'" "'+=' becomes '-='" \
+    "'++' becomes '--'" 'dropped: total = fmax' 'dropped: total += value' \
+    'negated: if (total < 1.0)' 'other sign: return -total' \
     "'fmax' becomes 'fmin'" "'/' becomes '\*'" "'0' becomes '1'" "'0.0' becomes '1.0'"; do
     check "drawn: $what" grep -q -e "$what" "$box/told"
 done
