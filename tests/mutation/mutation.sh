@@ -37,10 +37,11 @@ draw() { # draw NUMBER
 }
 
 # A draw depends on those before it, so all of them begin again when one is missing or the model is another.
-if [ ! -e "$store/stamp" ] || [ -n "$(find "$folder/plain/libmodel.so" "$folder/mutate" -newer "$store/stamp")" ]; then
+made_of=$(cat "$folder/plain/libmodel.so" "$folder/mutate" | cksum) # the same bytes built again are the same model
+if [ "$made_of" != "$(cat "$store/stamp" 2>/dev/null)" ]; then
     rm -f "$store"/*.*
     : >"$store/drawn"
-    : >"$store/stamp"
+    echo "$made_of" >"$store/stamp"
 fi
 i=1
 while [ "$i" -le "$n" ]; do
