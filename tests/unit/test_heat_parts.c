@@ -87,8 +87,10 @@ static void history_finds_summits_and_falls(void **state)
     for (size_t i = 0; i < 41; i++) falling[i] = pow(history.time[i] + 1e-9, -1.5);
     check_close(brv_history_fall(&history, falling, 0.0, 0.77), pow(0.77, -1.0 / 1.5), 1e-6, 0.0); /* a power law */
     assert_true(isnan(brv_history_fall(&history, falling, 0.0, 1e-3)));
-    /* the same law from 0.5 s on: its time counts from there; rounding of a straight line in logarithms */
+    /* the same law from 0.5 s on, and the next pulse right after the row of 1.7 s that ends the fall: the rows of the
+     * first pulse lie on both sides of it; rounding of a straight line in logarithms                               */
     for (size_t i = 0; i < 41; i++) falling[i] = i > 5 ? pow(history.time[i] - 0.5, -1.5) : 1e9;
+    for (size_t i = 18; i < 41; i++) history.pulse[i] = 2;
     check_close(brv_history_fall(&history, falling, 0.5, 0.77), 0.5 + pow(0.77, -1.0 / 1.5), 1e-9, 0.0);
     brv_history_free(&history);
     brv_history_free(&history); /* twice is allowed */
