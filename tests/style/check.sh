@@ -45,7 +45,7 @@ done
 
 # 3. Kernels of tissue, light, heat and effect know base and their own folder; only the front knows more.
 for stage in tissue light heat effect; do
-    for file in model/$stage/*.[ch]; do
+    for file in model/"$stage"/*.[ch]; do
         case $file in model/$stage/$stage.[ch] | model/$stage/"${stage}"_*.[ch]) continue ;; esac # the front and its parts
         sed -n 's/^#include "\([a-z]*\)\/.*/\1/p' "$file" | grep -qvE "^(base|$stage)$" &&
             fault "$file is a kernel of $stage/ and includes another stage"
