@@ -59,7 +59,7 @@ help:
 	@echo 'make validation  write docs/validation.md from the checks and docs/reference/scenario.md from the keys'
 	@echo 'make sanitize    the tests under sanitizers of gcc and clang, threads, valgrind; SET=short in minutes'
 	@echo 'make builds      the same bytes from a build without OpenMP and one by clang'
-	@echo 'make analyze     what the analyzer of gcc finds in model/ and cli/; part of make check'
+	@echo 'make analyze     let the analyzer of gcc look at model/ and cli/; part of make check'
 	@echo 'make coverage    lines of model/ and cli/ that the tests reach'
 	@echo 'make slips       deliberate slips, each of which a named test must catch'
 	@echo 'make browser     report.html in Chromium, where it is installed; never part of the tests'
@@ -139,6 +139,7 @@ test: need-test
 check: need-test
 	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
 	@sh tests/support/validation.sh $(BUILD) $(BUILD)/tests/validation.md
+	@if command -v gcc >/dev/null; then $(MAKE) --no-print-directory -j 2 analyze; fi
 	@sh tests/style/check.sh
 
 validation: need-test

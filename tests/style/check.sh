@@ -109,5 +109,18 @@ else
     echo 'check: codespell is not here'
 fi
 
+if command -v shellcheck >/dev/null 2>&1; then # what it is told not to say, and why: .shellcheckrc
+    find . -name '*.sh' ! -path './build*' | sort | xargs shellcheck --format=gcc >build/shellcheck.txt 2>&1 ||
+        { cat build/shellcheck.txt; fault 'shellcheck has findings'; }
+else
+    echo 'check: shellcheck is not here'
+fi
+# make check has let gcc's analyzer look at what changed; tests/style/analyzed.txt lists what it takes for faults.
+if [ -d build/analyzed ]; then
+    sh tests/style/analyzed.sh build/analyzed || fault "gcc's analyzer has findings; a false one goes into tests/style/analyzed.txt"
+else
+    echo "check: gcc's analyzer has not looked: make analyze"
+fi
+
 [ "$faults" = 0 ] && echo 'check: the house is in order'
 [ "$faults" = 0 ]

@@ -1,5 +1,5 @@
 # What gcc's analyzer says of each file of model/ and cli/, again only for files that changed since; tests/style/check.sh
-# reads it. No code is made. Where gcc is missing nothing is looked at, and check.sh says so.
+# reads it and says what is wrong. No code is made. Where gcc is missing nothing is looked at, and check.sh says so.
 
 .PHONY: analyze
 ANALYZED := $(patsubst %.c,$(BUILD)/analyzed/%.txt,$(MODEL) $(CLI))
@@ -7,7 +7,6 @@ WATCH    := -std=c11 -O2 -ffp-contract=off $(if $(filter 1,$(OPENMP)),-fopenmp,-
             -fanalyzer -fdiagnostics-plain-output
 
 analyze: $(ANALYZED)
-	@sh tests/style/analyzed.sh '$(BUILD)/analyzed'
 
 $(BUILD)/analyzed/%.txt: %.c tests/style/analyzed.h
 	@mkdir -p $(@D)
