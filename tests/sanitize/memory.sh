@@ -17,7 +17,7 @@ targets=$(for unit in $units; do echo "$build/tests/unit/$unit"; done)
     { cat "$box/built"; exit 1; }
 
 watched() { # possibly lost is what libgomp keeps for its threads
-    OMP_NUM_THREADS=1 valgrind --quiet --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite \
+    OMP_NUM_THREADS=1 valgrind --quiet --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite --show-leak-kinds=definite \
         --log-file="$box/report.%p" "$@"
 }
 silent() { # silent CODE COMMAND...

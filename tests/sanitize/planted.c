@@ -28,15 +28,16 @@ static int leak(void)
 static int whole(void)
 {
     volatile int most = INT_MAX;
-    return most + 1 < 0;
+    volatile int next = most + 1; /* a comparison in its place would be worked out without the sum */
+    return next < 0;
 }
 
 static int unset(void)
 {
-    volatile int *never = malloc(sizeof *never);
+    int *volatile never = malloc(sizeof *never);
     if (!never) return 1;
     const int code = *never > 7 ? 2 : 3; /* a branch on what nobody wrote */
-    free((void *)never);
+    free(never);
     return code;
 }
 

@@ -18,7 +18,8 @@ archer=$(clang -print-resource-dir 2>/dev/null)/../../libarcher.so
     { cat "$box/built"; exit 1; }
 
 watched() { # watched COMMAND...: reports go to files of their own, whoever reads what the command says
-    OMP_TOOL_LIBRARIES=$archer TSAN_OPTIONS="ignore_noninstrumented_modules=1 exitcode=66 log_path=$box/report" "$@"
+    OMP_TOOL_LIBRARIES=$archer TSAN_OPTIONS="ignore_noninstrumented_modules=1 exitcode=66 log_path=$box/report \
+suppressions=$PWD/tests/sanitize/known_races.txt" "$@"
 }
 silent() { # silent CODE COMMAND...: ends with it, and nothing was reported
     rm -f "$box"/report.*
