@@ -7,7 +7,7 @@ OPENMP  ?= 1
 EXTRA   ?=
 
 .SUFFIXES:
-.PHONY: all demo figures test check bench validation sanitize coverage slips browser clean help pages \
+.PHONY: all demo figures test check bench validation slips browser clean help pages \
         need-demo need-test
 
 CFLAGS  := -std=c11 -O2 -g -ffp-contract=off -fdebug-prefix-map='$(CURDIR)=.' $(EXTRA) # no path of this machine in them
@@ -57,7 +57,9 @@ help:
 	@echo 'make pages       manual pages and completion for bash and zsh, in build/pages'
 	@echo 'make check       format, order of the stages, purity of the library, stale pages'
 	@echo 'make validation  write docs/validation.md from the checks and docs/reference/scenario.md from the keys'
-	@echo 'make sanitize    the tests under the address and undefined sanitizers, gcc and clang'
+	@echo 'make sanitize    the tests under sanitizers of gcc and clang, threads, valgrind; SET=short in minutes'
+	@echo 'make builds      the same bytes from a build without OpenMP and one by clang'
+	@echo 'make analyze     let the analyzer of gcc look at model/ and cli/; part of make check'
 	@echo 'make coverage    lines of model/ and cli/ that the tests reach'
 	@echo 'make slips       deliberate slips, each of which a named test must catch'
 	@echo 'make browser     report.html in Chromium, where it is installed; never part of the tests'
@@ -137,6 +139,7 @@ test: need-test
 check: need-test
 	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
 	@sh tests/support/validation.sh $(BUILD) $(BUILD)/tests/validation.md
+	@if command -v gcc >/dev/null; then $(MAKE) --no-print-directory -j 2 analyze; fi
 	@sh tests/style/check.sh
 
 validation: need-test
@@ -146,20 +149,6 @@ validation: need-test
 	    'brevis – teaching model, not a medical device' && mv $(BUILD)/tests/thresholds.svg docs/thresholds.svg
 	@$(BUILD)/brevis explain --page >docs/reference/scenario.md
 	@$(BUILD)/brevis explain --page terms >docs/theory/glossary.md
-
-# The whole suite under the sanitizers of both compilers; clang only where it is installed.
-SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=undefined
-sanitize: need-test
-	@$(MAKE) --no-print-directory test BUILD=$(BUILD)/gcc-sanitized CC=gcc EXTRA='$(SANITIZE)'
-	@if command -v clang >/dev/null; then $(MAKE) --no-print-directory test BUILD=$(BUILD)/clang-sanitized \
-	    CC=clang OPENMP=0 EXTRA='$(SANITIZE)'; else echo 'clang is not here: its run is left out'; fi
-
-# Share of the lines of model/ and cli/ that the tests reach; needs gcovr.
-coverage: need-test
-	@rm -rf $(BUILD)/coverage
-	@$(MAKE) --no-print-directory test BUILD=$(BUILD)/coverage CC=gcc \
-	    EXTRA='-O0 --coverage -fprofile-update=atomic'
-	@gcovr --root . --filter model/ --filter cli/ --sort-percentage $(BUILD)/coverage
 
 # Deliberate slips, each of which a named test must catch; takes five minutes.
 slips: need-test

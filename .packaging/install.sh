@@ -66,6 +66,7 @@ put_all() { # put_all TARGET: the files named on standard input, below it
 files_below() { find "$@" -type f ! -name '.*' ! -name '*~' | LC_ALL=C sort; }
 
 put 755 "$PROGRAM" "$PREFIX/bin/brevis"
+# shellcheck disable=SC2153 # LIBDIR comes from the makefile
 put 644 "$LIBRARY" "$LIBDIR/libbrevis.a"
 for header in model/*/*.h; do put 644 "$header" "$PREFIX/include/brevis/${header#model/}"; done
 

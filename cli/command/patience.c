@@ -29,9 +29,11 @@ static bool ticking, over, counts;
 static void ask_to_stop(int signal_number)
 {
     static const char said_so[] = "\nstopping; what is done is kept\n";
+    const int number = errno; /* of what was interrupted */
     stop_asked = 1;
     (void)!write(STDERR_FILENO, said_so, sizeof said_so - 1);
     sigaction(signal_number, &before, NULL);
+    errno = number;
 }
 
 static void tell(void *context, uint64_t done, uint64_t wanted, double error)

@@ -43,7 +43,7 @@ const struct brv_problem_unit *brv_problem_unit_called(const char *name)
 {
     for (size_t i = 0; i < sizeof units / sizeof *units; i++)
         if (!strcmp(units[i].name, name)) return &units[i];
-    assert(!"a unit of the table");
+    assert(0 && "a unit of the table");
     return &units[0];
 }
 

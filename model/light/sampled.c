@@ -5,6 +5,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -45,7 +46,7 @@ struct run {
     double *total;           /* [groups][ABSORBED + n_medium] */
     size_t n_worker;
     struct worker *worker;
-    volatile int finished; /* written in the ordered part only; others look at it to save work */
+    atomic_bool finished; /* asked for between batches by threads that do not hold the order, so it is atomic */
 };
 
 /* What is allowed */
@@ -231,13 +232,13 @@ static void close_batch(struct run *run, const struct worker *worker, uint64_t b
     if (run->finished) return;
     if (!whole) {
         run->light->stopped = true;
-        run->finished = 1;
+        run->finished = true;
         return;
     }
     add(run, &worker->tally, batch, batch_size(run, batch));
     const double worst = worst_error(run, batch);
     if (run->ask->progress) run->ask->progress(run->ask->context, run->light->photons, run->ask->photons, worst);
-    if (worst < run->ask->error || batch + 1 == run->n_batch) run->finished = 1;
+    if (worst < run->ask->error || batch + 1 == run->n_batch) run->finished = true;
 }
 
 static size_t who(void)

@@ -20,7 +20,7 @@ check 'every lesson has its scenario in the folder of lessons' sh -c "for n in $
 # ---- every lesson ----
 
 # Numbers of results carry brackets, low to high; a hand-out has none, nor a file of them.
-keeps_the_answer() { ! grep -qE '\([0-9<.-]+ to [0-9.]+\)' "$1/handout.txt" "$1/handout.html" && [ -z "$(ls "$1" | grep -vE '^(handout|lesson_guess)\.')" ]; }
+keeps_the_answer() { ! grep -qE '\([0-9<.-]+ to [0-9.]+\)' "$1/handout.txt" "$1/handout.html" && ! ls "$1" | grep -qvE '^(handout|lesson_guess)\.'; }
 asks_nobody() { ! grep -qE 'https?:|<script|<form|<input|<link|url\(' "$@" && ! grep -E 'src=' "$@" | grep -qv 'src="data:image/svg+xml;base64,'; }
 nobody_is_named() { ! grep -qiE 'name:|patient|date of birth' "$@"; }
 

@@ -80,7 +80,7 @@ check '  in fewer than 44 lines too' [ "$(wc -l <"$box/stdout")" -lt 44 ]
 
 # What is refused.
 refuse() { # refuse WHAT CODE TEXT: a file of that text
-    printf "$3" >"$box/bad.csv"
+    printf '%b' "$3" >"$box/bad.csv"
     check "$1" exits "$2" "$brevis" output --out "$box/none" "$box/bad.csv" "$cheek"
 }
 refuse 'the device' 3 'energy_mJ,serial\n500,12\n'

@@ -96,6 +96,7 @@ start() { # start DIRECTORY N: a long sweep in the background, until its part ha
     "$brevis" sweep --no-figures --threads 2 --vary light.spot=2mm..10mm:24 --out "$1" "$hand" >"$box/stdout" 2>"$box/stderr" &
     pid=$!
     tries=0
+    # shellcheck disable=SC2002 # cat, because the file need not be there yet
     while [ "$(cat "$1.parts/1_of_1" 2>/dev/null | wc -l)" -le "$2" ] && [ $tries -lt 600 ] && kill -0 $pid 2>/dev/null; do
         tries=$((tries + 1))
         sleep 0.1

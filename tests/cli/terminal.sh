@@ -85,7 +85,7 @@ each() { # each NAME WORDS...
     check "$name at 70 columns" at 70 "$@" --force --out "$box/each"
     sed "s/$escape\[[0-9;]*m//g" "$box/seen" >"$box/plain"
     check '  no line is wider' narrow "$box/plain" 70
-    check '  marked' sees "$escape[1;31mCAUTION"
+    check '  marked' sees "${escape}[1;31mCAUTION"
 }
 each compare compare --no-figures scenarios/compare/same_energy_through_spots.yaml
 each cover cover --no-figures scenarios/cover_cheek_1064nm.yaml

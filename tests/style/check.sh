@@ -45,7 +45,7 @@ done
 
 # 3. Kernels of tissue, light, heat and effect know base and their own folder; only the front knows more.
 for stage in tissue light heat effect; do
-    for file in model/$stage/*.[ch]; do
+    for file in model/"$stage"/*.[ch]; do
         case $file in model/$stage/$stage.[ch] | model/$stage/"${stage}"_*.[ch]) continue ;; esac # the front and its parts
         sed -n 's/^#include "\([a-z]*\)\/.*/\1/p' "$file" | grep -qvE "^(base|$stage)$" &&
             fault "$file is a kernel of $stage/ and includes another stage"
@@ -107,6 +107,19 @@ if command -v codespell >/dev/null 2>&1; then
         fault 'codespell has findings'
 else
     echo 'check: codespell is not here'
+fi
+
+if command -v shellcheck >/dev/null 2>&1; then # what it is told not to say, and why: .shellcheckrc
+    find . -name '*.sh' ! -path './build*' | sort | xargs shellcheck --format=gcc >build/shellcheck.txt 2>&1 ||
+        { cat build/shellcheck.txt; fault 'shellcheck has findings'; }
+else
+    echo 'check: shellcheck is not here'
+fi
+# make check has let gcc's analyzer look at what changed; tests/style/analyzed.txt lists what it takes for faults.
+if [ -d build/analyzed ]; then
+    sh tests/style/analyzed.sh build/analyzed || fault "gcc's analyzer has findings; a false one goes into tests/style/analyzed.txt"
+else
+    echo "check: gcc's analyzer has not looked: make analyze"
 fi
 
 [ "$faults" = 0 ] && echo 'check: the house is in order'
