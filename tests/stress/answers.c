@@ -137,9 +137,11 @@ static void check_effect(struct stress_finding *finding, const struct brv_site *
     check_threshold(finding, &effect->threshold_grain);
     for (size_t i = 0; i < BRV_N_CRITERION; i++) check_threshold(finding, &effect->threshold[i]);
     check_crowd(finding, &effect->crowd);
-    stress_hold_true(finding, "finite: relaxation, held, pressure",
-                     isfinite(effect->held) && isfinite(effect->adiabatic_rise) &&
-                         isfinite(effect->pressure.value.value) && isfinite(effect->warm));
+    stress_hold_true(finding, "heat held is a number or none",
+                     !isinf(effect->held)); /* NaN: the grain takes up no more than its cell */
+    stress_hold_true(finding, "finite: rise of a grain that kept all", isfinite(effect->adiabatic_rise));
+    stress_hold_true(finding, "finite: pressure", isfinite(effect->pressure.value.value));
+    stress_hold_true(finding, "finite: time of warmth", isfinite(effect->warm));
     if (effect->vessel.there) check_spread(finding, "finite: blood in the vessel", &effect->vessel.rise);
     if (effect->film.there) check_spread(finding, "finite: film", &effect->film.peak);
 }
