@@ -8,7 +8,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-enum { TABLE_ROWS = 10, TELL_EVERY = 100, MOST_AT_ONCE = 8 };
+enum { TABLE_ROWS = 10, TELL_EVERY = 10, MOST_AT_ONCE = 8 };
 
 /* ---- processes ---- */
 
@@ -66,6 +66,16 @@ static void keep_end(struct stress_finding *finding, int ended)
         snprintf(finding->broken, STRESS_WORDS, "ended with %d", WEXITSTATUS(ended));
 }
 
+/* How far it is, and at once what does not hold: a run of an hour is not waited for to look at it. */
+static void tell(const struct stress_pool *pool, size_t i, size_t done)
+{
+    const struct stress_finding *one = &pool->finding[i];
+    if (one->outcome != STRESS_ANSWERED || one->seconds > STRESS_SECONDS)
+        fprintf(stderr, "stress: %zu: %s: found %.3g, allowed %.3g; %.1f s\n", pool->number[i],
+                one->outcome == STRESS_ANSWERED ? "slow" : one->broken, one->found, one->bound, one->seconds);
+    if (done % TELL_EVERY == 0) fprintf(stderr, "stress: %zu of %zu\n", done, pool->n);
+}
+
 void stress_pool_run(struct stress_pool *pool, stress_work *work, const void *context, unsigned seconds,
                      size_t megabytes, bool told)
 {
@@ -83,10 +93,11 @@ void stress_pool_run(struct stress_pool *pool, stress_work *work, const void *co
         for (size_t k = 0; k < running; k++) {
             if (child[k] != one) continue;
             keep_end(&pool->finding[which[k]], ended);
+            if (told) tell(pool, which[k], done + 1);
             running--;
             child[k] = child[running];
             which[k] = which[running];
-            if (++done % TELL_EVERY == 0 && told) fprintf(stderr, "stress: %zu of %zu\n", done, pool->n);
+            done++;
             break;
         }
     }

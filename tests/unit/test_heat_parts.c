@@ -165,6 +165,26 @@ static void slab_reads_between_its_cells(void **state)
     brv_slab_free(&slab);
 }
 
+/* Where no light arrives a curve is rounding of either sign, and the parabola through its highest point may rise far above
+ * that. The place is then as warm as it was before, and that is told: no missing number.                          */
+static void a_place_in_the_dark_stays_as_it_was(void **state)
+{
+    (void)state;
+    static const double rise[] = {0.0, -1e-146, 1e-157, -2e-146, 0.0};
+    const struct brv_history_ask room = {.n_time = 5, .n_probe = 1, .n_cell = 1, .n_pulse = 1};
+    struct brv_history history;
+    assert_int_equal(brv_history_build(&history, &room, NULL), BRV_OK);
+    history.start[0] = 306.15;
+    for (size_t i = 0; i < 5; i++) {
+        history.time[i] = history.since[i] = (double)i;
+        history.pulse[i] = 1;
+        history.rise[i] = rise[i];
+    }
+    assert_true(brv_history_summit(&history, 0, as_it_is).value > 1e8 * 1e-157);
+    assert_true(brv_history_hottest(&history, 0, as_it_is).value == 306.15);
+    brv_history_free(&history);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(grid_meets_its_ends_and_sizes),
@@ -173,6 +193,7 @@ int main(void)
                                        cmocka_unit_test(history_finds_summits_and_falls),
                                        cmocka_unit_test(what_cools_takes_turns_with_pulses),
                                        cmocka_unit_test(grain_relaxes_as_the_closed_forms_say),
-                                       cmocka_unit_test(slab_reads_between_its_cells)};
+                                       cmocka_unit_test(slab_reads_between_its_cells),
+                                       cmocka_unit_test(a_place_in_the_dark_stays_as_it_was)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
