@@ -114,7 +114,8 @@ void stress_examine(struct stress_finding *finding, const struct stress_drawn *o
         keep_refusal(finding, status, &error);
     else {
         for (size_t site = 0; site < BRV_N_SITE; site++) stress_answer(finding, &result.ask, &result.site[site]);
-        stress_linear(finding, &result.ask, &result.site[one->number % BRV_N_SITE]);
+        if (more->linear) stress_linear(finding, &result.ask, &result.site[one->number % BRV_N_SITE]);
+        finding->linear = more->linear;
         stress_telling(finding, one, &result);
         if (more->threads) check_threads(finding, &one->ask, &result);
         brv_run_free(&result);

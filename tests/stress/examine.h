@@ -21,9 +21,10 @@ enum { STRESS_WORDS = 96 };
 
 /* What came of one scenario. Lives in memory that processes share: no pointers. */
 struct stress_finding {
-    int outcome;                /* enum stress_outcome */
-    int ended;                  /* status of the process, as waitpid has it */
-    bool ran, threads, program; /* it was compared with two threads, and with the program itself */
+    int outcome; /* enum stress_outcome */
+    int ended;   /* status of the process, as waitpid has it */
+    bool ran, threads, linear,
+        program; /* compared with two threads, solved again for linearity, given to the program */
     double seconds, megabytes;
     double worst; /* the largest of all that was found over its bound: above 1 it is broken */
     char worst_of[STRESS_WORDS];
@@ -33,7 +34,7 @@ struct stress_finding {
 
 /* Of which scenarios more is asked, and how the program is called; `program` NULL: it is not. */
 struct stress_more {
-    bool threads;
+    bool threads, linear;
     const char *program;
 };
 

@@ -183,15 +183,17 @@ size_t stress_table(FILE *file, const struct stress_pool *pool, bool times)
 {
     static const char *const name[STRESS_N_OUTCOME] = {"lost (died or was stopped)", "answered, and all holds",
                                                        "no numbers, with the reason", "broken"};
-    size_t count[STRESS_N_OUTCOME] = {0}, threads = 0, program = 0;
+    size_t count[STRESS_N_OUTCOME] = {0}, threads = 0, linear = 0, program = 0;
     double whole = 0.0;
     for (size_t i = 0; i < pool->n; i++) {
         count[pool->finding[i].outcome]++;
         threads += pool->finding[i].threads;
+        linear += pool->finding[i].linear;
         program += pool->finding[i].program;
         whole += pool->finding[i].seconds;
     }
-    fprintf(file, "%zu scenarios; %zu also with two threads, %zu also by the program\n", pool->n, threads, program);
+    fprintf(file, "%zu scenarios; %zu also with two threads, %zu again for linearity, %zu also by the program\n",
+            pool->n, threads, linear, program);
     for (int k = 0; k < STRESS_N_OUTCOME; k++) fprintf(file, "  %5zu  %s\n", count[k], name[k]);
     for (int k = 0; k < STRESS_N_OUTCOME; k++) {
         if (k == STRESS_ANSWERED || count[k] == 0) continue;

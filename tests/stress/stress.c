@@ -5,7 +5,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { USUAL_N = 2000, THREADS_EVERY = 20, PROGRAM_IN_ALL = 50, MOST_SECONDS = 100, MOST_MEGABYTES = 1536 };
+enum {
+    USUAL_N = 2000,
+    THREADS_EVERY = 20,
+    LINEAR_EVERY = 4,
+    PROGRAM_IN_ALL = 50,
+    MOST_SECONDS = 100,
+    MOST_MEGABYTES = 1536
+};
 
 #define USUAL_SEED 20261126UL
 
@@ -23,7 +30,9 @@ static void examine(struct stress_finding *finding, size_t i, const void *contex
 {
     const struct story *all = context;
     const size_t every = all->n > PROGRAM_IN_ALL ? all->n / PROGRAM_IN_ALL : 1;
-    const struct stress_more more = {.threads = i % THREADS_EVERY == 0, .program = i % every ? NULL : all->program};
+    const struct stress_more more = {.threads = i % THREADS_EVERY == 0,
+                                     .linear = i % LINEAR_EVERY == 0, /* three more solves of the heat */
+                                     .program = i % every ? NULL : all->program};
     struct stress_drawn one;
     stress_draw(&one, &all->design, all->seed, all->number[i], NULL);
     stress_examine(finding, &one, &more);

@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { N_CASE = 16, CASE_SECONDS = 60, ROWS_ABOVE = 100 };
+enum { N_CASE = 12, CASE_SECONDS = 60, ROWS_ABOVE = 100 };
 
 #define SHORT_SEED 7UL
 
@@ -221,7 +221,7 @@ static void examine(struct stress_finding *finding, size_t i, const void *contex
     const size_t *number = context;
     struct stress_drawn one;
     stress_draw(&one, &design, SHORT_SEED, number[i], NULL);
-    stress_examine(finding, &one, &(struct stress_more){.threads = i % 4 == 0});
+    stress_examine(finding, &one, &(struct stress_more){.threads = i % 4 == 0, .linear = i % 4 == 1});
 }
 
 static void a_few_hold(void **state)
