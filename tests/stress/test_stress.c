@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { N_CASE = 8, CASE_SECONDS = 60, ROWS_ABOVE = 100 };
+enum { N_CASE = 4, CASE_SECONDS = 60, ROWS_ABOVE = 100 };
 
 #define SHORT_SEED 7UL
 
