@@ -8,8 +8,11 @@
 
 /* Cells of the grain. */
 #define GRAIN_GROWTH 0.06
-#define GRAIN_WIDEST (1.0 / 40.0)  /* of the radius */
-#define GRAIN_FINEST (1.0 / 60.0)  /* at the surface, when the pulse is long ... */
+#define GRAIN_WIDEST (1.0 / 40.0) /* of the radius */
+#define CELL_WIDEST                                                                                                    \
+    (1.0 / 2000.0)                /* of the radius of the cell, where that is more: pigment may be so rare that its cell
+                                       holds millions of grains, and cells that narrow would not fit into memory */
+#define GRAIN_FINEST (1.0 / 60.0) /* at the surface, when the pulse is long ... */
 #define GRAIN_LEAST  (1.0 / 600.0) /* ... and when it is very short */
 #define GRAIN_LAYER  0.3           /* of the distance heat travels in the pulse */
 #define ROUNDING     1e-9          /* of the adiabatic rise: below this a step of the pulse is only rounding */
@@ -28,17 +31,18 @@ struct brv_sphere_ask brv_grain_cells(const struct brv_grain *grain, double shor
     const double host = grain->host_conductivity / grain->host_heat_capacity;
     const double slower = fmin(grain->conductivity / grain->heat_capacity, host);
     const double travelled = GRAIN_LAYER * sqrt(slower * shortest);
-    return (struct brv_sphere_ask){.radius = grain->radius,
-                                   .cell_radius = grain->cell_radius,
-                                   .reach = 2.0 * grain->radius + BRV_HEAT_REACH * sqrt(host * longest),
-                                   .conductivity = grain->conductivity,
-                                   .host_conductivity = grain->host_conductivity,
-                                   .heat_capacity = grain->heat_capacity,
-                                   .host_heat_capacity = grain->host_heat_capacity,
-                                   .finest =
-                                       fmax(GRAIN_LEAST * grain->radius, fmin(GRAIN_FINEST * grain->radius, travelled)),
-                                   .growth = GRAIN_GROWTH,
-                                   .most = GRAIN_WIDEST * grain->radius};
+    return (struct brv_sphere_ask){
+        .radius = grain->radius,
+        .cell_radius = grain->cell_radius,
+        .reach = 2.0 * grain->radius + BRV_HEAT_REACH * sqrt(host * longest),
+        .conductivity = grain->conductivity,
+        .host_conductivity = grain->host_conductivity,
+        .heat_capacity = grain->heat_capacity,
+        .host_heat_capacity = grain->host_heat_capacity,
+        .finest = fmax(GRAIN_LEAST * grain->radius, fmin(GRAIN_FINEST * grain->radius, travelled)),
+        .growth = GRAIN_GROWTH,
+        .most = GRAIN_WIDEST * grain->radius,
+        .most_around = isfinite(grain->cell_radius) ? CELL_WIDEST * grain->cell_radius : 0.0};
 }
 
 /* ---- room ---- */

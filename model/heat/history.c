@@ -165,10 +165,20 @@ struct brv_summit brv_history_summit(const struct brv_history *history, size_t p
     return summit_of(&(struct view){history, curve_of(history, probe), scaling, 0.0, 0.0}, rise_at, 0);
 }
 
-struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, struct brv_scaling scaling)
+/* Rows that count have half of the highest rise; the highest row always does. Where no light arrives all rows are rounding,
+ * and the top of a parabola through three of them may lie far above the highest.                                    */
+static double least_counted(const struct brv_history *history, size_t probe)
 {
     const double highest = brv_history_summit(history, probe, as_it_is).value;
-    const struct view view = {history, curve_of(history, probe), scaling, 0.0, fmin(BY_PULSES * highest, highest)};
+    const double *rise = brv_history_rise(history, probe);
+    double row = -(double)INFINITY;
+    for (size_t i = history->before[0]; i < history->n_time; i++) row = fmax(row, rise[i]);
+    return fmin(fmin(BY_PULSES * highest, highest), row);
+}
+
+struct brv_summit brv_history_hottest(const struct brv_history *history, size_t probe, struct brv_scaling scaling)
+{
+    const struct view view = {history, curve_of(history, probe), scaling, 0.0, least_counted(history, probe)};
     return summit_of(&view, temperature_at, history->before[0]);
 }
 

@@ -22,7 +22,8 @@ static struct brv_stretch outside(const struct brv_sphere_ask *ask)
                                 .first_start = ask->finest,
                                 .first_end = INFINITY,
                                 .growth = ask->growth,
-                                .most = isfinite(ask->cell_radius) ? ask->most : (double)INFINITY};
+                                .most =
+                                    isfinite(ask->cell_radius) ? fmax(ask->most, ask->most_around) : (double)INFINITY};
 }
 
 double brv_sphere_shell(const struct brv_sphere *sphere, size_t cell)

@@ -16,7 +16,8 @@ struct brv_sphere_ask {
     double heat_capacity, host_heat_capacity; /* per volume [J/m3/K] */
     double finest;                            /* cell at the grain's surface [m] */
     double growth;                            /* of cells away from it [1] */
-    double most; /* widest cell inside the grain and a closed cell; outside an unbounded one may widen on [m] */
+    double most;        /* widest cell inside the grain and a closed cell; outside an unbounded one may widen on [m] */
+    double most_around; /* around the grain in a closed cell, where that is more; 0: the same [m] */
 };
 
 struct brv_sphere {

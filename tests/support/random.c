@@ -1,6 +1,7 @@
 #include "support/random.h"
 
 #include "base/constants.h"
+#include "scenario/body.h"
 #include "scenario/unit.h"
 #include "support/check.h"
 #include "support/sample.h"
@@ -531,20 +532,33 @@ static void write_lesion(FILE *file, const struct brv_scenario *ask, int units)
     write_scope(file, (const char *)&lesion->grain, (const char *)&skin->grain, BRV_SCOPE_GRAIN, "  grain.", units);
 }
 
+/* A ready skin by its name, and where on the body; otherwise its layers. */
+static void write_skin(FILE *file, const struct brv_skin *skin, int units)
+{
+    if (skin->ready) {
+        fprintf(file, "skin: {ready: %s", brv_ready_skins[skin->ready - 1].name);
+        if (skin->body) fprintf(file, ", site: %s", brv_body_sites[skin->body - 1].name);
+        fprintf(file, "}\n");
+        return;
+    }
+    fprintf(file, "skin:\n");
+    for (size_t i = 0; i < skin->n_layer; i++) {
+        fprintf(file, "  - layer: layer%zu\n", i);
+        write_scope(file, (const char *)&skin->layer[i], NULL, BRV_SCOPE_LAYER, "    ", units);
+    }
+}
+
 void random_write(FILE *file, const struct brv_scenario *ask, int units)
 {
     struct brv_scenario copy = *ask; /* brv_key_scope hands out pointers that may be written to */
     write_section(file, &copy, "light", BRV_SCOPE_LIGHT, units);
     write_section(file, &copy, NULL, BRV_SCOPE_PULSE, units);
-    fprintf(file, "skin:\n");
-    for (size_t i = 0; i < ask->skin[BRV_NEIGHBOUR].n_layer; i++) {
-        fprintf(file, "  - layer: layer%zu\n", i);
-        write_scope(file, (const char *)&ask->skin[BRV_NEIGHBOUR].layer[i], NULL, BRV_SCOPE_LAYER, "    ", units);
-    }
+    write_skin(file, &ask->skin[BRV_NEIGHBOUR], units);
     write_lesion(file, ask, units);
     write_section(file, &copy, "grain", BRV_SCOPE_GRAIN, units);
     write_section(file, &copy, "surface", BRV_SCOPE_SURFACE, units);
     write_section(file, &copy, "below", BRV_SCOPE_BELOW, units);
     write_section(file, &copy, "watch", BRV_SCOPE_WATCH, units);
     write_section(file, &copy, "vessel", BRV_SCOPE_VESSEL, units);
+    write_section(file, &copy, "film", BRV_SCOPE_FILM, units);
 }

@@ -2,6 +2,7 @@
 #include "heat/clock.h"
 #include "heat/cooling.h"
 #include "heat/grid.h"
+#include "heat/heat_grain.h"
 #include "heat/history.h"
 #include "heat/slab.h"
 #include "support/check.h"
@@ -172,6 +173,54 @@ static void slab_reads_between_its_cells(void **state)
     brv_slab_free(&slab);
 }
 
+/* Where no light arrives a curve is rounding of either sign, and the parabola through its highest point may rise far above
+ * that. The place is then as warm as it was before, and that is told: no missing number.                          */
+static void a_place_in_the_dark_stays_as_it_was(void **state)
+{
+    (void)state;
+    static const double rise[] = {0.0, -1e-146, 1e-157, -2e-146, 0.0};
+    const struct brv_history_ask room = {.n_time = 5, .n_probe = 1, .n_cell = 1, .n_pulse = 1};
+    struct brv_history history;
+    assert_int_equal(brv_history_build(&history, &room, NULL), BRV_OK);
+    history.start[0] = 306.15;
+    for (size_t i = 0; i < 5; i++) {
+        history.time[i] = history.since[i] = (double)i;
+        history.pulse[i] = 1;
+        history.rise[i] = rise[i];
+    }
+    assert_true(brv_history_summit(&history, 0, as_it_is).value > 1e8 * 1e-157);
+    assert_true(brv_history_hottest(&history, 0, as_it_is).value == 306.15);
+    brv_history_free(&history);
+}
+
+/* Pigment may be so rare that its cell is a million times as wide as the grain. It cools as alone then, to the 1e-3 of the
+ * grids of a run, and its cells fit into memory: 2000 flat ones, and some hundred that lead up to them.           */
+static void a_grain_in_a_huge_cell_is_alone(void **state)
+{
+    (void)state;
+    static const double wide[] = {60.0, 1e4, 1e6, 1e12};
+    struct brv_grain grain = {.radius = 0.15e-6,
+                              .cell_radius = INFINITY,
+                              .conductivity = 0.28,
+                              .heat_capacity = 3.4e6,
+                              .host_conductivity = 0.62,
+                              .host_heat_capacity = 4.1e6};
+    struct brv_cooling alone, cooling;
+    const struct brv_sphere_ask free_cells = brv_grain_cells(&grain, 1e-9, 1e-5);
+    assert_int_equal(brv_cooling_measure(&alone, &free_cells, NULL), BRV_OK);
+    for (size_t i = 0; i < sizeof wide / sizeof *wide; i++) {
+        struct brv_sphere sphere;
+        grain.cell_radius = wide[i] * grain.radius;
+        const struct brv_sphere_ask cells = brv_grain_cells(&grain, 1e-9, 1e-5);
+        assert_int_equal(brv_sphere_build(&sphere, &cells, NULL), BRV_OK);
+        assert_true(sphere.chain.n < 2700);
+        brv_sphere_free(&sphere);
+        assert_int_equal(brv_cooling_measure(&cooling, &cells, NULL), BRV_OK);
+        check_close(cooling.mean_half, alone.mean_half, 1e-3, 0.0);
+        check_close(cooling.centre_efold, alone.centre_efold, 1e-3, 0.0);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(grid_meets_its_ends_and_sizes),
@@ -180,6 +229,8 @@ int main(void)
                                        cmocka_unit_test(history_finds_summits_and_falls),
                                        cmocka_unit_test(what_cools_takes_turns_with_pulses),
                                        cmocka_unit_test(grain_relaxes_as_the_closed_forms_say),
-                                       cmocka_unit_test(slab_reads_between_its_cells)};
+                                       cmocka_unit_test(slab_reads_between_its_cells),
+                                       cmocka_unit_test(a_place_in_the_dark_stays_as_it_was),
+                                       cmocka_unit_test(a_grain_in_a_huge_cell_is_alone)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
