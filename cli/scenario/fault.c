@@ -98,10 +98,11 @@ void brv_faults_print(const struct brv_faults *faults, FILE *to)
         const struct brv_fault *fault = &faults->fault[i];
         char file[FILE_SIZE];
         brv_letters_shown(file, sizeof file, fault->file);
-        if (fault->line > 0)
-            fprintf(to, "%s:%d:%d: %s\n", file, fault->line, fault->column, fault->text);
-        else
-            fprintf(to, "%s: %s\n", file, fault->text);
+        fputs(file, to);
+        if (fault->line > 0) fprintf(to, ":%d:%d", fault->line, fault->column);
+        fputs(": ", to);
+        brv_letters_tell(to, fault->text);
+        fputc('\n', to);
     }
     if (faults->out_of_memory) fputs("out of memory\n", to);
 }
@@ -121,7 +122,8 @@ const char *brv_fault_shown(char out[BRV_SHOWN_SIZE], const char *text)
     const size_t room = BRV_SHOWN_SIZE - sizeof cut;
     size_t n = 0, length;
     for (; *text && n < room; text += length) {
-        const bool control = brv_letters_is_control(brv_letters_at(text, &length));
+        const uint32_t letter = brv_letters_at(text, &length);
+        const bool control = brv_letters_is_control(letter) || letter == 0xFFFD;
         if (!control && n + length > room) break;
         if (control)
             out[n++] = '?';
