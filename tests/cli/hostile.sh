@@ -9,7 +9,7 @@ top=$PWD
 ran=$box/ran # whatever is run by mistake leaves this file
 plain() { ! LC_ALL=C grep -q "$(printf '[\001-\010\013\014\016-\037\177\200-\237]\\[')" "$@"; }
 holds() { grep -qF -e "$2" "$1"; }
-quick() { exits "$1" timeout 20 "$brevis" run --quiet --no-figures --out "$2" ${3:+"$3"} "$hand"; }
+quick() { exits "$1" timeout 20 "$brevis" reported --quiet --no-figures --out "$2" ${3:+"$3"} "$hand"; }
 cd "$box" || exit 1
 
 # ---- no program but gnuplot, and not one that lies about ----
@@ -17,19 +17,19 @@ cd "$box" || exit 1
 printf '#!/bin/sh\ntouch "%s"\n' "$ran" >gnuplot
 chmod +x gnuplot
 for path in . '' :. "relative:$PWD/none" ..; do
-    check "a gnuplot in the folder at hand, PATH=$path" exits 0 env PATH="$path" "$brevis" colour --quiet --force --out trap "$hand"
+    check "a gnuplot in the folder at hand, PATH=$path" exits 0 env PATH="$path" "$brevis" reported --quiet --force --out trap "$hand"
     check '  is not found' says 'gnuplot was not found'
     check '  nor run' absent "$ran"
 done
 rm gnuplot
 mkdir gnuplot bin # a folder is no program
-check 'a folder called gnuplot' exits 0 env PATH="$PWD" "$brevis" colour --quiet --force --out trap "$hand"
+check 'a folder called gnuplot' exits 0 env PATH="$PWD" "$brevis" reported --quiet --force --out trap "$hand"
 check '  is not started' says 'gnuplot was not found'
 rmdir gnuplot
 printf '#!/bin/sh\nenv >"%s"\nexit 1\n' "$box/its_env" >bin/gnuplot
 chmod +x bin/gnuplot
 exits 0 env PATH="$PWD/bin:$PATH" HOME="$box" LC_ALL=de_DE.UTF-8 LANG=de GNUPLOT_LIB="$box" GNUPLOT_DRIVER_DIR="$box" GNUTERM=x11 \
-    BASH_ENV="$box/x" ENV="$box/x" PAGER=less SECRET_WORD=hidden "$brevis" colour --quiet --force --out trap "$hand"
+    BASH_ENV="$box/x" ENV="$box/x" PAGER=less SECRET_WORD=hidden "$brevis" reported --quiet --force --out trap "$hand"
 check 'gnuplot gets PATH and HOME' grep -q "^HOME=$box\$" its_env
 check '  and LC_ALL=C' grep -qx 'LC_ALL=C' its_env
 check '  and nothing that it did not ask for' test "$(sed 's/=.*//' its_env | grep -vxE 'PATH|HOME|TMPDIR|LC_ALL|(LD|FONTCONFIG|XDG)_[A-Z_]*|PWD|OLDPWD|SHLVL|_' | wc -l)" = 0
@@ -40,15 +40,15 @@ if real=$(command -v gnuplot); then
     cp .gnuplot gnuplotrc
     for name in '<touch ran' '|touch ran' '`touch ran`' '$(touch ran)' "a'.system('touch ran').'b" 'a"; !touch ran; "' '@x%s%n' '-e' \
         "$(printf 'a\n!touch ran\nb')"; do
-        check "figures into '$name'" exits 0 env HOME="$box" GNUPLOT_LIB="$box" "$brevis" colour --quiet --out "./$name" "$hand"
-        check '  are drawn' test -s "./$name/reflectance.svg"
+        check "figures into '$name'" exits 0 env HOME="$box" GNUPLOT_LIB="$box" "$brevis" reported --quiet --out "./$name" "$hand"
+        check '  are drawn' test -s "./$name/reported.svg"
         check '  and nothing is run' absent "$ran"
         rm -rf "./$name"
     done
     rm .gnuplot gnuplotrc
     title='`touch ran` $(touch ran) "; !touch ran; " '"'.system('touch ran').' @ran %s{/*9 x}"
-    check 'a title that would be a command' exits 0 "$brevis" colour --quiet --force --out trap --set "title=$title" "$hand"
-    check '  is drawn' test -s trap/reflectance.png
+    check 'a title that would be a command' exits 0 "$brevis" reported --quiet --force --out trap --set "title=$title" "$hand"
+    check '  is drawn' test -s trap/reported.png
     cat >choices.yaml <<'END'
 light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}
 skin: light
@@ -130,11 +130,11 @@ echo x >"$escape-there/x"
 silent() { # silent CODE WORDS...: with this code, and nothing that moves a cursor
     exits "$@" && plain "$box/stdout" "$box/stderr" && ! LC_ALL=C grep -q "$(printf '[\033\233]')" "$box/stdout" "$box/stderr"
 }
-check 'a path that is there' silent 4 "$brevis" run --no-figures --out "$escape-there" "$hand"
-check '  that is of something else' silent 4 "$brevis" run --no-figures --force --out "$escape-there" "$hand"
-check '  that has no name' silent 4 "$brevis" run --no-figures --out "$escape/.." "$hand"
-check '  that cannot be made' silent 4 "$brevis" run --no-figures --out "/proc/$escape" "$hand"
-check 'BREVIS_DATA, figures' silent 0 env BREVIS_DATA="$escape" "$brevis" colour --force --out trap "$hand"
+check 'a path that is there' silent 4 "$brevis" reported --no-figures --out "$escape-there" "$hand"
+check '  that is of something else' silent 4 "$brevis" reported --no-figures --force --out "$escape-there" "$hand"
+check '  that has no name' silent 4 "$brevis" reported --no-figures --out "$escape/.." "$hand"
+check '  that cannot be made' silent 4 "$brevis" reported --no-figures --out "/proc/$escape" "$hand"
+check 'BREVIS_DATA, figures' silent 0 env BREVIS_DATA="$escape" "$brevis" reported --force --out trap "$hand"
 check '  a lesson' silent 4 env BREVIS_DATA="$escape" "$brevis" lesson why_nanoseconds
 check 'check' silent 0 "$brevis" check "$escape.yaml"
 check 'ladder' silent 3 "$brevis" ladder "$escape.yaml"
@@ -203,7 +203,7 @@ if [ "$(id -u)" = 0 ] && chown 65534 real/keep 2>/dev/null; then
     cp old/summary.json .theirs.old
     chown 65534 .theirs.part-99999999 .theirs.old
     check 'folders aside of somebody else' quick 0 theirs
-    check '  are neither removed nor taken for a result' test -d .theirs.part-99999999 -a -d .theirs.old -a -s theirs/depth.csv
+    check '  are neither removed nor taken for a result' test -d .theirs.part-99999999 -a -d .theirs.old -a -s theirs/reported.csv
     chown 0 real/keep .theirs.part-99999999
     check '  but ones own are tidied' quick 0 theirs --force
     check '  away' absent .theirs.part-99999999
