@@ -14,7 +14,7 @@ install: private DEFINE := $(subst BRV_DATA='"$(CURDIR)"',BRV_DATA='"$(PREFIX)/s
 install: $(BUILD)/brevis $(MANUAL) $(COMPLETION)
 	@part=$$(mktemp -d) && trap 'rm -rf "$$part"' EXIT && \
 	$(CC) $(CFLAGS) $(WARN) $(DEFINE) $(INCLUDE) -Icli -c -o "$$part/place.o" cli/report/place.c && \
-	$(CC) $(CFLAGS) -o "$$part/brevis" $(filter-out %/report/place.o,$(call OBJECT,$(CLI))) "$$part/place.o" \
+	$(CC) $(CFLAGS) $(HARDEN_LINK) -o "$$part/brevis" $(filter-out %/report/place.o,$(call OBJECT,$(CLI))) "$$part/place.o" \
 	    $(BUILD)/libbrevis.a $(LDLIBS) && \
 	VERSION='$(VERSION)' PREFIX='$(PREFIX)' LIBDIR='$(LIBDIR)' ZSHDIR='$(ZSHDIR)' DESTDIR='$(DESTDIR)' \
 	PROGRAM="$$part/brevis" LIBRARY='$(BUILD)/libbrevis.a' MANUAL='$(MANUAL)' COMPLETION='$(COMPLETION)' \

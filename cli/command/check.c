@@ -6,6 +6,7 @@
 #include "report/number.h"
 #include "scenario/allowed.h"
 #include "scenario/choices.h"
+#include "scenario/letters.h"
 #include "scenario/rival.h"
 #include "scenario/unit.h"
 
@@ -189,7 +190,8 @@ static void print_ladder(const struct brv_test_spots_ask *ladder)
 static void print_digest(const char *path, const struct brv_choices *choices)
 {
     const struct brv_request *request = itself(choices);
-    printf("%s: sound\n", path);
+    brv_letters_tell(stdout, path);
+    puts(": sound");
     printf("  title   %s\n", *request->title ? request->title : "(none)");
     print_light(&request->scenario);
     print_repeated(&request->scenario);

@@ -4,6 +4,7 @@
 #include "command/options.h"
 #include "command/patience.h"
 #include "report/compare.h"
+#include "report/complain.h"
 #include "report/figure.h"
 #include "report/terminal.h"
 #include "scenario/choices.h"
@@ -47,8 +48,7 @@ static int read_file(struct brv_choice *choice, struct brv_origin *origin, const
     struct brv_choices inside;
     const int code = read_kept(&inside, origin, path, options, faults);
     if (inside.n > 1 && !(options->given & BRV_OPTION_QUIET))
-        fprintf(stderr, "brevis compare: of several files each stands for itself; choices inside %s are left out\n",
-                path);
+        brv_complain("brevis compare: of several files each stands for itself; choices inside %s are left out", path);
     for (size_t i = 0; i < inside.n && !code; i++)
         if (!*inside.choice[i].changes) *choice = inside.choice[i];
     name_after_file(choice, path);

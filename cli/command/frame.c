@@ -1,6 +1,7 @@
 #include "command/frame.h"
 
 #include "command/command.h"
+#include "report/complain.h"
 #include "report/words.h"
 #include "scenario/document.h"
 #include "command/patience.h"
@@ -118,7 +119,7 @@ int brv_frame_begin(struct brv_frame *frame, const char *command, const struct b
         snprintf(frame->target, sizeof frame->target, "%s", frame->directory.target);
         return BRV_EXIT_DONE;
     }
-    fprintf(stderr, "brevis %s: %s\n", command, reason);
+    brv_complain("brevis %s: %s", command, reason);
     return BRV_EXIT_FILE;
 }
 
@@ -127,8 +128,7 @@ int brv_frame_write(const struct brv_frame *frame, const char *name, brv_frame_w
     FILE *to = brv_directory_open(&frame->directory, name);
     if (to) write(to, answer);
     if (to && !brv_directory_close(to)) return BRV_EXIT_DONE;
-    fprintf(stderr, "brevis %s: cannot write %s/%s: %s\n", frame->command, frame->directory.target, name,
-            strerror(errno));
+    brv_complain("brevis %s: cannot write %s/%s: %s", frame->command, frame->directory.target, name, strerror(errno));
     return BRV_EXIT_FILE;
 }
 
@@ -150,14 +150,14 @@ void brv_frame_draw(const struct brv_frame *frame, const struct brv_figure figur
     brv_patience_begin(&control, options->threads, 0, "pictures");
     brv_gnuplot_draw(figure, n, frame->directory.part, options->threads, pictures, reason, sizeof reason);
     brv_patience_end();
-    if (*reason) fprintf(stderr, "brevis %s: figures are missing: %s\n", frame->command, reason);
+    if (*reason) brv_complain("brevis %s: figures are missing: %s", frame->command, reason);
 }
 
 int brv_frame_commit(struct brv_frame *frame)
 {
     char reason[REASON_SIZE] = "";
     if (!brv_directory_commit(&frame->directory, reason, sizeof reason)) return BRV_EXIT_DONE;
-    fprintf(stderr, "brevis %s: %s\n", frame->command, reason);
+    brv_complain("brevis %s: %s", frame->command, reason);
     return BRV_EXIT_FILE;
 }
 

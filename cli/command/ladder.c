@@ -2,6 +2,7 @@
 
 #include "command/frame.h"
 #include "command/options.h"
+#include "report/complain.h"
 #include "report/ladder.h"
 #include "report/terminal.h"
 #include "scenario/keys.h"
@@ -20,10 +21,9 @@ static void write_page(FILE *to, const void *answer)
 static int needs_steps(const struct brv_request *request, const char *path)
 {
     if (brv_key_given(&request->scenario.ladder, BRV_SCOPE_LADDER, "first")) return BRV_EXIT_DONE;
-    fprintf(stderr,
-            "%s: ladder is missing: a section that holds first (fluence), ratio (above 1) and count (2 to %d); "
-            "brevis proposes no steps\n",
-            path, BRV_MOST_STEPS);
+    brv_complain("%s: ladder is missing: a section that holds first (fluence), ratio (above 1) and count (2 to %d); "
+                 "brevis proposes no steps",
+                 path, BRV_MOST_STEPS);
     return BRV_EXIT_REFUSED;
 }
 

@@ -6,6 +6,7 @@
 #include "lesson/handout.h"
 #include "lesson/lesson.h"
 #include "lesson/numbers.h"
+#include "report/complain.h"
 #include "report/place.h"
 #include "report/terminal.h"
 #include "scenario/choices.h"
@@ -110,7 +111,7 @@ static int read_choices(struct brv_choices *choices, const struct brv_lesson *le
     struct brv_faults faults = {.n = 0};
     snprintf(name, sizeof name, "scenarios/%s", lesson->scenario);
     if (!brv_place_find(path, name)) {
-        fprintf(stderr, "brevis lesson: the scenario of %s is not there; looked for last: %s\n", lesson->name, path);
+        brv_complain("brevis lesson: the scenario of %s is not there; looked for last: %s", lesson->name, path);
         return BRV_EXIT_FILE;
     }
     const int code = brv_choices_read(choices, path, NULL, 0, &faults);

@@ -3,6 +3,7 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "command/patience.h"
+#include "report/complain.h"
 #include "report/figure.h"
 #include "report/output.h"
 #include "report/terminal.h"
@@ -168,9 +169,9 @@ static int refuse_fluence(const struct brv_output *output, const char *path)
     const struct brv_key *key = &brv_keys[brv_key_find(BRV_SCOPE_LIGHT, "fluence")];
     const struct brv_unit *unit = brv_unit_find("J/cm2");
     char found[BRV_UNIT_VALUE_SIZE], least[BRV_UNIT_VALUE_SIZE], most[BRV_UNIT_VALUE_SIZE];
-    fprintf(stderr, "%s: the mean fluence of these readings is %s, allowed %s to %s\n",
-            strcmp(path, "-") ? path : "standard input", brv_unit_value(found, output->fluence, unit),
-            brv_unit_value(least, key->least, unit), brv_unit_value(most, key->most, unit));
+    brv_complain("%s: the mean fluence of these readings is %s, allowed %s to %s",
+                 strcmp(path, "-") ? path : "standard input", brv_unit_value(found, output->fluence, unit),
+                 brv_unit_value(least, key->least, unit), brv_unit_value(most, key->most, unit));
     return BRV_EXIT_REFUSED;
 }
 

@@ -3,6 +3,7 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "command/patience.h"
+#include "report/complain.h"
 #include "report/csv.h"
 #include "report/digest.h"
 #include "report/figure.h"
@@ -129,7 +130,7 @@ static void draw_figures(char pictures[BRV_PICTURES_SIZE], const struct brv_fram
     brv_patience_begin(&control, threads, 0, "pictures");
     brv_figure_draw(frame->directory.part, answer->request, answer->result, threads, pictures, reason, sizeof reason);
     brv_patience_end();
-    if (*reason) fprintf(stderr, "brevis run: figures are missing: %s\n", reason);
+    if (*reason) brv_complain("brevis run: figures are missing: %s", reason);
 }
 
 /* ---- the story ---- */

@@ -4,10 +4,12 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "command/patience.h"
+#include "report/complain.h"
 #include "report/hash.h"
 #include "report/part.h"
 #include "report/sweep.h"
 #include "report/terminal.h"
+#include "scenario/letters.h"
 #include "scenario/points.h"
 #include "study/many.h"
 
@@ -92,8 +94,8 @@ static int solve_failed(const struct sweep *sweep, size_t point, brv_status stat
 {
     char values[BRV_POINTS_TEXT_SIZE];
     if (status != BRV_MEMORY)
-        fprintf(stderr, "brevis sweep: at %s (points before it are kept in %s)\n",
-                brv_points_text(values, &sweep->points, point), sweep->folder);
+        brv_complain("brevis sweep: at %s (points before it are kept in %s)",
+                     brv_points_text(values, &sweep->points, point), sweep->folder);
     return brv_frame_failed("sweep", status, error);
 }
 
@@ -151,8 +153,8 @@ static int solve_part(struct sweep *sweep, struct brv_part *part)
         const bool stopped = *control.stop && part->done < part->n;
         brv_patience_end();
         if (!code && stopped) {
-            fprintf(stderr, "brevis sweep: stopped; %zu of %zu points are kept in %s, and the same command goes on\n",
-                    part->done, part->n, part->path);
+            brv_complain("brevis sweep: stopped; %zu of %zu points are kept in %s, and the same command goes on",
+                         part->done, part->n, part->path);
             code = BRV_EXIT_INTERRUPTED;
         }
     } else {
@@ -174,8 +176,8 @@ static int fill_part(struct sweep *sweep, struct brv_part *part)
     brv_faults_free(&faults);
     if (code) return code;
     if (part->done && !quiet(sweep))
-        fprintf(stderr, "brevis sweep: %zu of %zu points were there already, in %s; going on\n", part->done, part->n,
-                part->path);
+        brv_complain("brevis sweep: %zu of %zu points were there already, in %s; going on", part->done, part->n,
+                     part->path);
     return solve_part(sweep, part);
 }
 
@@ -220,8 +222,11 @@ static int run_part(struct sweep *sweep)
 {
     struct brv_part part;
     int code = fill_part(sweep, &part);
-    if (!code && !quiet(sweep))
-        printf("PART     %s: %zu of %zu points; --join puts all parts together\n", part.path, part.n, sweep->points.n);
+    if (!code && !quiet(sweep)) {
+        fputs("PART     ", stdout);
+        brv_letters_tell(stdout, part.path);
+        printf(": %zu of %zu points; --join puts all parts together\n", part.n, sweep->points.n);
+    }
     brv_part_close(&part);
     return code;
 }

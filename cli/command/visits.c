@@ -3,6 +3,7 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "command/patience.h"
+#include "report/complain.h"
 #include "report/terminal.h"
 #include "report/visits.h"
 #include "scenario/keys.h"
@@ -26,10 +27,10 @@ static void write_json(FILE *to, const void *answer)
 static int needs_visits(const struct brv_request *request, const char *path)
 {
     if (brv_key_given(&request->scenario.visits, BRV_SCOPE_VISITS, "count")) return BRV_EXIT_DONE;
-    fprintf(stderr,
-            "%s: visits is missing: a section that holds count (1 to %d) and returns (0 %% to 100 %%, of the pigment "
-            "that is missing, at the next visit); brevis proposes neither\n",
-            path, BRV_MOST_VISITS);
+    brv_complain(
+        "%s: visits is missing: a section that holds count (1 to %d) and returns (0 %% to 100 %%, of the pigment "
+        "that is missing, at the next visit); brevis proposes neither",
+        path, BRV_MOST_VISITS);
     return BRV_EXIT_REFUSED;
 }
 

@@ -155,7 +155,7 @@ void brv_handout_list(FILE *to)
 static void put_head(FILE *to, const struct brv_handout *handout, const char *what)
 {
     fprintf(to,
-            "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+            "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n" BRV_PAGE_POLICY
             "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s: ",
             what);
     brv_page_put(to, handout->lesson->name);

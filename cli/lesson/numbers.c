@@ -207,7 +207,7 @@ static void page_head(FILE *to, const struct brv_problems *problems, const char 
     char head[HEAD_SIZE];
     fprintf(
         to,
-        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n" BRV_PAGE_POLICY
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s: %s</title>\n<style>\n"
         "@page { size: A4; margin: 12mm }\n"
         "body { font: 10pt/1.3 sans-serif; color: #000; background: #fff; max-width: 186mm; margin: 6mm auto; "

@@ -12,13 +12,35 @@
 #include <spawn.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/types.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
 
-enum { TAIL_SIZE = 1024, NAP = 5 /* [ms] */ };
+enum { PATH_ROOM = 4096, TAIL_SIZE = 1024, NAP = 5 /* [ms] */ };
+
+/* ---- where it is ---- */
+
+/* The first such program in PATH. Only folders named from / on: an empty or relative one is whatever folder the user
+ * happens to stand in, and a file from a stranger may lie there. False: there is none.                            */
+static bool look_up(char path[PATH_ROOM], const char *name)
+{
+    const char *folders = getenv("PATH");
+    if (!folders) folders = "/usr/local/bin:/usr/bin:/bin";
+    for (const char *folder = folders; *folder;) {
+        const size_t length = strcspn(folder, ":");
+        const int n = snprintf(path, PATH_ROOM, "%.*s/%s", (int)length, folder, name);
+        struct stat there;
+        if (*folder == '/' && n > 0 && n < PATH_ROOM && !stat(path, &there) && S_ISREG(there.st_mode) &&
+            !access(path, X_OK))
+            return true;
+        folder += length + (folder[length] == ':');
+    }
+    return false;
+}
 
 /* ---- what it says ---- */
 
@@ -72,7 +94,8 @@ static void last_line(struct tail *tail, char *line, size_t room)
 
 /* ---- its life ---- */
 
-static int spawn(pid_t *child, char *const argument[], char *const environment[], int complaints, const sigset_t *mask)
+static int spawn(pid_t *child, const char *path, char *const argument[], char *const environment[], int complaints,
+                 const sigset_t *mask)
 {
     posix_spawn_file_actions_t actions;
     posix_spawnattr_t attributes;
@@ -88,7 +111,7 @@ static int spawn(pid_t *child, char *const argument[], char *const environment[]
     if (!failed) failed = posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
     if (!failed) failed = posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
     if (!failed) failed = posix_spawn_file_actions_adddup2(&actions, complaints, STDERR_FILENO);
-    if (!failed) failed = posix_spawnp(child, argument[0], &actions, &attributes, argument, environment);
+    if (!failed) failed = posix_spawn(child, path, &actions, &attributes, argument, environment);
     posix_spawnattr_destroy(&attributes);
     posix_spawn_file_actions_destroy(&actions);
     return failed;
@@ -146,9 +169,11 @@ static enum brv_child_end start(pid_t *child, int *place, char *const argument[]
                                 int complaints, char *said, size_t room)
 {
     sigset_t before;
+    char path[PATH_ROOM];
     *child = 0;
+    if (!look_up(path, argument[0])) return BRV_CHILD_MISSING;
     if (!brv_leave_hold(&before)) return BRV_CHILD_CALLED_OFF;
-    const int failed = spawn(child, argument, environment, complaints, &before);
+    const int failed = spawn(child, path, argument, environment, complaints, &before);
     *place = brv_leave_end(failed ? 0 : *child, &before);
     if (failed) snprintf(said, room, "%s", strerror(failed));
     return failed == ENOENT ? BRV_CHILD_MISSING : failed ? BRV_CHILD_NOT_STARTED : BRV_CHILD_DONE;

@@ -16,7 +16,7 @@ enum brv_child_end {
     BRV_CHILD_CALLED_OFF   /* it was ended because `call_off` was set */
 };
 
-/* Runs argument[0], looked for in PATH, to its end. `said` then holds, fit for one line of a terminal, what it said last;
+/* Runs argument[0], looked for in the folders of PATH that are named from / on, to its end. `said` then holds, fit for one line of a terminal, what it said last;
  * or why it was not started, or which signal ended it, where it said nothing.                                       */
 enum brv_child_end brv_child_run(char *const argument[], char *const environment[], double limit,
                                  const atomic_bool *call_off, char *said, size_t room);

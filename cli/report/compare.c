@@ -338,10 +338,8 @@ void brv_compared_csv(FILE *to, const struct brv_compared *compared)
 {
     csv_header(to);
     for (size_t i = 0; i < compared->comparison->n; i++) {
-        fprintf(to, "%zu,\"", i + 1);
-        for (const char *c = compared->choices->choice[i].name; *c; c++)
-            fputs(*c == '"' ? "\"\"" : (char[]){*c, 0}, to);
-        fputc('"', to);
+        fprintf(to, "%zu,", i + 1);
+        brv_csv_text(to, compared->choices->choice[i].name);
         for (size_t site = 0; site < BRV_N_SITE; site++) csv_site(to, compared->comparison, i, site);
         fputs("\r\n", to);
     }

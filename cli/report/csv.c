@@ -5,8 +5,30 @@
 #include <math.h>
 #include <stdbool.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define SHARE_SHOWN 1e-4 /* of grains: fewer, or all but fewer, are not worth a row */
+
+/* Would a spreadsheet reckon with it? What it then runs may start programs and call servers. */
+static bool begins_as_formula(const char *text)
+{
+    static const char *const marks[] = {"=",           "+", "-", "@", "\xEF\xBC\x9D", "\xEF\xBC\x8B", "\xEF\xBC\x8D",
+                                        "\xEF\xBC\xA0"};
+    text += strspn(text, " \t\r\n");
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
+        if (!strncmp(text, marks[i], strlen(marks[i]))) return true;
+    return false;
+}
+
+void brv_csv_text(FILE *to, const char *text)
+{
+    fputs(begins_as_formula(text) ? "\"'" : "\"", to);
+    for (const char *c = text; *c; c++) {
+        if (*c == '"') fputc('"', to);
+        fputc(*c, to);
+    }
+    fputc('"', to);
+}
 
 const char *const brv_site_name[BRV_N_SITE] = {"lesion", "neighbour"};
 

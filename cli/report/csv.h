@@ -7,6 +7,10 @@
 
 #include <stdio.h>
 
+/* A cell of text, in quotes. One that a spreadsheet would take for a formula, since = + - or @ comes first in it (blanks
+ * before it do not help, and the wide forms of East Asia count too), has an apostrophe in front: "'-5 %".            */
+void brv_csv_text(FILE *to, const char *text);
+
 /* time_s, pulse (how many have begun), since_s (the last began), then for lesion and neighbour: grain centre, mean,
  * surface, its layer, every watched depth, in kelvin of departure from the start; where something cools the skin also
  * the layer and the depths without pulses. Both sites share one list of times.                                      */

@@ -2,12 +2,12 @@
 #include "report/directory.h"
 
 #include "command/command.h"
+#include "report/folder.h"
 #include "report/leave.h"
 
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
-#include <ftw.h>
 #include <signal.h>
 #include <stdarg.h>
 #include <stdbool.h>
@@ -17,7 +17,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { FIRST_FREE = 3, OPEN_FOLDERS = 16 };
+enum { FIRST_FREE = 3, INTO_FOLDER = BRV_FOLDER_OPEN };
 
 /* ---- words ---- */
 
@@ -76,17 +76,6 @@ static bool is_part(const char *file, const char *name, long *process)
 
 /* ---- small deeds on folders ---- */
 
-static int remove_one(const char *path, const struct stat *about, int kind, struct FTW *where)
-{
-    (void)about, (void)kind, (void)where;
-    return remove(path);
-}
-
-static int remove_tree(const char *path)
-{
-    return nftw(path, remove_one, OPEN_FOLDERS, FTW_DEPTH | FTW_PHYS);
-}
-
 /* File systems that have no syncing say EINVAL; they cannot do better. */
 static int sync_descriptor(int descriptor)
 {
@@ -95,7 +84,7 @@ static int sync_descriptor(int descriptor)
 
 static int sync_path(const char *path)
 {
-    const int descriptor = open(path, O_RDONLY | O_CLOEXEC);
+    const int descriptor = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK); /* a pipe that lies there is not waited for */
     if (descriptor < 0) return -1;
     const int failed = sync_descriptor(descriptor);
     const int why = errno;
@@ -163,39 +152,17 @@ static void remove_folders(char *path, size_t made)
     errno = why;
 }
 
-static bool is_empty(const char *path)
-{
-    DIR *folder = opendir(path);
-    if (!folder) return false;
-    size_t n = 0;
-    while (n < 3 && readdir(folder)) n++;
-    closedir(folder);
-    return n == 2; /* . and .. */
-}
-
-static bool is_result(const char *path)
-{
-    static const char *const marks[] = {BRV_DIRECTORY_MARK, BRV_DIRECTORY_CARD, BRV_DIRECTORY_SHEET};
-    bool marked = false;
-    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
-        char *mark = text("%s/%s", path, marks[i]);
-        struct stat there;
-        marked |= mark && !lstat(mark, &there) && S_ISREG(there.st_mode);
-        free(mark);
-    }
-    return marked || is_empty(path);
-}
-
 /* ---- what other runs did ---- */
 
-/* A run locks its folder for as long as it lives; where locks do not work, its process is looked for. */
+/* A run locks its folder for as long as it lives; where locks do not work, its process is looked for. A folder of somebody
+ * else that cannot be opened is none of ours: it must not keep a name busy for ever.                               */
 static bool is_alive(const char *part, long process)
 {
-    const int descriptor = open(part, O_RDONLY | O_DIRECTORY | O_CLOEXEC | O_NOFOLLOW);
-    if (descriptor < 0 && errno == ENOENT) return false;
-    const int locked = descriptor < 0 ? -1 : flock(descriptor, LOCK_EX | LOCK_NB);
+    const int descriptor = open(part, INTO_FOLDER);
+    if (descriptor < 0) return brv_folder_is_own(part) && (!kill((pid_t)process, 0) || errno == EPERM);
+    const int locked = flock(descriptor, LOCK_EX | LOCK_NB);
     const bool held = locked && errno == EWOULDBLOCK;
-    if (descriptor >= 0) close(descriptor);
+    close(descriptor);
     if (!locked) return false;
     return held || !kill((pid_t)process, 0) || errno == EPERM;
 }
@@ -211,8 +178,8 @@ static long clear_parts(const char *parent, const char *name)
         char *part = text("%s/%s", parent, file->d_name);
         if (part && is_alive(part, process))
             busy = process;
-        else if (part)
-            remove_tree(part);
+        else if (part && brv_folder_is_own(part))
+            brv_folder_remove(part);
         free(part);
     }
     closedir(folder);
@@ -223,11 +190,12 @@ static long clear_parts(const char *parent, const char *name)
 static void put_back_old(const char *target, const char *old)
 {
     struct stat there;
-    if (lstat(old, &there) || !S_ISDIR(there.st_mode)) return;
+    char other[BRV_FOLDER_NAME_SIZE];
+    if (!brv_folder_is_own(old)) return;
     if (lstat(target, &there))
         rename(old, target);
-    else if (is_result(old))
-        remove_tree(old);
+    else if (brv_folder_is_result(old, other))
+        brv_folder_remove(old);
 }
 
 /* Keeps other runs from looking around while we do. Where locks do not work two runs may both begin; the move into
@@ -262,12 +230,13 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     if (S_ISLNK(there.st_mode)) return refuse(reason, room, "%s is a link: name the directory it leads to", target);
     if (!S_ISDIR(there.st_mode)) return refuse(reason, room, "%s is there already and is not a directory", target);
     if (!force) return refuse(reason, room, "%s is there already; --force replaces it", target);
-    if (!is_result(target))
-        return refuse(reason, room,
-                      "%s holds other things than results (no " BRV_DIRECTORY_MARK ", " BRV_DIRECTORY_CARD
-                      " or " BRV_DIRECTORY_SHEET "), so it is kept",
-                      target);
-    return 0;
+    char other[BRV_FOLDER_NAME_SIZE];
+    if (brv_folder_is_result(target, other)) return 0;
+    if (*other) return refuse(reason, room, "%s holds %s, which is no part of a result, so it is kept", target, other);
+    return refuse(reason, room,
+                  "%s holds other things than results (no " BRV_DIRECTORY_MARK ", " BRV_DIRECTORY_CARD
+                  " or " BRV_DIRECTORY_SHEET " of brevis), so it is kept",
+                  target);
 }
 
 static void let_go(struct brv_directory *directory)
@@ -282,7 +251,7 @@ static void let_go(struct brv_directory *directory)
 static int make_part(struct brv_directory *directory)
 {
     if (mkdir(directory->part, 0777)) return -1;
-    const int descriptor = open(directory->part, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    const int descriptor = open(directory->part, INTO_FOLDER);
     if (descriptor >= 0) {
         directory->lock = fcntl(descriptor, F_DUPFD_CLOEXEC, FIRST_FREE); /* 0 means none */
         close(descriptor);
@@ -351,14 +320,15 @@ int brv_directory_begin(struct brv_directory *directory, const char *target, int
 
 /* ---- files ---- */
 
+/* In the folder that was made, whatever its name leads to by now, and never through something that stands there already. */
 FILE *brv_directory_open(const struct brv_directory *directory, const char *name)
 {
-    char *path = text("%s/%s", directory->part, name);
-    FILE *file = path ? fopen(path, "we") : NULL;
+    const int file = openat(directory->lock, name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    FILE *to = file < 0 ? NULL : fdopen(file, "w");
     const int why = errno;
-    free(path);
+    if (file >= 0 && !to) close(file);
     errno = why;
-    return file;
+    return to;
 }
 
 int brv_directory_close(FILE *file)
@@ -419,7 +389,7 @@ static int commit_locked(const struct brv_directory *directory, const char *pare
         return refuse(reason, room, "%s cannot be put in place: %s", target, strerror(errno));
     if (sync_path(parent))
         return refuse(reason, room, "%s is in place but may not survive a power cut: %s", target, strerror(errno));
-    if (leftover) remove_tree(leftover);
+    if (leftover) brv_folder_remove(leftover);
     return 0;
 }
 
@@ -450,7 +420,7 @@ int brv_directory_commit(struct brv_directory *directory, char *reason, size_t r
 void brv_directory_abandon(struct brv_directory *directory)
 {
     if (directory->part) {
-        remove_tree(directory->part);
+        brv_folder_remove(directory->part);
         brv_leave_remove(NULL);
     }
     let_go(directory);

@@ -6,7 +6,8 @@
  *   - a leftover `.NAME.old` without its target is put back by the next command that touches the target; leftovers
  *     `.NAME.part-*` whose process is gone are removed by it;
  *   - a second run into the same target is refused while the first one is at work;
- *   - only a result is ever replaced: a directory that is empty or holds one of the marks.                        */
+ *   - only a result is ever replaced: a directory that is empty, or that holds one of the marks as this program writes it and
+ *     nothing but files of the kinds that it writes. No link is followed but in the folders above the target.     */
 #ifndef BRV_CLI_REPORT_DIRECTORY_H
 #define BRV_CLI_REPORT_DIRECTORY_H
 

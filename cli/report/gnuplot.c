@@ -36,20 +36,21 @@ static bool find_scripts(char folder[PATH_ROOM])
 
 /* ---- running gnuplot ---- */
 
-/* The environment without what would change a figure from one user to the next. The array is the caller's to free, its
+/* Of the environment only what a program needs to be found, to load its libraries and to find fonts: the rest could change
+ * a figure from one user to the next, or name files to read and programs to start. The array is the caller's to free, its
  * strings are not. */
 static char **environment_build(void)
 {
     static char plain[] = "LC_ALL=C";
-    static const char *const changes[] = {"LC_", "LANG=", "LANGUAGE=", "GNUTERM=", "GNUPLOT_", "GDFONTPATH="};
+    static const char *const needed[] = {"PATH=", "HOME=", "TMPDIR=", "LD_", "FONTCONFIG_", "XDG_"};
     size_t n = 0, kept = 0;
     while (environ[n]) n++;
     char **own = malloc((n + 2) * sizeof *own);
     if (!own) return NULL;
     for (size_t i = 0; i < n; i++) {
-        bool keep = true;
-        for (size_t k = 0; k < sizeof changes / sizeof *changes; k++)
-            if (!strncmp(environ[i], changes[k], strlen(changes[k]))) keep = false;
+        bool keep = false;
+        for (size_t k = 0; k < sizeof needed / sizeof *needed; k++)
+            if (!strncmp(environ[i], needed[k], strlen(needed[k]))) keep = true;
         if (keep) own[kept++] = environ[i];
     }
     own[kept++] = plain;

@@ -1,6 +1,7 @@
 #include "report/json.h"
 
 #include "report/number.h"
+#include "scenario/letters.h"
 
 #include <math.h>
 
@@ -14,13 +15,16 @@ static void begin(struct brv_json *json, const char *name)
 static void quote(FILE *to, const char *text)
 {
     fputc('"', to);
-    for (const char *c = text; *c; c++) {
-        if (*c == '"' || *c == '\\')
-            fprintf(to, "\\%c", *c);
-        else if ((unsigned char)*c < 0x20)
-            fprintf(to, "\\u%04x", (unsigned)*c);
+    for (size_t length; *text; text += length) {
+        const uint32_t letter = brv_letters_at(text, &length);
+        if (letter == '"' || letter == '\\')
+            fprintf(to, "\\%c", *text);
+        else if (letter < 0x20)
+            fprintf(to, "\\u%04x", (unsigned)letter);
+        else if (letter == 0xFFFD || (letter >= 0xD800 && letter <= 0xDFFF))
+            fputs("\xEF\xBF\xBD", to); /* names of files may be no UTF-8, and JSON must be */
         else
-            fputc(*c, to);
+            fwrite(text, 1, length, to);
     }
     fputc('"', to);
 }

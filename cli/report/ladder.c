@@ -6,6 +6,7 @@
 #include "report/caution.h"
 #include "report/hash.h"
 #include "report/number.h"
+#include "report/page.h"
 #include "report/published.h"
 #include "report/sheet.h"
 #include "report/term.h"
@@ -295,7 +296,7 @@ static void put_head(FILE *to, const struct brv_card *card)
 {
     const struct brv_request *request = card->request;
     struct brv_sheet lines;
-    fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+    fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n" BRV_PAGE_POLICY
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Test spots: ",
           to);
     brv_sheet_put_title(to, request->title);

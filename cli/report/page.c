@@ -11,6 +11,7 @@
 enum { PATH_ROOM = 4200, TEXT_ROOM = 2000 };
 
 #define LARGEST_SVG ((size_t)200 * 1024) /* a larger one is shown as PNG [bytes] */
+#define LARGEST_PNG ((size_t)16 << 20)   /* a larger one is none of ours [bytes] */
 
 /* Every rule that colours letters names the ground below them: tests/cli/report.sh works out their contrast. */
 static const char style[] =
@@ -148,7 +149,7 @@ void brv_page_say(FILE *to, const char *format, ...)
 
 void brv_page_begin(FILE *to, const char *title)
 {
-    fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+    fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n" BRV_PAGE_POLICY
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n",
           to);
     brv_page_element(to, "title", "", title);
@@ -244,7 +245,7 @@ bool brv_page_image(FILE *to, const char *folder, const char *name, const char *
     if (!bytes) {
         kind = "image/png";
         path_of(path, folder, name, "png");
-        bytes = bytes_of(path, (size_t)-1 / 2, &size);
+        bytes = bytes_of(path, LARGEST_PNG, &size);
     }
     if (!bytes) return false;
     fputs("<img alt=\"", to);

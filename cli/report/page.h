@@ -9,6 +9,12 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+/* In the head of every page, before anything that a user wrote: no script, no frame, no form, nothing from elsewhere, even
+ * if text should ever come out of its place. Pictures are data, styles stand in the page.                             */
+#define BRV_PAGE_POLICY                                                                                                \
+    "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; style-src "             \
+    "'unsafe-inline'; base-uri 'none'; form-action 'none'\">\n"
+
 /* From the doctype to the start of <main>, and its end. `title` is text. */
 void brv_page_begin(FILE *to, const char *title);
 void brv_page_end(FILE *to);

@@ -349,7 +349,7 @@ static int open_file(struct brv_part *part, const char *folder, struct brv_fault
     if (!part->path) return trouble(folder, "cannot be made", faults);
     snprintf(part->path, room, "%s/%u_of_%u", folder, part->head.part, part->head.parts);
     if (make_folders(folder)) return trouble(folder, "cannot be made", faults);
-    const int file = open(part->path, O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC | O_NOFOLLOW, 0666);
+    const int file = open(part->path, O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK, 0666);
     if (file < 0) return trouble(part->path, "cannot be opened", faults);
     part->file = fcntl(file, F_DUPFD_CLOEXEC, 3); /* 0 means none */
     close(file);
@@ -456,7 +456,7 @@ static void join_one(const char *path, const struct brv_part_head *head, struct 
     struct held held;
     size_t size = 0;
     const size_t before = faults->n;
-    const int file = open(path, O_RDONLY | O_CLOEXEC | O_NOFOLLOW);
+    const int file = open(path, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK);
     char *text = file < 0 ? NULL : load(file, &size);
     const int why = errno;
     if (file >= 0) close(file);

@@ -1,5 +1,7 @@
 #include "report/place.h"
 
+#include "report/complain.h"
+
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -50,6 +52,6 @@ FILE *brv_place_ready(const char *path)
     if (strncmp(path, "scenarios/", strlen("scenarios/")) != 0 || strstr(path, "/..")) return NULL;
     if (lstat(path, &there) == 0 || errno != ENOENT || !brv_place_find(found, path)) return NULL;
     FILE *from = fopen(found, "rb");
-    if (from) fprintf(stderr, "brevis: no %s in this folder; reading the one that came with it, %s\n", path, found);
+    if (from) brv_complain("brevis: no %s in this folder; reading the one that came with it, %s", path, found);
     return from;
 }

@@ -115,7 +115,8 @@ static void put_temperature(FILE *to, const struct brv_result *result, size_t pr
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_effect *effect = &result->site[i].effect;
         brv_moment_temperature(text, &effect->hottest[probe], effect->ceiling);
-        if (effect->hottest_time[probe] > effect->sideways) strcat(text, " ~");
+        const size_t length = strlen(text);
+        if (effect->hottest_time[probe] > effect->sideways) snprintf(text + length, sizeof text - length, " ~");
         brv_page_spread(to, "", text);
     }
     fputs("</tr>\n", to);

@@ -1,6 +1,7 @@
 #include "report/room.h"
 
 #include "report/hash.h"
+#include "report/page.h"
 
 enum { NAME_WIDTH = 43, CELL_WIDTH = 32 };
 
@@ -49,7 +50,7 @@ void brv_room_text(FILE *to, const struct brv_room_card *card, int whole)
 static void put_head(FILE *to, const struct brv_room_card *card)
 {
     struct brv_sheet sheet;
-    fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+    fputs("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n" BRV_PAGE_POLICY
           "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>Room: ",
           to);
     brv_sheet_put_title(to, card->request->title);

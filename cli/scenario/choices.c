@@ -80,14 +80,14 @@ static void name_choice(struct brv_faults *faults, size_t before, const struct b
     for (size_t i = before; i < faults->n; i++) {
         struct brv_fault *fault = &faults->fault[i];
         if (fault->line >= node->key_at.line || is_empty(node) || is_told(faults, before, fault)) continue;
-        const size_t room = strlen(fault->text) + strlen(shown) + sizeof " (in the choice )";
+        const size_t length = strlen(fault->text), room = length + strlen(shown) + sizeof " (in the choice )";
         char *longer = realloc(fault->text, room);
         if (!longer) {
             faults->out_of_memory = 1;
             return;
         }
         fault->text = longer;
-        strcat(strcat(strcat(longer, " (in the choice "), shown), ")");
+        snprintf(longer + length, room - length, " (in the choice %s)", shown);
     }
 }
 

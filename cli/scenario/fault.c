@@ -23,7 +23,23 @@ static char *text_made(const char *format, va_list words)
 
 static bool same(const struct brv_fault *a, const struct brv_fault *b)
 {
-    return a->line == b->line && a->column == b->column && !strcmp(a->file, b->file) && !strcmp(a->text, b->text);
+    return a->mark == b->mark && a->line == b->line && a->column == b->column && !strcmp(a->file, b->file) &&
+           !strcmp(a->text, b->text);
+}
+
+/* FNV-1a */
+static uint64_t mark_of(uint64_t mark, const void *bytes, size_t n)
+{
+    for (size_t i = 0; i < n; i++) mark = (mark ^ ((const unsigned char *)bytes)[i]) * UINT64_C(0x100000001B3);
+    return mark;
+}
+
+static uint64_t mark_of_fault(const struct brv_fault *fault)
+{
+    const int at[] = {fault->line, fault->column};
+    const uint64_t mark =
+        mark_of(mark_of(UINT64_C(0xCBF29CE484222325), at, sizeof at), fault->text, strlen(fault->text));
+    return mark_of(mark, fault->file, strlen(fault->file));
 }
 
 static bool known(const struct brv_faults *faults, const struct brv_fault *fault)
@@ -58,6 +74,7 @@ void brv_faults_add(struct brv_faults *faults, const char *file, int line, int c
     fault.text = text_made(format, words);
     va_end(words);
 
+    if (fault.file && fault.text) fault.mark = mark_of_fault(&fault);
     if (!fault.file || !fault.text) {
         faults->out_of_memory = 1;
         drop(&fault);
@@ -98,10 +115,11 @@ void brv_faults_print(const struct brv_faults *faults, FILE *to)
         const struct brv_fault *fault = &faults->fault[i];
         char file[FILE_SIZE];
         brv_letters_shown(file, sizeof file, fault->file);
-        if (fault->line > 0)
-            fprintf(to, "%s:%d:%d: %s\n", file, fault->line, fault->column, fault->text);
-        else
-            fprintf(to, "%s: %s\n", file, fault->text);
+        fputs(file, to);
+        if (fault->line > 0) fprintf(to, ":%d:%d", fault->line, fault->column);
+        fputs(": ", to);
+        brv_letters_tell(to, fault->text);
+        fputc('\n', to);
     }
     if (faults->out_of_memory) fputs("out of memory\n", to);
 }
@@ -121,7 +139,8 @@ const char *brv_fault_shown(char out[BRV_SHOWN_SIZE], const char *text)
     const size_t room = BRV_SHOWN_SIZE - sizeof cut;
     size_t n = 0, length;
     for (; *text && n < room; text += length) {
-        const bool control = brv_letters_is_control(brv_letters_at(text, &length));
+        const uint32_t letter = brv_letters_at(text, &length);
+        const bool control = brv_letters_is_control(letter) || letter == 0xFFFD;
         if (!control && n + length > room) break;
         if (control)
             out[n++] = '?';

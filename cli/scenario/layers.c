@@ -28,11 +28,12 @@ static void check_layer_name(struct brv_walk *walk, const struct brv_node *node,
     while (isalnum((unsigned char)name[length]) || name[length] == ' ' || name[length] == '-') length++;
     brv_fault_shown(shown, name);
 
-    if (name[length] || length == 0 || length >= BRV_LAYER_NAME_SIZE)
-        brv_walk_fault(
-            walk, brv_node_place(node),
-            "skin: layer: %s: a name has 1 to %d letters, digits, blanks or hyphens (a to z, without accents)", shown,
-            (int)BRV_LAYER_NAME_SIZE - 1);
+    if (name[length] || !isalnum((unsigned char)*name) || length >= BRV_LAYER_NAME_SIZE)
+        brv_walk_fault(walk, brv_node_place(node),
+                       "skin: layer: %s: a name has 1 to %d letters, digits, blanks or hyphens (a to z, without "
+                       "accents), a letter or "
+                       "digit first",
+                       shown, (int)BRV_LAYER_NAME_SIZE - 1);
     else if (!strcmp(name, "grain"))
         brv_walk_fault(walk, node->at,
                        "skin: layer: grain: a layer needs another name, since lesion.grain is the grain");

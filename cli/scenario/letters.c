@@ -108,3 +108,15 @@ const char *brv_letters_shown(char *out, size_t room, const char *text)
     copy(out, room, text, SIZE_MAX, true);
     return out;
 }
+
+void brv_letters_tell(FILE *to, const char *text)
+{
+    size_t length;
+    for (; *text; text += length) {
+        const uint32_t letter = brv_letters_at(text, &length);
+        if (brv_letters_is_control(letter) || letter == 0xFFFD)
+            fputc('?', to);
+        else
+            fwrite(text, 1, length, to);
+    }
+}

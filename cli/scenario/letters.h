@@ -6,6 +6,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
 
 /* The letter at `text`, and in `*length` how many bytes it has (0 at the end of the text). A byte that begins no letter
  * is one of one byte, 0xFFFD.                                                                                       */
@@ -26,6 +27,9 @@ size_t brv_letters_bytes(const char *text, size_t bytes);
 /* The text as it is, or as many whole letters as fit with an ellipsis in `columns` columns and `room` bytes, its 0
  * included; nothing where the ellipsis itself has no room. Returns `out`.                                           */
 const char *brv_letters_cut(char *out, size_t room, const char *text, size_t columns);
+
+/* Writes the text with every control, and every byte that begins no letter, as `?`: for a line of a terminal. */
+void brv_letters_tell(FILE *to, const char *text);
 
 /* The text with every control as `?`, cut with an ellipsis to `room` bytes: for a line of a terminal. Returns `out`. */
 const char *brv_letters_shown(char *out, size_t room, const char *text);

@@ -158,8 +158,10 @@ static bool plain_spelling(char out[SPELLING_SIZE], const char *text)
         char single[2] = "";
         const char *plain = plain_letters(text, &length, single);
         if (n > 0 && is_power_mark(text)) continue;
-        if (n + strlen(plain) >= SPELLING_SIZE) return false;
-        n += (size_t)sprintf(out + n, "%s", plain);
+        const size_t more = strlen(plain);
+        if (n + more >= SPELLING_SIZE) return false;
+        memcpy(out + n, plain, more);
+        n += more;
     }
     out[n] = '\0';
     return n > 0;

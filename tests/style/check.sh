@@ -62,6 +62,16 @@ if [ -f build/libbrevis.a ]; then
 else
     fault 'build/libbrevis.a is not there; run make first'
 fi
+# Calls that do not know how much room there is, that start a shell or that look for a program wherever PATH says.
+loose=$(grep -nE '\b(gets|strcpy|stpcpy|strcat|sprintf|vsprintf|strtok|alloca|[fs]?scanf|system|popen|tmpnam|tempnam|mktemp|posix_spawnp|exec[lv]p)\(' \
+    -r model cli --include='*.[ch]' | cut -d: -f1,2 | tr '\n' ' ')
+[ -z "$loose" ] || fault "calls that are not taken here, see Security in DEVELOPERS.md: $loose"
+# A script of a figure reckons and draws: it starts nothing, and no text of a user is ever read as a command.
+started=$(grep -nE '`|[^_a-z]system *\(|^ *(system|shell|!)|@[A-Za-z]|[^_a-z](pipe|popen)[^_a-z]|["'"'"']<' plots/*.gp plots/course/*.gp | grep -vE '^[^:]*:[0-9]*: *#' | cut -d: -f1,2 | tr '\n' ' ')
+[ -z "$started" ] || fault "figures that could start a program: $started"
+judged=$(grep -nE '(^|[^_a-z])(eval|load|call)([^_a-z]|$)' plots/*.gp plots/course/*.gp | grep -vE "^[^:]*:[0-9]*: *#|load [a-z]+\.'[a-z_./]+\.gp'|eval 'set palette defined \('\.steps\.'\)'" |
+    cut -d: -f1,2 | tr '\n' ' ')
+[ -z "$judged" ] || fault "figures that read text as commands: $judged"
 grep -lE '#pragma omp' -r model cli | grep -vE '^model/(base/team|light/sampled)\.c$' | while read -r file; do echo "check: $file uses OpenMP"; done | grep . && faults=$((faults + 1))
 
 # 5. Every source key of the code has its entry in docs/sources.md.

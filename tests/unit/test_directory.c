@@ -52,6 +52,8 @@ static int end_test(void **state)
     return chdir("/") || system(command);
 }
 
+#define BY " by brevis" /* what a mark holds, else nothing is replaced */
+
 static void write_text(const char *path, const char *text)
 {
     FILE *file = fopen(path, "w");
@@ -68,6 +70,8 @@ static void check_text(const char *path, const char *expected)
     const size_t n = fread(found, 1, sizeof found - 1, file);
     fclose(file);
     found[n] = '\0';
+    char *by = strstr(found, BY);
+    if (by) *by = '\0';
     assert_string_equal(found, expected);
 }
 
@@ -90,10 +94,11 @@ static size_t count(const char *path)
 
 static void make_result(const char *path, const char *text)
 {
-    char summary[128];
+    char summary[128], marked[128];
     assert_int_equal(mkdir(path, 0777), 0);
     snprintf(summary, sizeof summary, "%s/summary.json", path);
-    write_text(summary, text);
+    snprintf(marked, sizeof marked, "%s" BY, text);
+    write_text(summary, marked);
 }
 
 static int begin(const char *target, int force)
@@ -105,7 +110,7 @@ static void fill(const char *text)
 {
     FILE *file = brv_directory_open(&directory, "summary.json");
     assert_non_null(file);
-    fputs(text, file);
+    fprintf(file, "%s" BY, text);
     assert_int_equal(brv_directory_close(file), 0);
 }
 
@@ -230,14 +235,30 @@ static void test_other_things_are_kept(void **state)
     (void)state;
     mkdir("pictures", 0777);
     write_text("pictures/one.jpg", "x");
-    check_refused("pictures", 1, "holds other things than results");
+    check_refused("pictures", 1, "holds one.jpg, which is no part of a result");
     check_text("pictures/one.jpg", "x");
+    mkdir("pages", 0777); /* cards of somebody else */
+    write_text("pages/card.html", "<p>best wishes</p>");
+    check_refused("pages", 1, "no summary.json, card.html or handout.html of brevis");
+    check_text("pages/card.html", "<p>best wishes</p>");
+    make_result("notes", "new");
+    mkdir("notes/more", 0777); /* put there later */
+    check_refused("notes", 1, "holds more, which is no part of a result");
+    rmdir("notes/more");
+    assert_int_equal(symlink("../file", "notes/x.csv"), 0);
+    check_refused("notes", 1, "holds x.csv, which is no part of a result");
+    assert_int_equal(unlink("notes/x.csv"), 0);
+    assert_int_equal(mkfifo("notes/x.csv", 0666), 0);
+    check_refused("notes", 1, "holds x.csv, which is no part of a result");
+    mkdir("pipe", 0777);
+    assert_int_equal(mkfifo("pipe/summary.json", 0666), 0);
+    check_refused("pipe", 1, "pipe");
     write_text("file", "x");
     check_refused("file", 1, "not a directory");
     mkdir("real", 0777);
     assert_int_equal(symlink("real", "link"), 0);
     check_refused("link", 1, "is a link");
-    assert_int_equal(count("."), 4);
+    assert_int_equal(count("."), 7);
 }
 
 static void test_came_meanwhile(void **state)
@@ -320,23 +341,43 @@ static void test_not_permitted(void **state)
 static void test_full_disk(void **state)
 {
     (void)state;
-    assert_int_equal(begin("out", 0), 0);
-    assert_int_equal(symlink("/dev/full", "link"), 0);
-    char inside[128];
-    snprintf(inside, sizeof inside, "%s/full.csv", directory.part);
-    assert_int_equal(rename("link", inside), 0);
-    FILE *file = brv_directory_open(&directory, "full.csv");
+    FILE *file = fopen("/dev/full", "we");
     assert_non_null(file);
     fputs("more than fits", file);
     assert_int_equal(brv_directory_close(file), -1);
     assert_int_equal(errno, ENOSPC);
 
-    file = brv_directory_open(&directory, "full.csv"); /* the same, noticed long before the end */
+    file = fopen("/dev/full", "we"); /* the same, noticed long before the end */
     assert_non_null(file);
     for (int i = 0; i < 20000; i++) fputs("more than fits\n", file);
     errno = 0;
     assert_int_equal(brv_directory_close(file), -1);
     assert_int_equal(errno, ENOSPC);
+}
+
+/* Nothing is written through what somebody else has put at a file's name, nor into a folder put in the place of ours. */
+static void test_nothing_through_a_link(void **state)
+{
+    (void)state;
+    char inside[128];
+    write_text("precious", "x");
+    assert_int_equal(begin("out", 0), 0);
+    snprintf(inside, sizeof inside, "%s/a.csv", directory.part);
+    assert_int_equal(symlink("../precious", inside), 0);
+    assert_null(brv_directory_open(&directory, "a.csv"));
+    assert_int_equal(errno, EEXIST);
+    assert_int_equal(rename(directory.part, "taken"), 0);
+    mkdir("elsewhere", 0777);
+    assert_int_equal(symlink("elsewhere", directory.part), 0);
+    FILE *file = brv_directory_open(&directory, "b.csv");
+    assert_non_null(file);
+    fputs("x", file);
+    assert_int_equal(brv_directory_close(file), 0);
+    assert_true(is_there("taken/b.csv"));
+    assert_false(is_there("elsewhere/b.csv"));
+    brv_directory_abandon(&directory);
+    check_text("precious", "x");
+    assert_true(is_there("elsewhere"));
 }
 
 static void test_open_fails(void **state)
@@ -499,6 +540,7 @@ int main(void)
         TEST(test_name_too_long),
         TEST(test_not_permitted),
         TEST(test_full_disk),
+        TEST(test_nothing_through_a_link),
         TEST(test_open_fails),
         TEST(test_part_taken_away),
         TEST(test_second_run_refused),

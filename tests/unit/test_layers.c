@@ -88,16 +88,18 @@ static void layers_have_names(void **state)
 {
     (void)state;
     refused(LIGHT "skin:\n  - thickness: 10 um\n  - layer: grain\n  - layer: caf\xC3\xA9\n  - layer: basal\n"
-                  "  - layer: basal\n  - layer: rete\n  - layer: [a]\n  - word\n  - layer: dermis\n",
+                  "  - layer: basal\n  - layer: rete\n  - layer: [a]\n  - word\n  - layer: -2\n  - layer: dermis\n",
             "FILE:3:5: skin: this layer has no name: begin it with `- layer: NAME`\n"
             "FILE:4:12: skin: layer: grain: a layer needs another name, since lesion.grain is the grain\n"
             "FILE:5:12: skin: layer: caf\xC3\xA9: a name has 1 to 32 letters, digits, blanks or hyphens (a to z, "
-            "without accents)\n"
+            "without accents), a letter or digit first\n"
             "FILE:7:12: skin: layer: basal: a layer above has this name already; give another name, and its kind\n"
             "FILE:8:5: skin.rete.kind is missing: it says which defaults this layer takes, horny, epidermis, basal, "
             "dermis or fat\n"
             "FILE:9:12: skin: layer: a name is wanted here\n"
-            "FILE:10:5: skin: word: write `- layer: word`, with its keys below, one a line\n");
+            "FILE:10:5: skin: word: write `- layer: word`, with its keys below, one a line\n"
+            "FILE:11:12: skin: layer: -2: a name has 1 to 32 letters, digits, blanks or hyphens (a to z, without "
+            "accents), a letter or digit first\n");
     refused(
         LIGHT "skin: {basal: {thickness: 10 um}}\n",
         "FILE:2:7: skin: keys stand here; a list is wanted, each layer begins with `- layer: NAME`, or in place of a "

@@ -1,0 +1,98 @@
+#include "report/folder.h"
+
+#include "report/directory.h"
+
+#include <dirent.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/types.h>
+#include <unistd.h>
+
+enum {
+    MOST_DEPTH = 32,    /* of folders in one that is removed; a result has none */
+    HEAD_ROOM = 1 << 16 /* a card names the program at its end [bytes] */
+};
+
+/* ---- removing ---- */
+
+/* Empties an open folder, which it closes. Each name is looked at in the folder that is open, and no link is followed: who may
+ * write there cannot lead it elsewhere half way.                                                                       */
+static int empty_folder(int folder, int depth)
+{
+    DIR *list = folder < 0 ? NULL : fdopendir(folder);
+    int failed = list ? 0 : -1;
+    if (!list && folder >= 0) close(folder);
+    for (const struct dirent *file; list && (file = readdir(list));) {
+        if (!strcmp(file->d_name, ".") || !strcmp(file->d_name, "..")) continue;
+        if (!unlinkat(folder, file->d_name, 0)) continue;
+        const int below = depth ? openat(folder, file->d_name, BRV_FOLDER_OPEN) : -1;
+        if (below < 0 || empty_folder(below, depth - 1) || unlinkat(folder, file->d_name, AT_REMOVEDIR)) failed = -1;
+    }
+    if (list) closedir(list);
+    return failed;
+}
+
+/* A link is removed, not what it leads to. */
+int brv_folder_remove(const char *path)
+{
+    if (!unlink(path)) return 0;
+    if (empty_folder(open(path, BRV_FOLDER_OPEN), MOST_DEPTH)) return -1;
+    return rmdir(path);
+}
+
+/* ---- what may be replaced ---- */
+
+/* Does the file begin as this program writes it? Others call files card.html too. */
+static bool is_ours(int folder, const char *name)
+{
+    char head[HEAD_ROOM + 1];
+    const int file = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
+    const ssize_t n = file < 0 ? 0 : read(file, head, HEAD_ROOM);
+    if (file >= 0) close(file);
+    head[n > 0 ? n : 0] = '\0';
+    return strstr(head, "brevis") != NULL;
+}
+
+/* May a result hold a file of this name? */
+static bool is_kind(const char *name)
+{
+    static const char *const kinds[] = {".csv", ".svg", ".png", ".html", ".txt", ".json", ".part"};
+    const char *dot = strrchr(name, '.');
+    for (size_t i = 0; dot && i < sizeof kinds / sizeof *kinds; i++)
+        if (!strcmp(dot, kinds[i])) return true;
+    return false;
+}
+
+/* A folder that may be replaced: empty, or one with a mark that this program wrote and with nothing that it never writes.
+ * Otherwise `other` names what speaks against it, "" where it is the want of a mark.                                  */
+bool brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE])
+{
+    static const char *const marks[] = {BRV_DIRECTORY_MARK, BRV_DIRECTORY_CARD, BRV_DIRECTORY_SHEET};
+    const int folder = open(path, BRV_FOLDER_OPEN);
+    DIR *list = folder < 0 ? NULL : fdopendir(folder);
+    bool marked = false, good = list;
+    size_t n = 0;
+    *other = '\0';
+    if (!list && folder >= 0) close(folder);
+    for (const struct dirent *file; good && (file = readdir(list));) {
+        struct stat there;
+        if (!strcmp(file->d_name, ".") || !strcmp(file->d_name, "..")) continue;
+        n++;
+        good = is_kind(file->d_name) && !fstatat(folder, file->d_name, &there, AT_SYMLINK_NOFOLLOW) &&
+               S_ISREG(there.st_mode);
+        if (!good) snprintf(other, BRV_FOLDER_NAME_SIZE, "%s", file->d_name);
+        for (size_t i = 0; good && i < sizeof marks / sizeof *marks; i++)
+            marked |= !strcmp(file->d_name, marks[i]) && is_ours(folder, marks[i]);
+    }
+    if (list) closedir(list);
+    return good && (marked || n == 0);
+}
+
+/* Where several people may write, as in /tmp, anybody may make folders of any name: only those of the person who runs this are
+ * taken for what earlier runs left behind.                                                                            */
+bool brv_folder_is_own(const char *path)
+{
+    struct stat there;
+    return !lstat(path, &there) && S_ISDIR(there.st_mode) && there.st_uid == geteuid();
+}

@@ -1,0 +1,22 @@
+/* Folders that others may have made or may change meanwhile: which may be replaced, and how one goes without anything outside
+ * of it being touched. No link is ever followed. Tests: tests/unit/test_directory.c, tests/cli/hostile.sh.           */
+#ifndef BRV_CLI_REPORT_FOLDER_H
+#define BRV_CLI_REPORT_FOLDER_H
+
+#include <fcntl.h>
+#include <stdbool.h>
+
+enum { BRV_FOLDER_NAME_SIZE = 256, BRV_FOLDER_OPEN = O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC };
+
+/* Removes a folder with all in it, down to 32 folders, or one file; a link itself and not what it leads to. 0 or -1. */
+int brv_folder_remove(const char *path);
+
+/* A folder that may be replaced: empty, or one with a mark (report/directory.h) that this program wrote and with nothing that
+ * it never writes. Otherwise `other` names what speaks against it, "" where it is the want of a mark.                */
+bool brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE]);
+
+/* Does the folder belong to who runs this? Where several people may write, as in /tmp, anybody may make folders of any name:
+ * only one's own are taken for what earlier runs left behind.                                                        */
+bool brv_folder_is_own(const char *path);
+
+#endif
