@@ -1,6 +1,7 @@
 #include "report/json.h"
 
 #include "report/number.h"
+#include "scenario/letters.h"
 
 #include <math.h>
 
@@ -11,16 +12,21 @@ static void begin(struct brv_json *json, const char *name)
     json->filled = 1;
 }
 
+/* What is no UTF-8 becomes U+FFFD: no reader would take the document otherwise. */
 static void quote(FILE *to, const char *text)
 {
+    size_t length;
     fputc('"', to);
-    for (const char *c = text; *c; c++) {
-        if (*c == '"' || *c == '\\')
+    for (const char *c = text; *c; c += length) {
+        const uint32_t letter = brv_letters_at(c, &length);
+        if (letter == 0xFFFD)
+            fputs("\xEF\xBF\xBD", to);
+        else if (letter == '"' || letter == '\\')
             fprintf(to, "\\%c", *c);
-        else if ((unsigned char)*c < 0x20)
-            fprintf(to, "\\u%04x", (unsigned)*c);
+        else if (letter < 0x20)
+            fprintf(to, "\\u%04x", (unsigned)letter);
         else
-            fputc(*c, to);
+            fwrite(c, 1, length, to);
     }
     fputc('"', to);
 }
