@@ -38,6 +38,7 @@ for target in $targets; do
     vary) { options vary; texts tests/unit/test_vary.c | grep '='; } | lines vary ;;
     csv)
         cp scenarios/readings/*.csv "$seeds/csv"
+        printf 'day,energy_mJ\r\n7,75.1\r\n0,74\r\n' >"$seeds/csv/out_of_order"
         texts tests/unit/test_readings.c | sed 's/\\r//g; s/\\n/\n/g' | lines csv
         ;;
     part) cp tests/fuzz/seeds/part_* "$seeds/part" ;;

@@ -82,6 +82,44 @@ static void check_records(const char *text, size_t size)
     free(one.text);
 }
 
+/* What a reader makes of a field: the blanks around it are taken away. */
+static bool is_trimmed(const char *found, const char *wrote)
+{
+    size_t length = strlen(wrote);
+    while (length > 0 && strchr(" \t", wrote[length - 1])) length--;
+    const size_t blanks = strspn(wrote, " \t") < length ? strspn(wrote, " \t") : length;
+    return strlen(found) == length - blanks && !memcmp(found, wrote + blanks, length - blanks);
+}
+
+/* The text parted at every `;`, as the fields of one record. */
+static void check_fields(const char *text)
+{
+    struct fuzz_page page;
+    struct brv_records records;
+    struct brv_record record;
+    struct brv_faults faults = {.n = 0};
+    char *fields = fuzz_text((const uint8_t *)text, strlen(text)), *field[BRV_MOST_FIELDS];
+    size_t n = 0;
+    fuzz_page_begin(&page);
+    for (char *at = fields; at && n < BRV_MOST_FIELDS; n++) {
+        char *end = strchr(field[n] = at, ';');
+        if (end) *end = '\0';
+        if (n) fputc(',', page.to);
+        put_field(page.to, at);
+        at = end ? end + 1 : NULL;
+    }
+    fuzz_page_end(&page);
+    fuzz_require(brv_records_begin(&records, NAME, page.text, page.size, &faults), "memory");
+    fuzz_require(brv_records_take(&records, &record) && record.n == n && !faults.n, "%zu fields in %s", n, page.text);
+    for (size_t i = 0; i < n; i++)
+        fuzz_require(is_trimmed(record.field[i].text, field[i]), "field %zu is %s, not %s", i, field[i],
+                     record.field[i].text);
+    fuzz_require(!brv_records_take(&records, &record), "one record in %s", page.text);
+    brv_records_free(&records);
+    free(fields);
+    free(page.text);
+}
+
 void fuzz_table_check(const char *text, size_t size)
 {
     struct brv_records records;
@@ -102,5 +140,6 @@ void fuzz_csv(const uint8_t *data, size_t size)
     char *text = fuzz_text(data, size);
     check_readings(text, size, fuzz_mix(data, size) % 16 == 0);
     if (strlen(text) == size) check_records(text, size);
+    check_fields(text);
     free(text);
 }

@@ -111,5 +111,6 @@ void fuzz_json(const uint8_t *data, size_t size)
     check_json(text);
     check_page(text);
     check_cuts(text, mix % 97, mix / 97 % 50);
+    for (size_t more = 0; more < 3; more++) check_cuts(text, strlen(text) + more, strlen(text) / 2 + more);
     free(text);
 }
