@@ -26,11 +26,11 @@ static void add_decades(struct list *list, double start, double first, double en
     for (double since = first; start + since < end; since *= ratio) add(list, start + since);
 }
 
-static size_t drop_twins(double time[], size_t n)
+static size_t drop_twins(double time[], size_t n, double same)
 {
     size_t kept = 1;
     for (size_t i = 1; i < n; i++)
-        if (time[i] > time[kept - 1] * (1.0 + SAME)) time[kept++] = time[i];
+        if (time[i] > time[kept - 1] * (1.0 + same)) time[kept++] = time[i];
     return kept;
 }
 
@@ -54,9 +54,9 @@ size_t brv_clock_times(double time[BRV_CLOCK_ROOM], const struct brv_clock_ask *
     add_decades(&list, 0.0, FIRST_SHARE * ask->window, ask->window, BEFORE_DECADE);
     add_decades(&list, ask->window, 0.02 * fmin(ask->window, ask->grain), ask->until, PER_DECADE);
     gsl_sort(time, 1, list.n);
-    const size_t n = drop_twins(time, list.n);
+    const size_t n = drop_twins(time, list.n, SAME);
     snap(time, n, ask->window);
     snap(time, n, ask->end);
     for (size_t i = 0; i < ask->n_landmark; i++) snap(time, n, ask->landmark[i]);
-    return n;
+    return drop_twins(time, n, 0.0); /* times on both sides of a landmark may have become the same */
 }

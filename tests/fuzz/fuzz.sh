@@ -7,7 +7,8 @@ BUILD=$1
 targets=$2
 FOR=-max_total_time=$3
 [ -z "${4:-}" ] || FOR=-runs=$4
-export BUILD FOR
+ASAN_OPTIONS=${ASAN_OPTIONS:-malloc_context_size=4:quarantine_size_mb=16} # short traces, and little kept of what is freed
+export BUILD FOR ASAN_OPTIONS
 
 # One target: its log and its inputs in folders of its own.
 one() {
