@@ -14,7 +14,7 @@ lines() { # lines TARGET: every line of the input a file of its own
 }
 options() { # options NAME: what stands behind --NAME in pages and tests, without quotes
     grep -rhoE -e "--$1[ =](\"[^\"]*\"|'[^']*'|[A-Za-z._]*=\"[^\"]*\"|[^ \`'\")]+)" README.md docs tests/cli tests/unit |
-        sed -e "s/^--$1[ =]//" -e "s/[\"']//g" | grep =
+        sed -e "s/^--$1[ =]//" -e "s/[\"']//g" | grep '='
 }
 texts() { # strings that a unit test holds, one a line
     grep -hoE '"([^"\\]|\\.)*"' "$@" | sed -e 's/^"//' -e 's/"$//' -e 's/\\"/"/g' -e 's/\\n$//'
@@ -34,7 +34,7 @@ for target in $targets; do
         { sed -n 's/^[^#]*: *\([-+0-9.][^#,}]*[^#,} ]\).*/\1/p' scenarios/*.yaml scenarios/*/*.yaml
           texts tests/unit/test_quantity.c tests/unit/test_unit.c; } | lines quantity
         ;;
-    set) { options set; texts tests/unit/test_set.c | grep =; } | lines set ;;
+    set) { options set; texts tests/unit/test_set.c | grep '='; } | lines set ;;
     vary) { options vary; texts tests/unit/test_vary.c | grep '='; } | lines vary ;;
     csv)
         cp scenarios/readings/*.csv "$seeds/csv"

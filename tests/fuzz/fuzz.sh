@@ -34,6 +34,7 @@ one() {
     runs=$(sed -n 's/^stat::number_of_executed_units: *//p' "$log")
     rate=$(sed -n 's/^stat::average_exec_per_sec: *//p' "$log")
     # Slow by the clock may be a busy machine: a finding is what takes so many seconds of work once more.
+    # shellcheck disable=SC3045
     for input in "$found"/slow-unit-*; do
         [ ! -e "$input" ] || { (ulimit -t $slow; "$program" "$input") >/dev/null 2>&1 && rm -f "$input"; }
     done
