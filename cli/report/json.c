@@ -12,17 +12,18 @@ static void begin(struct brv_json *json, const char *name)
     json->filled = 1;
 }
 
+/* What is no UTF-8 becomes U+FFFD, for names of files may be none: no reader would take the document otherwise. */
 static void quote(FILE *to, const char *text)
 {
     fputc('"', to);
     for (size_t length; *text; text += length) {
         const uint32_t letter = brv_letters_at(text, &length);
-        if (letter == '"' || letter == '\\')
+        if (letter == 0xFFFD)
+            fputs("\xEF\xBF\xBD", to);
+        else if (letter == '"' || letter == '\\')
             fprintf(to, "\\%c", *text);
         else if (letter < 0x20)
             fprintf(to, "\\u%04x", (unsigned)letter);
-        else if (letter == 0xFFFD || (letter >= 0xD800 && letter <= 0xDFFF))
-            fputs("\xEF\xBF\xBD", to); /* names of files may be no UTF-8, and JSON must be */
         else
             fwrite(text, 1, length, to);
     }

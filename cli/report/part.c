@@ -137,13 +137,24 @@ static bool split_head(struct head_words *words, const char *line)
     return *line == ';';
 }
 
+/* A line that was found may hold anything; its words are told. */
+static bool split_found(struct head_words *words, const char *line)
+{
+    char shown[BRV_SHOWN_SIZE];
+    if (!split_head(words, line)) return false;
+    for (size_t i = 0; i < N_WORD; i++)
+        snprintf(words->word[i], sizeof words->word[i], "%.*s", (int)sizeof words->word[i] - 1,
+                 brv_fault_shown(shown, words->word[i]));
+    return true;
+}
+
 /* What differs between the first line found and the one that is wanted. */
 static void list_head(const char *path, const char *found, const struct brv_part_head *head, struct brv_faults *faults)
 {
     char wanted[HEAD_SIZE], shown[BRV_SHOWN_SIZE];
     struct head_words is, want;
     write_head(wanted, head);
-    if (!split_head(&is, found) || !split_head(&want, wanted)) {
+    if (!split_found(&is, found) || !split_head(&want, wanted)) {
         brv_faults_add(faults, path, 1, 1, "%s: the first line of a part is wanted", brv_fault_shown(shown, found));
         return;
     }

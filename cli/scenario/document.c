@@ -122,11 +122,15 @@ struct parse {
     size_t size;
     struct brv_faults *faults;
     size_t n_value;
-    bool stopped; /* nothing more can be read */
+    bool stopped;         /* nothing more can be read */
+    size_t n_letter;      /* as libyaml counts them */
+    struct brv_place end; /* behind the last letter of a last line that has no end; line 0: it has one */
 };
 
+/* At the end of a text libyaml ends the line by itself; what is missing there is missing behind the last letter. */
 static struct brv_place place_of(const struct parse *parse, yaml_mark_t mark)
 {
+    if (parse->end.line && mark.index >= parse->n_letter) return parse->end;
     return (struct brv_place){parse->file, (int)mark.line + 1, (int)mark.column + 1};
 }
 
@@ -176,13 +180,50 @@ static const char *readable(const char *problem)
     return problem ? problem : "this cannot be read";
 }
 
+static bool has_mark(const struct parse *parse)
+{
+    return parse->size >= 3 && !memcmp(parse->input, "\xEF\xBB\xBF", 3);
+}
+
+/* Does a line end right before `end`? As libyaml has it. */
+static bool ends_line(const char *text, size_t end)
+{
+    const char *last = text + end;
+    if (end >= 1 && (last[-1] == '\n' || last[-1] == '\r')) return true;
+    if (end >= 2 && !memcmp(last - 2, "\xC2\x85", 2)) return true;
+    return end >= 3 && (!memcmp(last - 3, "\xE2\x80\xA8", 3) || !memcmp(last - 3, "\xE2\x80\xA9", 3));
+}
+
+static bool begins_letter(char byte)
+{
+    return ((unsigned char)byte & 0xC0u) != 0x80u;
+}
+
+static void find_end(struct parse *parse)
+{
+    const char *text = parse->input;
+    const size_t first = has_mark(parse) ? 3 : 0;
+    int line = 1, column = 1;
+    for (size_t at = first; at < parse->size; at++) {
+        const bool ended = at > first && ends_line(text, at) && !(text[at] == '\n' && text[at - 1] == '\r');
+        if (ended) {
+            line++;
+            column = 1;
+        }
+        parse->n_letter += begins_letter(text[at]);
+        column += begins_letter(text[at]);
+    }
+    if (parse->size > first && !ends_line(text, parse->size))
+        parse->end = (struct brv_place){parse->file, line, column};
+}
+
 /* libyaml counts characters, and not the byte order mark. */
 static char byte_at(const struct parse *parse, yaml_mark_t mark)
 {
-    size_t at = parse->size >= 3 && !memcmp(parse->input, "\xEF\xBB\xBF", 3) ? 3 : 0;
+    size_t at = has_mark(parse) ? 3 : 0;
     for (size_t passed = 0; at < parse->size && passed < mark.index; passed++) {
         at++;
-        while (at < parse->size && ((unsigned char)parse->input[at] & 0xC0u) == 0x80u) at++;
+        while (at < parse->size && !begins_letter(parse->input[at])) at++;
     }
     return at < parse->size ? parse->input[at] : '\0';
 }
@@ -446,6 +487,7 @@ static void parse_bytes(struct brv_document *document, const char *file, const c
                         struct brv_faults *faults)
 {
     struct parse parse = {.file = file, .input = text, .size = size, .faults = faults};
+    find_end(&parse);
     if (!yaml_parser_initialize(&parse.yaml)) {
         faults->out_of_memory = 1;
         return;

@@ -31,7 +31,8 @@ void brv_faults_print(const struct brv_faults *faults, FILE *to);
 
 void brv_faults_free(struct brv_faults *faults);
 
-/* What a file holds, fit for a message: cut after some 60 bytes, control characters as '?'. Returns `out`. */
+/* What a file holds, fit for a message: cut after some 60 bytes, control characters and what is no UTF-8 as '?'. Returns
+ * `out`.                                                                                                          */
 enum { BRV_SHOWN_SIZE = 72 };
 const char *brv_fault_shown(char out[BRV_SHOWN_SIZE], const char *text);
 

@@ -29,7 +29,8 @@ uint32_t brv_letters_at(const char *text, size_t *length)
         if (((unsigned char)text[i] & 0xC0u) != 0x80u) return 0xFFFD; /* the text may end here */
         letter = letter << 6 | ((unsigned char)text[i] & 0x3Fu);
     }
-    if (n == 0 || letter < least[n] || letter > 0x10FFFF) return 0xFFFD;
+    const bool surrogate = letter >= 0xD800 && letter <= 0xDFFF; /* half of a letter of UTF-16 */
+    if (n == 0 || letter < least[n] || letter > 0x10FFFF || surrogate) return 0xFFFD;
     *length = n;
     return letter;
 }

@@ -180,6 +180,10 @@ static void broken_syntax_has_a_place(void **state)
     refused("a:\n  b: 1\n  c:2\n", 3, 3, "a colon and a blank are missing");
     refused("a:\n  - b: 1\n   - c: 2\n", 3, 4, "indented otherwise");
     refused("a: 1\n'': 2\n", 2, 1, "a key is missing");
+    refused("a: 1\nb: {c:\n", 3, 1, "a value is missing");
+    refused("a: 1\nb: {\xC2\xB5:", 2, 7, "a value is missing"); /* behind the last letter, not in a line of its own */
+    refused("\xEF\xBB\xBF{\xC2\xB5:", 1, 4, "a value is missing");
+    refused("b: {\rc:", 2, 3, "a value is missing");
 }
 
 /* Faults found before the syntax broke are listed too, and nothing is made of a part of a file. */

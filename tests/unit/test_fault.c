@@ -66,6 +66,9 @@ static void control_characters_are_not_shown(void **state)
                                              "31m"),
                         "a?31m"); /* U+009B also begins an escape sequence */
     assert_string_equal(brv_fault_shown(out, "0.3 \xC2\xB5m"), "0.3 \xC2\xB5m");
+    assert_string_equal(brv_fault_shown(out, "sk\xC5n\x9B"
+                                             "31m"),
+                        "sk?n?31m"); /* no UTF-8: byte by byte, and 9B alone is a control on some terminals */
     assert_string_equal(brv_fault_shown(out, ""), "");
 }
 

@@ -45,6 +45,39 @@ static void grid_without_wishes_at_an_end(void **state)
     check_close(face[1], 0.5e-3, 1e-9, 0.0);
 }
 
+/* A landmark between two times that it is one with each, but that are two: a pulse of 2.6 ms, 10 ns behind its end. */
+static void clock_shows_no_time_twice(void **state)
+{
+    (void)state;
+    for (double after = 0.2e-6; after < 3e-6; after += 0.05e-6) {
+        const double landmark = 9.2e-3 * (1.0 + after);
+        const struct brv_clock_ask ask = {
+            .window = 9.2e-3, .end = 9.2e-3, .grain = 5e-7, .until = 1.0, .n_landmark = 1, .landmark = &landmark};
+        double time[BRV_CLOCK_ROOM];
+        const size_t n = brv_clock_times(time, &ask);
+        for (size_t i = 1; i < n; i++)
+            if (!(time[i] > time[i - 1])) fail_msg("%.17g stands twice, landmark at 1 + %g", time[i], after);
+        assert_true(time[n - 1] == 1.0);
+    }
+}
+
+/* The end of a long pulse stays among them to the last bit, however close the landmarks behind it: a grain loses its lead
+ * in some 10 ns.                                                                                                   */
+static void clock_keeps_the_end_of_a_pulse(void **state)
+{
+    (void)state;
+    for (double end = 1e-3; end < 0.1; end *= 1.07) {
+        const double landmark[] = {end, end + 1e-9, end + 1e-8, end + 1e-7, end + 1e-6};
+        const struct brv_clock_ask ask = {
+            .window = 1.4 * end, .end = end, .grain = 5e-8, .until = 1.0, .n_landmark = 5, .landmark = landmark};
+        double time[BRV_CLOCK_ROOM];
+        size_t found = 0;
+        const size_t n = brv_clock_times(time, &ask);
+        for (size_t i = 0; i < n; i++) found += !(time[i] < end) && !(time[i] > end);
+        if (found != 1) fail_msg("the end of a pulse at %g s stands there %zu times", end, found);
+    }
+}
+
 static void clock_has_its_landmarks(void **state)
 {
     (void)state;
@@ -226,6 +259,8 @@ int main(void)
     const struct CMUnitTest tests[] = {cmocka_unit_test(grid_meets_its_ends_and_sizes),
                                        cmocka_unit_test(grid_without_wishes_at_an_end),
                                        cmocka_unit_test(clock_has_its_landmarks),
+                                       cmocka_unit_test(clock_shows_no_time_twice),
+                                       cmocka_unit_test(clock_keeps_the_end_of_a_pulse),
                                        cmocka_unit_test(history_finds_summits_and_falls),
                                        cmocka_unit_test(what_cools_takes_turns_with_pulses),
                                        cmocka_unit_test(grain_relaxes_as_the_closed_forms_say),

@@ -33,8 +33,12 @@ static void letters_are_those_of_utf8(void **state)
                   {"\xF4\x8F\xBF\xBF", 0x10FFFF, 4},
                   {"\xC0\xAF", 0xFFFD, 1},         /* longer than it needs to be */
                   {"\xF4\x90\x80\x80", 0xFFFD, 1}, /* beyond the last one */
-                  {"\x80", 0xFFFD, 1},             /* a continuation of nothing */
-                  {"\xE2\x82", 0xFFFD, 1},         /* the text ends in it */
+                  {"\xED\xA0\x80", 0xFFFD, 1},     /* half of a pair of UTF-16 */
+                  {"\xED\xBF\xBF", 0xFFFD, 1},
+                  {"\xED\x9F\xBF", 0xD7FF, 3},
+                  {"\xEE\x80\x80", 0xE000, 3},
+                  {"\x80", 0xFFFD, 1},     /* a continuation of nothing */
+                  {"\xE2\x82", 0xFFFD, 1}, /* the text ends in it */
                   {"", 0, 0}};
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++) {
         size_t length = 99;

@@ -453,6 +453,12 @@ static void what_belongs_elsewhere_is_refused(void **state)
     other.sweep = "1edcba9876543210";
     expect_refused(&box, &other, "belongs to other keys or values");
 
+    overwrite(box.path, 39, "\x1b"); /* the hash of the scenario: what a file holds reaches no terminal as it is */
+    expect_refused(&box, &plain, "belongs to scenario ?");
+    overwrite(box.path, 39, "\xC5");
+    expect_refused(&box, &plain, "belongs to scenario ?");
+    overwrite(box.path, 39, "0");
+
     overwrite(box.path, size_of(box.path) / 2, "4"); /* a line in the middle */
     overwrite(box.path, size_of(box.path) / 2 + 1, "5");
     expect_refused(&box, &plain, "this line is damaged");
