@@ -82,9 +82,10 @@ static int remove_one(const char *path, const struct stat *about, int kind, stru
     return remove(path);
 }
 
-static int remove_tree(const char *path)
+/* Walking asks for memory; where there is none, files go at least, and the folder when they were all that it held. */
+static void remove_tree(const char *path)
 {
-    return nftw(path, remove_one, OPEN_FOLDERS, FTW_DEPTH | FTW_PHYS);
+    if (nftw(path, remove_one, OPEN_FOLDERS, FTW_DEPTH | FTW_PHYS)) brv_leave_empty(path);
 }
 
 /* File systems that have no syncing say EINVAL; they cannot do better. */
@@ -163,27 +164,30 @@ static void remove_folders(char *path, size_t made)
     errno = why;
 }
 
-static bool is_empty(const char *path)
+/* 1: yes, 0: no, -1: that cannot be looked at (errno says why). */
+static int is_empty(const char *path)
 {
     DIR *folder = opendir(path);
-    if (!folder) return false;
+    if (!folder) return -1;
     size_t n = 0;
     while (n < 3 && readdir(folder)) n++;
     closedir(folder);
     return n == 2; /* . and .. */
 }
 
-static bool is_result(const char *path)
+/* The same. Nothing is asked of the memory before a mark is found. */
+static int is_result(const char *path)
 {
     static const char *const marks[] = {BRV_DIRECTORY_MARK, BRV_DIRECTORY_CARD, BRV_DIRECTORY_SHEET};
+    const int folder = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC | O_NOFOLLOW);
     bool marked = false;
+    if (folder < 0) return -1;
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
-        char *mark = text("%s/%s", path, marks[i]);
         struct stat there;
-        marked |= mark && !lstat(mark, &there) && S_ISREG(there.st_mode);
-        free(mark);
+        marked |= !fstatat(folder, marks[i], &there, AT_SYMLINK_NOFOLLOW) && S_ISREG(there.st_mode);
     }
-    return marked || is_empty(path);
+    close(folder);
+    return marked ? 1 : is_empty(path);
 }
 
 /* ---- what other runs did ---- */
@@ -200,18 +204,21 @@ static bool is_alive(const char *part, long process)
     return held || !kill((pid_t)process, 0) || errno == EPERM;
 }
 
-/* Removes the parts of `name` whose run has gone; returns the process of one that is at work, or 0. */
+/* Removes the parts of `name` whose run has gone; returns the process of one that is at work, 0, or -1: no memory to look
+ * for it. A parent that may be written but not read hides them; the move into place then lets one of two runs win.  */
 static long clear_parts(const char *parent, const char *name)
 {
     DIR *folder = opendir(parent);
-    if (!folder) return 0;
+    if (!folder) return errno == ENOMEM ? -1 : 0;
     long busy = 0, process;
     for (const struct dirent *file; (file = readdir(folder));) {
         if (!is_part(file->d_name, name, &process)) continue;
         char *part = text("%s/%s", parent, file->d_name);
-        if (part && is_alive(part, process))
+        if (!part)
+            busy = busy ? busy : -1;
+        else if (is_alive(part, process))
             busy = process;
-        else if (part)
+        else
             remove_tree(part);
         free(part);
     }
@@ -226,7 +233,7 @@ static void put_back_old(const char *target, const char *old)
     if (lstat(old, &there) || !S_ISDIR(there.st_mode)) return;
     if (lstat(target, &there))
         rename(old, target);
-    else if (is_result(old))
+    else if (is_result(old) == 1)
         remove_tree(old);
 }
 
@@ -262,7 +269,9 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     if (S_ISLNK(there.st_mode)) return refuse(reason, room, "%s is a link: name the directory it leads to", target);
     if (!S_ISDIR(there.st_mode)) return refuse(reason, room, "%s is there already and is not a directory", target);
     if (!force) return refuse(reason, room, "%s is there already; --force replaces it", target);
-    if (!is_result(target))
+    const int result = is_result(target);
+    if (result < 0) return refuse(reason, room, "%s cannot be looked at: %s", target, strerror(errno));
+    if (!result)
         return refuse(reason, room,
                       "%s holds other things than results (no " BRV_DIRECTORY_MARK ", " BRV_DIRECTORY_CARD
                       " or " BRV_DIRECTORY_SHEET "), so it is kept",
@@ -310,7 +319,9 @@ static int begin_locked(struct brv_directory *directory, const char *parent, cha
         code = refuse(reason, room, "%s cannot be made: %s", target, strerror(ENOMEM));
     } else {
         const long busy = clear_parts(parent, name);
-        if (busy)
+        if (busy < 0)
+            code = refuse(reason, room, "%s cannot be made: %s", target, strerror(ENOMEM));
+        else if (busy)
             code = refuse(reason, room, "%s is being written by another run (process %ld)", target, busy);
         else
             put_back_old(target, old);
