@@ -188,7 +188,10 @@ int brv_gnuplot_draw(const struct brv_figure figure[], size_t n, const char *fol
     if (!ready_to_draw(scripts, folder, reason, room)) return 0;
     struct drawing *drawing = calloc(1, sizeof *drawing);
     int drawn = 0;
-    if (!drawing) return 0;
+    if (!drawing) {
+        snprintf(reason, room, "out of memory");
+        return 0;
+    }
     drawing->figure = figure;
     drawing->scripts = scripts;
     drawing->folder = folder;
@@ -201,6 +204,7 @@ int brv_gnuplot_draw(const struct brv_figure figure[], size_t n, const char *fol
             if (!drawing->drawn[i][k] && room && !*reason) snprintf(reason, room, "%s", drawing->trouble[i][k]);
         }
     }
+    if (status && room) snprintf(reason, room, "out of memory"); /* the only way in which a team fails that draws */
     free(drawing);
     return drawn;
 }
