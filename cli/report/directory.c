@@ -430,7 +430,11 @@ static int commit_locked(const struct brv_directory *directory, const char *pare
         return refuse(reason, room, "%s cannot be put in place: %s", target, strerror(errno));
     if (sync_path(parent))
         return refuse(reason, room, "%s is in place but may not survive a power cut: %s", target, strerror(errno));
-    if (leftover) remove_tree(leftover);
+    if (leftover) {
+        brv_leave_remove(leftover);
+        remove_tree(leftover);
+        brv_leave_remove(NULL);
+    }
     return 0;
 }
 
