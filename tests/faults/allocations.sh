@@ -7,6 +7,11 @@ cd "$(dirname -- "$0")/../.." || exit 1
 build=${1:-build}
 short=${2:-}
 faults=$build/faults
+case $build in /*) ;; *) faults=$PWD/$faults ;; esac
+brevis=${BREVIS:-$build/brevis}
+case $brevis in /*) ;; *) brevis=$PWD/$brevis ;; esac
+BREVIS=$brevis # for the scripts that xargs starts
+export BREVIS
 box=$(mktemp -d) || exit 1
 trap 'rm -rf "$box"' EXIT
 here=$PWD
@@ -26,14 +31,14 @@ one() { # one NAME WANTED FIRST SECONDS MODE WORDS...: MODE is wrapped or front,
     mkdir "$own"
     # Points that were kept by a run that ended, for a command that goes on with them.
     case $name in
-    sweep_resumed) "$here/$build/brevis" sweep --no-figures --quiet --part 1/1 --vary light.spot=2mm..4mm:3 --out "$own/kept" "$scenarios/small.yaml" &&
+    sweep_resumed) "$brevis" sweep --no-figures --quiet --part 1/1 --vary light.spot=2mm..4mm:3 --out "$own/kept" "$scenarios/small.yaml" &&
         sed '$d' "$own/kept.parts/1_of_1" >"$own/line" && mv "$own/line" "$own/kept.parts/1_of_1" && mv "$own/kept.parts" "$own/parts" ;;
-    sweep_join) for part in 1 2; do "$here/$build/brevis" sweep --no-figures --quiet --part $part/2 --vary light.spot=2mm..4mm:3 --out "$own/kept" "$scenarios/small.yaml"; done
+    sweep_join) for part in 1 2; do "$brevis" sweep --no-figures --quiet --part $part/2 --vary light.spot=2mm..4mm:3 --out "$own/kept" "$scenarios/small.yaml"; done
         mv "$own/kept.parts" "$own/parts" ;;
     esac
     case $mode in
-    wrapped*) program=$here/$faults/brevis ;;
-    *) program=$here/$build/brevis; set -- LD_PRELOAD_IN_FRONT="$here/$faults/allocation.so" "$@" ;;
+    wrapped*) program=$faults/brevis ;;
+    *) program=$brevis; set -- LD_PRELOAD_IN_FRONT="$faults/allocation.so" "$@" ;;
     esac
     case $mode in *_on) set -- BREVIS_FAIL_ON=1 "$@" ;; esac
     # What stands before the command's name is for the environment.
@@ -41,7 +46,7 @@ one() { # one NAME WANTED FIRST SECONDS MODE WORDS...: MODE is wrapped or front,
     while case $1 in *=*) true ;; *) false ;; esac do settings="$settings $1"; shift; done
     # shellcheck disable=SC2086 # settings are several words
     env $settings OMP_NUM_THREADS=1 ASAN_OPTIONS=exitcode=77:allocator_may_return_null=1 UBSAN_OPTIONS=halt_on_error=1:exitcode=77 \
-        "$here/$faults/every_allocation" "$own" "$first" "$seconds" "$name, $mode" "$wanted" "$program" "$@"
+        "$faults/every_allocation" "$own" "$first" "$seconds" "$name, $mode" "$wanted" "$program" "$@"
     code=$?
     rm -rf "$own"
     return $code

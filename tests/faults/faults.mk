@@ -18,6 +18,7 @@ faults-build:
 	    $(patsubst %.c,$(FAULTS)/sanitized/%.o,$(CLI)) $(FAULTS)/sanitized/libbrevis.a
 	@$(CC) -std=c11 -O2 -Wall -Wextra -o $(FAULTS)/every_allocation tests/faults/every_allocation.c
 	@$(CC) -std=c11 -O2 -Wall -Wextra -fPIC -shared -DPRELOAD -o $(FAULTS)/allocation.so tests/faults/allocation.c
+	@$(CC) -std=c11 -O2 -Wall -Wextra -fPIC -shared -o $(FAULTS)/ending.so tests/faults/ending.c -ldl
 	@$(CC) -std=c11 -O1 -g -c -o $(FAULTS)/allocation.o tests/faults/allocation.c
 	@$(CC) -g -fsanitize=address,undefined -o $(FAULTS)/brevis $(patsubst %.c,$(FAULTS)/sanitized/%.o,$(CLI)) \
 	    $(FAULTS)/sanitized/libbrevis.a $(FAULTS)/allocation.o $(addprefix -Wl$(comma)--wrap=,$(FAULTWRAP)) $(FAULTLIBS)
