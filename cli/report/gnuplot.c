@@ -132,7 +132,7 @@ static bool draw_one(const struct brv_figure *figure, const char *kind, const ch
         snprintf(reason, room, "gnuplot left no whole %s.%s", figure->name, kind);
         good = false;
     }
-    if (!good) unlink(part);
+    if (!good) remove(part); /* a folder too */
     return good;
 }
 

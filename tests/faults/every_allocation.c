@@ -283,13 +283,14 @@ int main(int argc, char *argv[])
     setvbuf(stdout, NULL, _IOLBF, 0);
     if (prepare(&trial)) {
         /* The last calls, where the result is moved into place, from the end; then from the first on. */
-        const double half = seconds() + 0.5 * limit, whole = seconds() + limit; /* the first run is not counted */
+        const double half = seconds() + 0.5 * limit; /* the first run is not counted */
         unsigned long last = trial.calls;
         const bool slow = limit > 0.0 && seconds() > SLOW; /* its last calls are left to FULL, and to a faster build */
         for (; !slow && last > 0 && last + LAST > trial.calls &&
                (limit <= 0.0 || seconds() < half || last + 2 > trial.calls);
              last--)
             try(&trial, last);
+        const double whole = seconds() + 0.5 * limit;
         for (; at <= last && (limit <= 0.0 || seconds() < whole); at += at < first || limit <= 0.0 ? 1 : 1 + at / 12)
             try(&trial, at);
         missed = at <= last;
