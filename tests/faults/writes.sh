@@ -67,15 +67,18 @@ limited() { # limited BLOCKS: a file may have so many times 512 bytes
 }
 mkdir "$box/limit"
 cp -r "$whole" "$box/limit/result"
+felt=0
 for blocks in 1 2 4 8 16 24 32 48 96 192 4096; do
     limited $blocks
     [ $code != 0 ] || break
+    felt=$((felt + 1))
     check "files of $blocks blocks at most: exit 4" coded 4
     check '  file and reason are said' says 'cannot write .*/limit/result/[a-z_.]*: File too large'
     check '  the old result is whole' diff -r "$whole" "$box/limit/result"
     check '  nothing beside it' alone "$box/limit" 1
 done
 check 'at last the limit is wide enough' coded 0
+check 'before that it was felt' test $felt -ge 3
 
 # ---- not allowed ----
 
