@@ -4,12 +4,17 @@
 #include "command/help.h"
 #include "command/options.h"
 #include "lesson/lesson.h"
+#include "report/leave.h"
 
 #include <gsl/gsl_errno.h>
 
 #include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #ifndef BRV_VERSION
 #define BRV_VERSION "0.1.0"
@@ -73,18 +78,47 @@ static int run_command(int argc, char *argv[])
     return command ? command->run(argc - 1, argv + 1) : brv_help_unknown(argv[1]);
 }
 
-/* A full disk shows only when the last bytes are written out. */
+/* A stream that was closed when the program began is one that fails: a file of the results may not come to stand in its
+ * place and take words that were meant for somebody to read.                                                        */
+static void keep_streams(void)
+{
+    static const int failing[] = {O_WRONLY, O_RDONLY, O_RDONLY};
+    for (int i = STDIN_FILENO; i <= STDERR_FILENO; i++)
+        if (fcntl(i, F_GETFD) < 0 && open("/dev/null", failing[i]) != i) return;
+}
+
+/* A full disk shows only when the last bytes are written out. Why earlier ones were not is lost by then, but who could not
+ * take them will say so again.                                                                                      */
 static int output_closed(int code)
 {
     errno = 0;
     const int failed = ferror(stdout);
+    if (failed && fputc('\n', stdout) != EOF) fflush(stdout);
+    const int why = errno;
     if (!fclose(stdout) && !failed) return code;
+    if (why) errno = why;
     fprintf(stderr, "brevis: standard output cannot be written%s%s\n", errno ? ": " : "", errno ? strerror(errno) : "");
     return code == BRV_EXIT_DONE ? BRV_EXIT_FILE : code;
 }
 
+static volatile sig_atomic_t returned;
+
+/* libgomp ends the process by itself, with code 1, when it gets no memory or no thread for its team. */
+static void ended_by_others(void)
+{
+    if (returned) return;
+    brv_leave_now();
+    static const char words[] = "brevis: ended early, for want of memory or of a thread\n";
+    (void)!write(STDERR_FILENO, words, sizeof words - 1);
+    _exit(BRV_EXIT_MEMORY);
+}
+
 int main(int argc, char *argv[])
 {
+    atexit(ended_by_others);
+    keep_streams();
     gsl_set_error_handler_off(); /* GSL would abort; its statuses are looked at instead */
-    return output_closed(run_command(argc, argv));
+    const int code = output_closed(run_command(argc, argv));
+    returned = 1;
+    return code;
 }

@@ -220,7 +220,8 @@ static int check_one(const char *path, const struct brv_options *options)
     return code;
 }
 
-/* All files are looked at; the exit code is that of the first one that is not sound. */
+/* All files are looked at; the exit code is that of the first one that is not sound, unless one could not be judged for want
+ * of memory.                                                                                                       */
 int brv_command_check(int argc, char *argv[])
 {
     struct brv_options options;
@@ -231,7 +232,7 @@ int brv_command_check(int argc, char *argv[])
     int code = BRV_EXIT_DONE;
     for (int i = 0; i < options.n_word; i++) {
         const int one = check_one(options.word[i], &options);
-        if (!code) code = one;
+        if (!code || one == BRV_EXIT_MEMORY) code = one;
     }
     return code;
 }

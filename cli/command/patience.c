@@ -22,7 +22,7 @@ static const char *counted;
 
 /* Who tells of it may be any thread of the work, and the clock below. */
 static pthread_mutex_t one_at_a_time = PTHREAD_MUTEX_INITIALIZER;
-static pthread_cond_t enough = PTHREAD_COND_INITIALIZER;
+static pthread_cond_t enough;
 static pthread_t clock_thread;
 static bool ticking, over, counts;
 
@@ -57,7 +57,7 @@ static void tell(void *context, uint64_t done, uint64_t wanted, double error)
 static void *tick(void *nothing)
 {
     struct timespec next;
-    clock_gettime(CLOCK_REALTIME, &next);
+    clock_gettime(CLOCK_MONOTONIC, &next);
     pthread_mutex_lock(&one_at_a_time);
     while (!over) {
         next.tv_sec++;
@@ -70,14 +70,21 @@ static void *tick(void *nothing)
     return nothing;
 }
 
-/* The clock takes no signals: who is asked to stop is the program's first thread, as without it. */
+/* The clock takes no signals: who is asked to stop is the program's first thread, as without it. It goes by the time that
+ * never jumps: after the time of day had been put forward by an hour it would tell of 3600 seconds at once.         */
 static void start_clock(void)
 {
     sigset_t all, own;
+    pthread_condattr_t steady;
+    if (pthread_condattr_init(&steady)) return;
+    const int failed = pthread_condattr_setclock(&steady, CLOCK_MONOTONIC) || pthread_cond_init(&enough, &steady);
+    pthread_condattr_destroy(&steady);
+    if (failed) return;
     sigfillset(&all);
     pthread_sigmask(SIG_SETMASK, &all, &own);
     ticking = !pthread_create(&clock_thread, NULL, tick, NULL);
     pthread_sigmask(SIG_SETMASK, &own, NULL);
+    if (!ticking) pthread_cond_destroy(&enough);
 }
 
 void brv_patience_begin(struct brv_control *control, unsigned threads, int interruptible, const char *what)
@@ -109,6 +116,7 @@ void brv_patience_end(void)
         pthread_cond_signal(&enough);
         pthread_mutex_unlock(&one_at_a_time);
         pthread_join(clock_thread, NULL);
+        pthread_cond_destroy(&enough);
         ticking = false;
     }
     if (said > 0.0) fputs("\r\033[K", stderr);

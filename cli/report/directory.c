@@ -167,18 +167,21 @@ static bool is_alive(const char *part, long process)
     return held || !kill((pid_t)process, 0) || errno == EPERM;
 }
 
-/* Removes the parts of `name` whose run has gone; returns the process of one that is at work, or 0. */
+/* Removes the parts of `name` whose run has gone; returns the process of one that is at work, 0, or -1: no memory to look
+ * for it. A parent that may be written but not read hides them; the move into place then lets one of two runs win.  */
 static long clear_parts(const char *parent, const char *name)
 {
     DIR *folder = opendir(parent);
-    if (!folder) return 0;
+    if (!folder) return errno == ENOMEM ? -1 : 0;
     long busy = 0, process;
     for (const struct dirent *file; (file = readdir(folder));) {
         if (!is_part(file->d_name, name, &process)) continue;
         char *part = text("%s/%s", parent, file->d_name);
-        if (part && is_alive(part, process))
+        if (!part)
+            busy = busy ? busy : -1;
+        else if (is_alive(part, process))
             busy = process;
-        else if (part && brv_folder_is_own(part))
+        else if (brv_folder_is_own(part))
             brv_folder_remove(part);
         free(part);
     }
@@ -194,7 +197,7 @@ static void put_back_old(const char *target, const char *old)
     if (!brv_folder_is_own(old)) return;
     if (lstat(target, &there))
         rename(old, target);
-    else if (brv_folder_is_result(old, other))
+    else if (brv_folder_is_result(old, other) == 1)
         brv_folder_remove(old);
 }
 
@@ -231,7 +234,9 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     if (!S_ISDIR(there.st_mode)) return refuse(reason, room, "%s is there already and is not a directory", target);
     if (!force) return refuse(reason, room, "%s is there already; --force replaces it", target);
     char other[BRV_FOLDER_NAME_SIZE];
-    if (brv_folder_is_result(target, other)) return 0;
+    const int result = brv_folder_is_result(target, other);
+    if (result == 1) return 0;
+    if (result < 0) return refuse(reason, room, "%s cannot be looked at: %s", target, strerror(errno));
     if (*other) return refuse(reason, room, "%s holds %s, which is no part of a result, so it is kept", target, other);
     return refuse(reason, room,
                   "%s holds other things than results (no " BRV_DIRECTORY_MARK ", " BRV_DIRECTORY_CARD
@@ -279,7 +284,9 @@ static int begin_locked(struct brv_directory *directory, const char *parent, cha
         code = refuse(reason, room, "%s cannot be made: %s", target, strerror(ENOMEM));
     } else {
         const long busy = clear_parts(parent, name);
-        if (busy)
+        if (busy < 0)
+            code = refuse(reason, room, "%s cannot be made: %s", target, strerror(ENOMEM));
+        else if (busy)
             code = refuse(reason, room, "%s is being written by another run (process %ld)", target, busy);
         else
             put_back_old(target, old);
@@ -389,7 +396,11 @@ static int commit_locked(const struct brv_directory *directory, const char *pare
         return refuse(reason, room, "%s cannot be put in place: %s", target, strerror(errno));
     if (sync_path(parent))
         return refuse(reason, room, "%s is in place but may not survive a power cut: %s", target, strerror(errno));
-    if (leftover) brv_folder_remove(leftover);
+    if (leftover) {
+        brv_leave_remove(leftover);
+        brv_folder_remove(leftover);
+        brv_leave_remove(NULL);
+    }
     return 0;
 }
 

@@ -1,8 +1,10 @@
 #include "report/folder.h"
 
 #include "report/directory.h"
+#include "report/leave.h"
 
 #include <dirent.h>
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -37,7 +39,7 @@ static int empty_folder(int folder, int depth)
 int brv_folder_remove(const char *path)
 {
     if (!unlink(path)) return 0;
-    if (empty_folder(open(path, BRV_FOLDER_OPEN), MOST_DEPTH)) return -1;
+    if (empty_folder(open(path, BRV_FOLDER_OPEN), MOST_DEPTH)) brv_leave_empty(path);
     return rmdir(path);
 }
 
@@ -64,17 +66,20 @@ static bool is_kind(const char *name)
     return false;
 }
 
-/* A folder that may be replaced: empty, or one with a mark that this program wrote and with nothing that it never writes.
- * Otherwise `other` names what speaks against it, "" where it is the want of a mark.                                  */
-bool brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE])
+int brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE])
 {
     static const char *const marks[] = {BRV_DIRECTORY_MARK, BRV_DIRECTORY_CARD, BRV_DIRECTORY_SHEET};
     const int folder = open(path, BRV_FOLDER_OPEN);
     DIR *list = folder < 0 ? NULL : fdopendir(folder);
-    bool marked = false, good = list;
+    bool marked = false, good = true;
     size_t n = 0;
     *other = '\0';
-    if (!list && folder >= 0) close(folder);
+    if (!list) {
+        const int why = errno;
+        if (folder >= 0) close(folder);
+        errno = why;
+        return -1;
+    }
     for (const struct dirent *file; good && (file = readdir(list));) {
         struct stat there;
         if (!strcmp(file->d_name, ".") || !strcmp(file->d_name, "..")) continue;
@@ -85,7 +90,7 @@ bool brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE])
         for (size_t i = 0; good && i < sizeof marks / sizeof *marks; i++)
             marked |= !strcmp(file->d_name, marks[i]) && is_ours(folder, marks[i]);
     }
-    if (list) closedir(list);
+    closedir(list);
     return good && (marked || n == 0);
 }
 

@@ -8,12 +8,14 @@
 
 enum { BRV_FOLDER_NAME_SIZE = 256, BRV_FOLDER_OPEN = O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC };
 
-/* Removes a folder with all in it, down to 32 folders, or one file; a link itself and not what it leads to. 0 or -1. */
+/* Removes a folder with all in it, down to 32 folders, or one file; a link itself and not what it leads to. Walking asks for
+ * memory; where there is none, files go at least, and the folder when they were all that it held. 0 or -1.           */
 int brv_folder_remove(const char *path);
 
 /* A folder that may be replaced: empty, or one with a mark (report/directory.h) that this program wrote and with nothing that
- * it never writes. Otherwise `other` names what speaks against it, "" where it is the want of a mark.                */
-bool brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE]);
+ * it never writes: 1. Otherwise 0, and `other` names what speaks against it, "" where it is the want of a mark. -1: it cannot
+ * be looked at (errno says why).                                                                                     */
+int brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE]);
 
 /* Does the folder belong to who runs this? Where several people may write, as in /tmp, anybody may make folders of any name:
  * only one's own are taken for what earlier runs left behind.                                                        */

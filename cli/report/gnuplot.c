@@ -4,11 +4,13 @@
 #include "report/child.h"
 #include "report/place.h"
 
+#include <fcntl.h>
 #include <stdatomic.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #define TIME_LIMIT 20.0 /* for one picture, usually drawn in a fifth of a second [s] */
@@ -94,12 +96,16 @@ static void path_in(char out[PATH_ROOM], const char *folder, const char *before,
 /* gnuplot does not notice a full disk: half a picture then comes with exit code 0. A whole one ends as its format has it. */
 static bool is_whole(const char *path, const char *kind)
 {
-    char end[17] = "";
-    FILE *file = fopen(path, "rbe");
-    if (!file) return false;
-    size_t n = 0;
-    if (!fseek(file, -(long)(sizeof end - 1), SEEK_END)) n = fread(end, 1, sizeof end - 1, file);
-    fclose(file);
+    char end[16];
+    struct stat about;
+    const int file =
+        open(path, O_RDONLY | O_CLOEXEC | O_NOFOLLOW); /* no memory is asked for: that is not gnuplot's fault */
+    if (file < 0) return false;
+    const off_t from =
+        !fstat(file, &about) && about.st_size > (off_t)sizeof end ? about.st_size - (off_t)sizeof end : 0;
+    const ssize_t got = pread(file, end, sizeof end, from);
+    const size_t n = got > 0 ? (size_t)got : 0;
+    close(file);
     const char *mark = strcmp(kind, "png") ? "</svg>" : "IEND";
     for (size_t i = 0; i + strlen(mark) <= n; i++)
         if (!memcmp(end + i, mark, strlen(mark))) return true;
@@ -127,7 +133,7 @@ static bool draw_one(const struct brv_figure *figure, const char *kind, const ch
         snprintf(reason, room, "gnuplot left no whole %s.%s", figure->name, kind);
         good = false;
     }
-    if (!good) unlink(part);
+    if (!good) remove(part); /* a folder too */
     return good;
 }
 
@@ -189,7 +195,10 @@ int brv_gnuplot_draw(const struct brv_figure figure[], size_t n, const char *fol
     if (!ready_to_draw(scripts, folder, reason, room)) return 0;
     struct drawing *drawing = calloc(1, sizeof *drawing);
     int drawn = 0;
-    if (!drawing) return 0;
+    if (!drawing) {
+        snprintf(reason, room, "out of memory");
+        return 0;
+    }
     drawing->figure = figure;
     drawing->scripts = scripts;
     drawing->folder = folder;
@@ -202,6 +211,7 @@ int brv_gnuplot_draw(const struct brv_figure figure[], size_t n, const char *fol
             if (!drawing->drawn[i][k] && room && !*reason) snprintf(reason, room, "%s", drawing->trouble[i][k]);
         }
     }
+    if (status && room) snprintf(reason, room, "out of memory"); /* the only way in which a team fails that draws */
     free(drawing);
     return drawn;
 }

@@ -46,7 +46,7 @@ static void remove_files(int folder)
 }
 
 /* Other threads may still be writing into it: tried more than once. */
-static void remove_folder(const char *name)
+void brv_leave_empty(const char *name)
 {
     for (int i = 0; i < TRIES; i++) {
         const int folder = open(name, O_RDONLY | O_DIRECTORY | O_CLOEXEC | O_NOFOLLOW);
@@ -57,9 +57,8 @@ static void remove_folder(const char *name)
     }
 }
 
-static void leave(int signal_number)
+void brv_leave_now(void)
 {
-    const int why = errno;
     const struct timespec nap = {.tv_nsec = 1000000};
     atomic_store(&going, true); /* a thread whose picture ends now must not begin the next one */
     for (int i = 0; i < MOST_NAPS && atomic_load(&starting); i++) nanosleep(&nap, NULL);
@@ -67,7 +66,13 @@ static void leave(int signal_number)
         const int child = atomic_load(&children[i]);
         if (child > 0) kill(-child, SIGKILL);
     }
-    if (atomic_exchange(&has_folder, false)) remove_folder(folder_name);
+    if (atomic_exchange(&has_folder, false)) brv_leave_empty(folder_name);
+}
+
+static void leave(int signal_number)
+{
+    const int why = errno;
+    brv_leave_now();
     errno = why;
     signal(signal_number, SIG_DFL);
     raise(signal_number);

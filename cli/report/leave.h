@@ -13,6 +13,12 @@
 /* From now on `folder`, which holds files and no folders, is removed; NULL: it is kept. One at a time. */
 void brv_leave_remove(const char *folder);
 
+/* Undoes it all: when the process ends otherwise than by a signal or by returning from main. */
+void brv_leave_now(void);
+
+/* Removes the files in a folder, and the folder when they were all that it held. Asks for no memory. */
+void brv_leave_empty(const char *folder);
+
 /* Around the start of a child, so that none is missed: hold, start, brv_leave_end. Holding blocks those signals in this
  * thread; `before` is what the child's mask is to be. False: the program is going, nothing is to be started and nothing
  * is held.                                                                                                         */

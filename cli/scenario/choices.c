@@ -103,7 +103,8 @@ static void read_choice(struct brv_choice *choice, struct brv_document *document
         const struct changes changes = {&copy, own, faults, choice};
         const size_t before = faults->n;
         put_all(&changes, "", node);
-        brv_request_take(&choice->request, &copy, faults);
+        if (!faults->out_of_memory)
+            brv_request_take(&choice->request, &copy, faults); /* else parts of it are missing */
         name_choice(faults, before, node);
     }
     brv_document_free(&copy);
@@ -194,7 +195,9 @@ static int take(struct brv_choices *choices, struct brv_document *document, int 
     if (!choices->choice) faults->out_of_memory = 1;
     if (document->whole && !faults->out_of_memory) {
         brv_request_change(document, set, n_set, faults);
-        if (document->root.kind == BRV_NODE_MAP)
+        if (faults->out_of_memory)
+            ; /* parts of it are missing: there is nothing to be read */
+        else if (document->root.kind == BRV_NODE_MAP)
             read_all(choices, document, faults);
         else
             brv_request_take(&add(choices, "")->request, document, faults);

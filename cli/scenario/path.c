@@ -197,6 +197,7 @@ static void read_list(const struct setting *setting, struct brv_node *node)
     char *text = strdup(setting->argument);
     if (!text) {
         setting->faults->out_of_memory = 1;
+        node->refused = true;
         return;
     }
     memset(text, ' ', setting->value_at);
@@ -231,11 +232,13 @@ static void read_text(const struct setting *setting, struct brv_node *node)
 static void copy_value(const struct setting *setting, struct brv_node *node)
 {
     struct brv_node copy;
-    if (!brv_node_copy(&copy, setting->value)) setting->faults->out_of_memory = 1;
+    const bool whole = brv_node_copy(&copy, setting->value);
+    if (!whole) setting->faults->out_of_memory = 1;
     free(copy.key);
     copy.key = NULL;
     brv_node_clear(node);
     move_value(node, &copy);
+    node->refused |= !whole; /* nobody is to look into it */
     point_to(node, setting->at.file);
 }
 
