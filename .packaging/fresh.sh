@@ -1,7 +1,7 @@
 #!/bin/sh
 # Makes a bare Debian 12 in a folder, unpacks what is committed into it, and runs the commands of README's first block there,
-# as they stand: as root, as a user with sudo, and as a user without, who must be told what to ask for. Ends with a table of
-# times and sizes and with `N passed, N failed`. Needs root, for chroot.
+# as they stand: as root, as a user with sudo, and as a user without, who must be told what to ask for. Prints a table of
+# times (seconds by the clock, those of apt, the rest, and the work of the processor) and sizes, and ends with `N passed, N failed`. Needs root, for chroot.
 # usage: sh .packaging/fresh.sh   (make fresh)
 #   FRESH=folder    where the roots go; otherwise a folder of its own below BUILD, removed in the end
 #   FRESH_QUICK=1   only the first of the two commands
@@ -16,7 +16,7 @@ leave() {
     exit 1
 }
 [ "$(id -u)" = 0 ] || leave 'root is needed, for chroot; nothing was tried'
-git rev-parse HEAD >/dev/null 2>&1 || leave 'what is tried is what git has as committed; this folder is no clone'
+commit=$(git rev-parse HEAD 2>/dev/null) || leave 'what is tried is what git has as committed; this folder is no clone'
 sh .ci/need.sh fresh || echo 'make fresh: goes on without debootstrap'
 
 logs=${BUILD:-build}/fresh
@@ -75,13 +75,16 @@ root_enter "$place/bare" sh -c 'export DEBIAN_FRONTEND=noninteractive
 echo "With make and gcc: $(megabytes "$place/bare") MB"
 echo
 
-# tree NAME FOLDER: a copy of the bare root, the project as committed unpacked in FOLDER
+# tree NAME FOLDER [USER]: a copy of the bare root with the project as committed in FOLDER, and USER to own it
 tree() {
-    cp -ax "$place/bare" "$place/$1" && mkdir -p "$place/$1$2/brevis" && git archive HEAD | tar -x -C "$place/$1$2/brevis"
+    cp -ax "$place/bare" "$place/$1" || leave 'a root could not be copied'
+    [ -z "${3:-}" ] || root_enter "$place/$1" useradd -m -s /bin/sh "$3"
+    mkdir -p "$place/$1$2/brevis" && git archive "$commit" | tar -x -C "$place/$1$2/brevis"
+    [ -z "${3:-}" ] || root_enter "$place/$1" chown -R "$3": "$2"
 }
-user() { # user TREE: an ordinary user, who owns the project
-    root_enter "$1" sh -c 'useradd -m -s /bin/sh trainee && chown -R trainee: /home/trainee'
-}
+
+# What the processor did for all that was waited for until `times >$logs/times.txt`, which counts in this shell only: seconds.
+children() { awk 'NR == 2 { split($0, t, /[ms ]+/); printf "%.1f", t[1] * 60 + t[2] + t[3] * 60 + t[4] }' "$logs/times.txt"; }
 
 # run CASE COMMAND as root|trainee: sets code, seconds, apt (seconds of them); each line with its time goes to the log.
 run() {
@@ -94,17 +97,23 @@ run() {
     *) set -- su - "$3" -c "cd brevis && $what" ;;
     esac
     began=$(now)
+    times >"$logs/times.txt"
+    before_work=$(children)
     rm -f "$logs/lines" && mkfifo "$logs/lines"
     while IFS= read -r line; do printf '%s %s\n' "$(now)" "$line"; done <"$logs/lines" >"$log" &
     reader=$!
     root_enter "$place/$name" "$@" >"$logs/lines" 2>&1
     code=$?
+    times >"$logs/times.txt" # the reader, which takes its share for every line, is waited for after this
+    work=$(children)
     wait $reader
     seconds=$(since "$began")
     apt=$(awk '$2 == "Installing" && !from { from = $1 } from && $2 == "CC" { printf "%.1f", $1 - from; exit }' "$log")
     [ -n "$apt" ] || apt=0
-    printf '%-8s %-10s %-6s %8s %8s %8s\n' "$name" "$what" "$code" "$seconds" "$apt" \
-        "$(awk -v all="$seconds" -v apt="$apt" 'BEGIN { printf "%.1f", all - apt }')" | tee -a "$logs/table.txt"
+    own=$(awk -v all="$seconds" -v apt="$apt" 'BEGIN { printf "%.1f", all - apt }')
+    work=$(awk -v all="$work" -v before="$before_work" 'BEGIN { printf "%.1f", all - before }')
+    line=$(printf '%-8s %-10s %5s %8s %8s %8s %8s' "$name" "$what" "$code" "$seconds" "$apt" "$own" "$work")
+    echo "$line" | tee -a "$logs/table.txt"
 }
 said() { sed 's/^[0-9.]* //' "$log"; }
 tells() { said | grep -q -e "$1"; }
@@ -125,7 +134,6 @@ both() {
     show 0
     check "$1: $first ends with 0" [ "$code" = 0 ]
     check "$1: it says what it installs and how" tells '^Installing with: .*apt-get install '
-    own=$(awk -v all="$seconds" -v apt="$apt" 'BEGIN { print all - apt }')
     check "$1: without apt it lasts $own s, less than $(limit 60)" below "$own" "$(limit 60)"
     opened "$1" "$3"
     figure=$(cksum <"$out/temperature.png")
@@ -166,7 +174,7 @@ limit() { awk -v idle="$1" -v cores="$(nproc)" '{ busy = $1 / cores; printf "%.0
 rm -f "$logs"/root-* "$logs"/sudo-* "$logs"/plain-*
 : >"$logs/table.txt"
 echo "Load of the machine before: $(cut -d " " -f 1 /proc/loadavg) on $(nproc) cores"
-printf '%-8s %-10s %-6s %8s %8s %8s\n' who command exit seconds apt rest
+printf '%-8s %-10s %5s %8s %8s %8s %8s\n' who command exit seconds apt rest work
 
 # ---- 1. as root ----
 tree root /root
@@ -174,8 +182,7 @@ both root root /root
 root_remove "$place/root"
 
 # ---- 2. a user who may use sudo, without a terminal to ask for a password ----
-tree sudo /home/trainee
-user "$place/sudo"
+tree sudo /home/trainee trainee
 root_enter "$place/sudo" sh -c 'export DEBIAN_FRONTEND=noninteractive
     apt-get update -qq && apt-get install -y -qq --no-install-recommends sudo && apt-get clean && rm -rf /var/lib/apt/lists/* &&
     echo "trainee ALL=(ALL) NOPASSWD: ALL" >/etc/sudoers.d/trainee' >"$logs/sudo-itself.txt" 2>&1 || leave 'sudo could not be installed'
