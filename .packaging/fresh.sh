@@ -1,7 +1,8 @@
 #!/bin/sh
 # Makes a bare Debian 12 in a folder, unpacks what is committed into it, and runs the commands of README's first block there,
 # as they stand: as root, as a user with sudo, and as a user without, who must be told what to ask for. Prints a table of
-# times (seconds by the clock, those of apt, the rest, and the work of the processor) and sizes, and ends with `N passed, N failed`. Needs root, for chroot.
+# times (seconds by the clock, those of apt, the rest, and the work of the processor) and sizes, and ends with
+# `N passed, N failed`. Needs root, for chroot.
 # usage: sh .packaging/fresh.sh   (make fresh)
 #   FRESH=folder    where the roots go; otherwise a folder of its own below BUILD, removed in the end
 #   FRESH_QUICK=1   only the first of the two commands
