@@ -12,17 +12,18 @@ root_alone() {
     ! root_private || set -- unshare --mount --pid --fork --kill-child "$@"
     "$@" </dev/null &
     root_child=$!
-    wait $root_child
-    root_code=$?
+    root_code=0
+    wait $root_child || root_code=$?
     root_child=''
     return $root_code
 }
 
 root_stop() {
     [ -n "${root_child:-}" ] || return 0
-    root_private || kill -TERM "$root_child" 2>/dev/null # then only the command itself knows what it started
-    root_private && kill -KILL "$root_child" 2>/dev/null
-    wait "$root_child"
+    root_signal=TERM # without a namespace only the command itself knows what it started
+    ! root_private || root_signal=KILL
+    kill -$root_signal "$root_child" 2>/dev/null || :
+    wait "$root_child" || :
 }
 
 # Mirrors as this machine's own apt has them: address, suite, part.
