@@ -6,6 +6,7 @@
 # usage: sh .packaging/fresh.sh   (make fresh)
 #   FRESH=folder    where the roots go; otherwise a folder of its own below BUILD, removed in the end
 #   FRESH_QUICK=1   only the first of the two commands
+#   FRESH_BARE=tree a bare root with make and gcc that is there already; it is copied
 #   ROOT_WAY=apt    a root without debootstrap
 set -u
 cd "$(dirname "$0")/.." || exit 1
@@ -66,19 +67,24 @@ second=$(sed -n 2p "$logs/commands.txt")
 check "README.md begins with two commands: $first, $second" [ "$(wc -l <"$logs/commands.txt")" = 2 ]
 
 # ---- a bare root with make and a compiler ----
-began=$(now)
-root_make "$place/bare" || { tail -n 20 "$place/bare.log"; leave 'no root could be made'; }
-echo "A bare Debian by $(cat "$place/bare.way"): $(since "$began") s, $(megabytes "$place/bare") MB"
+bare=${FRESH_BARE:-$place/bare}
+make_bare() {
+    began=$(now)
+    root_make "$bare" || { tail -n 20 "$bare.log"; leave 'no root could be made'; }
+    echo "A bare Debian by $(cat "$bare.way"): $(since "$began") s, $(megabytes "$bare") MB"
+    root_enter "$bare" sh -c 'export DEBIAN_FRONTEND=noninteractive
+        apt-get update -qq && apt-get install -y -qq --no-install-recommends make gcc && apt-get clean &&
+        rm -rf /var/lib/apt/lists/*' >"$logs/bare.log" 2>&1 ||
+        { tail -n 20 "$logs/bare.log"; leave 'make and gcc could not be installed'; }
+}
+[ -n "${FRESH_BARE:-}" ] || make_bare
 root_private || echo 'No namespaces are allowed here: /proc is missing in the roots'
-root_enter "$place/bare" sh -c 'export DEBIAN_FRONTEND=noninteractive
-    apt-get update -qq && apt-get install -y -qq --no-install-recommends make gcc && apt-get clean &&
-    rm -rf /var/lib/apt/lists/*' >"$logs/bare.log" 2>&1 || { tail -n 20 "$logs/bare.log"; leave 'make and gcc could not be installed'; }
-echo "With make and gcc: $(megabytes "$place/bare") MB"
+echo "With make and gcc: $(megabytes "$bare") MB"
 echo
 
 # tree NAME FOLDER [USER]: a copy of the bare root with the project as committed in FOLDER, and USER to own it
 tree() {
-    cp -ax "$place/bare" "$place/$1" || leave 'a root could not be copied'
+    cp -ax "$bare" "$place/$1" || leave 'a root could not be copied'
     [ -z "${3:-}" ] || root_enter "$place/$1" useradd -m -s /bin/sh "$3"
     mkdir -p "$place/$1$2/brevis" && git archive "$commit" | tar -x -C "$place/$1$2/brevis"
     [ -z "${3:-}" ] || root_enter "$place/$1" chown -R "$3": "$2"
