@@ -11,12 +11,12 @@ mkdir -p "$build/tests/records"
 export BREVIS="$build/brevis"
 
 programs() {
-    ls -d "$build"/tests/verification/test_* "$build"/tests/validation/test_* | grep -v '\.[od]$'
+    printf '%s\n' "$build"/tests/verification/test_* "$build"/tests/validation/test_* | grep -v '\.[od]$'
     for name in heat_parts radial vessel pressure remains body; do echo "$build/tests/unit/test_$name"; done
 }
 name_of() { echo "$build/tests/records/$(echo "$1" | tr / _)"; }
 stale() { # stale PROGRAM: nothing is kept of it, or something changed since
-    [ ! -f "$(name_of "$1")" ] || find "$1" tests scenarios plots docs/sources.md -newer "$(name_of "$1")" | grep -q .
+    [ ! -f "$(name_of "$1")" ] || find "$1" tests/verification tests/validation scenarios docs/sources.md -newer "$(name_of "$1")" | grep -q .
 }
 
 programs | while IFS= read -r program; do ! stale "$program" || echo "$program"; done >"$build/tests/stale.txt"
