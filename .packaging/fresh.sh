@@ -130,7 +130,8 @@ show() { [ "$1" = "$code" ] || said | tail -n 30; }
 opened() {
     out=$place/$1$2/brevis/$(said | sed -n 's/^OPEN  *\([^:]*\):.*/\1/p')
     check "$1: the figure it names is a PNG" [ "$(head -c 8 "$out/temperature.png" 2>/dev/null | od -An -tx1)" = ' 89 50 4e 47 0d 0a 1a 0a' ]
-    check "$1: with its end, over 10 kB" sh -c 'tail -c 12 "$1" | grep -q IEND && [ "$(wc -c <"$1")" -gt 10000 ]' sh "$out/temperature.png"
+    check "$1: with its end, over 10 kB" sh -c 'tail -c 12 "$1" | grep -q IEND && [ "$(wc -c <"$1")" -gt 10000 ]' \
+        sh "$out/temperature.png"
     check "$1: the page it names is whole" sh -c 'tail -n 1 "$1" | grep -q "</html>"' sh "$out/report.html"
 }
 
@@ -146,7 +147,8 @@ both() {
     figure=$(cksum <"$out/temperature.png")
     after=$(megabytes "$place/$1")
     fetched=$(du -cm "$place/$1"/var/cache/apt/archives/*.deb | awk 'END { print $1 }')
-    echo "         apt fetched $fetched MB; the root grew from $before to $after MB, of them $(megabytes "$place/$1$3/brevis") MB the project"
+    built=$(megabytes "$place/$1$3/brevis")
+    echo "         apt fetched $fetched MB; the root grew from $before to $after MB, of them $built MB the project"
 
     run "$1" "$first" "$2"
     show 0
@@ -160,7 +162,8 @@ both() {
     last=$(said | tail -n 1)
     [ "$code" = 0 ] || said | grep -A 40 '^  FAIL' | head -n 200
     check "$1: $second ends with 0" [ "$code" = 0 ]
-    check "$1: its last line counts, and nothing failed: $last" sh -c 'echo "$1" | grep -qE "^[1-9][0-9]* passed, 0 failed$"' sh "$last"
+    check "$1: its last line counts, and nothing failed: $last" \
+        sh -c 'echo "$1" | grep -qE "^[1-9][0-9]* passed, 0 failed$"' sh "$last"
     echo "         $last"
 }
 
@@ -192,7 +195,8 @@ root_remove "$place/root"
 tree sudo /home/trainee trainee
 root_enter "$place/sudo" sh -c 'export DEBIAN_FRONTEND=noninteractive
     apt-get update -qq && apt-get install -y -qq --no-install-recommends sudo && apt-get clean && rm -rf /var/lib/apt/lists/* &&
-    echo "trainee ALL=(ALL) NOPASSWD: ALL" >/etc/sudoers.d/trainee' >"$logs/sudo-itself.txt" 2>&1 || leave 'sudo could not be installed'
+    echo "trainee ALL=(ALL) NOPASSWD: ALL" >/etc/sudoers.d/trainee' >"$logs/sudo-itself.txt" 2>&1 ||
+    leave 'sudo could not be installed'
 cp -ax "$place/sudo" "$place/plain" # before the project runs in it
 both sudo trainee /home/trainee
 check 'sudo: nothing in the project belongs to root' [ -z "$(find "$place/sudo/home/trainee/brevis" -user root)" ]

@@ -67,7 +67,9 @@ root_unpack() {
             -o APT::Keep-Downloaded-Packages=1 -o DPkg::Post-Invoke= -o APT::Update::Post-Invoke= "$@"
     }
     fetch update -qq && fetch install -y -qq --download-only '?essential' apt passwd adduser debian-archive-keyring || return 1
-    for archive in "$tree"/var/cache/apt/archives/*.deb; do dpkg-deb --fsys-tarfile "$archive" | tar -xk -C "$tree" || return 1; done
+    for archive in "$tree"/var/cache/apt/archives/*.deb; do
+        dpkg-deb --fsys-tarfile "$archive" | tar -xk -C "$tree" || return 1
+    done
     root_devices "$tree"
     for table in passwd group; do cp "$tree/usr/share/base-passwd/$table.master" "$tree/etc/$table"; done
     root_enter "$tree" sh -c 'export DEBIAN_FRONTEND=noninteractive
@@ -82,7 +84,7 @@ root_devices() {
     [ -e "$1/dev/tty" ] || mknod -m 666 "$1/dev/tty" c 5 0
     [ -e "$1/dev/fd" ] || ln -s /proc/self/fd "$1/dev/fd"
     for stream in 0:stdin 1:stdout 2:stderr; do
-        [ -e "$1/dev/${stream#*:}" ] || [ -L "$1/dev/${stream#*:}" ] || ln -s "/proc/self/fd/${stream%:*}" "$1/dev/${stream#*:}"
+        [ -L "$1/dev/${stream#*:}" ] || ln -s "/proc/self/fd/${stream%:*}" "$1/dev/${stream#*:}"
     done
     mkdir -p "$1/dev/shm" && chmod 1777 "$1/dev/shm"
 }
@@ -90,7 +92,11 @@ root_devices() {
 # Network and apt as this machine has them: mirrors, proxies, names. Nothing of its passwords goes in.
 root_settle() {
     root_mirrors | awk '{ print "deb", $1, $2, $3 }' >"$1/etc/apt/sources.list.new"
-    if [ -s "$1/etc/apt/sources.list.new" ]; then mv "$1/etc/apt/sources.list.new" "$1/etc/apt/sources.list"; else rm "$1/etc/apt/sources.list.new"; fi
+    if [ -s "$1/etc/apt/sources.list.new" ]; then
+        mv "$1/etc/apt/sources.list.new" "$1/etc/apt/sources.list"
+    else
+        rm "$1/etc/apt/sources.list.new"
+    fi
     {
         [ -z "${http_proxy:-}" ] || echo "Acquire::http::Proxy \"$http_proxy\";"
         apt-config dump 2>/dev/null | grep -i '^Acquire::[a-z]*::Proxy'
