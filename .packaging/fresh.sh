@@ -45,13 +45,13 @@ trap 'exit 143' TERM HUP
 passed=0
 failed=0
 check() { # check WHAT COMMAND...
-    what=$1
+    title=$1
     shift
     if "$@"; then
         passed=$((passed + 1))
     else
         failed=$((failed + 1))
-        echo "FAILED: $what"
+        echo "FAILED: $title"
     fi
 }
 now() { date +%s.%N; }
@@ -169,12 +169,12 @@ both() {
 
 # told CASE WHY: neither command installs anything, both end with a command to run
 told() {
-    for what in "$first" "$second"; do
-        run "$1" "$what" trainee
-        check "$1, $2: $what does not end with 0" [ "$code" != 0 ]
-        check "$1, $2: $what says what is missing" tells '^brevis needs: .*libgsl-dev'
-        check "$1, $2: $what prints the command" tells '^    apt-get update && apt-get install '
-        check "$1, $2: $what installs nothing" [ "$(packages "$place/$1")" = "$had" ]
+    for goal in "$first" "$second"; do
+        run "$1" "$goal" trainee
+        check "$1, $2: $goal does not end with 0" [ "$code" != 0 ]
+        check "$1, $2: $goal says what is missing" tells '^brevis needs: .*libgsl-dev'
+        check "$1, $2: $goal prints the command" tells '^    apt-get update && apt-get install '
+        check "$1, $2: $goal installs nothing" [ "$(packages "$place/$1")" = "$had" ]
     done
 }
 
