@@ -46,6 +46,9 @@ COMPLETION := $(BUILD)/pages/brevis.bash $(BUILD)/pages/_brevis
 BENCH   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
 RIVALS  := $(sort $(wildcard tests/bench/heat/*.c)) tests/support/exact_chain.c
 
+# Parts that ask make once more compile on every core, unless -j was given.
+CORES = $(if $(findstring -j,$(MAKEFLAGS)),,-j$(shell nproc 2>/dev/null || echo 1))
+
 # The first goal decides whether the machine is looked over before anything is compiled.
 all: $(BUILD)/brevis
 
@@ -133,27 +136,27 @@ need-test:
 
 # Sub-makes, so that pkg-config is asked only once everything is there.
 demo: need-demo
-	@$(MAKE) --no-print-directory all
+	@$(MAKE) --no-print-directory $(CORES) all
 	@$(BUILD)/brevis run scenarios/hand_532nm.yaml --out out/demo --force
 
 # For a course: eight figures, each as svg, pdf and png.
 OUT ?= out/course
 figures: need-demo
-	@$(MAKE) --no-print-directory all
+	@$(MAKE) --no-print-directory $(CORES) all
 	@BREVIS=$(BUILD)/brevis sh plots/course/figures.sh $(OUT)
 
 test: need-test
-	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
+	@$(MAKE) --no-print-directory $(CORES) $(BUILD)/brevis $(TESTBIN)
 	@sh tests/run.sh $(BUILD) $(TESTBIN)
 
 check: need-test
-	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
+	@$(MAKE) --no-print-directory $(CORES) $(BUILD)/brevis $(TESTBIN)
 	@sh tests/support/validation.sh $(BUILD) $(BUILD)/tests/validation.md
 	@if command -v gcc >/dev/null; then $(MAKE) --no-print-directory -j 2 analyze; fi
 	@sh tests/style/check.sh
 
 validation: need-test
-	@$(MAKE) --no-print-directory $(BUILD)/brevis $(TESTBIN)
+	@$(MAKE) --no-print-directory $(CORES) $(BUILD)/brevis $(TESTBIN)
 	@sh tests/support/validation.sh $(BUILD) docs/validation.md
 	@gnuplot -d -c plots/thresholds.gp $(BUILD)/tests/thresholds.csv $(BUILD)/tests/thresholds.svg svg \
 	    'brevis – teaching model, not a medical device' && mv $(BUILD)/tests/thresholds.svg docs/thresholds.svg
@@ -166,11 +169,11 @@ slips: need-test
 
 # Pages in a browser, on a phone and on paper; says so where no Chromium is found.
 browser: need-demo
-	@$(MAKE) --no-print-directory all
+	@$(MAKE) --no-print-directory $(CORES) all
 	@BREVIS=$(BUILD)/brevis sh tests/browser/report.sh
 
 bench: need-demo
-	@$(MAKE) --no-print-directory all $(BENCH)
+	@$(MAKE) --no-print-directory $(CORES) all $(BENCH)
 	@sh tests/bench/bench.sh $(BUILD)
 
 include $(sort $(wildcard .packaging/*.mk tests/*/*.mk))

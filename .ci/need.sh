@@ -22,13 +22,18 @@ has_cmocka() { echo '#include <stdarg.h>
 has_runtime() { ls "$(clang -print-resource-dir)"/lib/linux/libclang_rt.asan-*.a; }
 has_font() { find /usr/share/fonts /usr/local/share/fonts -name 'DejaVuSans.ttf' 2>/dev/null | grep -q .; }
 
-need gcc command -v cc
-need libc6-dev sh -c 'echo "#include <math.h>" | cc -E -x c -'
-need pkg-config command -v pkg-config
-need libgsl-dev has_library gsl gsl/gsl_version.h
-need libyaml-dev has_library yaml-0.1 yaml.h
-need gnuplot-nox command -v gnuplot
-need fonts-dejavu-core has_font
+if [ "$want" = fresh ]; then # it compiles in a root of its own, and needs nothing of the rest here
+    need git command -v git
+    need debootstrap command -v debootstrap
+else
+    need gcc command -v cc
+    need libc6-dev sh -c 'echo "#include <math.h>" | cc -E -x c -'
+    need pkg-config command -v pkg-config
+    need libgsl-dev has_library gsl gsl/gsl_version.h
+    need libyaml-dev has_library yaml-0.1 yaml.h
+    need gnuplot-nox command -v gnuplot
+    need fonts-dejavu-core has_font
+fi
 case $want in test | lint | sanitize | coverage) need libcmocka-dev has_cmocka ;; esac
 if [ "$want" = deb ]; then
     need build-essential dpkg-query -W build-essential
@@ -52,7 +57,6 @@ if [ "$want" = sanitize ]; then
     need valgrind command -v valgrind
 fi
 [ "$want" != coverage ] || need gcovr command -v gcovr
-[ "$want" != fresh ] || need debootstrap command -v debootstrap
 
 [ -n "$missing" ] || exit 0
 install="apt-get install -y --no-install-recommends$missing"

@@ -1,18 +1,35 @@
 #!/bin/sh
 # Installs the packages of `make deb` in a bare Debian, runs the README's command from an empty folder, builds the C
-# example, and wants nothing of it left after purging. Changes the tree it is given: give it a copy. Needs root.
-# usage: sh .packaging/try.sh TREE [BUILD]      TREE: a Debian in a folder, as debootstrap makes one
+# example, and wants nothing of it left after purging. Changes the tree it is given: give it a copy. Without one it makes
+# its own and takes it away again. Needs root.
+# usage: sh .packaging/try.sh [TREE [BUILD]]    TREE: a Debian in a folder, as debootstrap makes one
 set -eu
 cd "$(dirname "$0")/.."
-tree=${1:?usage: sh .packaging/try.sh TREE [BUILD]}
+. .packaging/root.sh
+tree=${1:-}
 build=${2:-build}
 [ "$(id -u)" = 0 ] || { echo 'root is needed for chroot: left out'; exit 1; }
+ls "$build"/deb/brevis_*.deb "$build"/deb/libbrevis-dev_*.deb >/dev/null || { echo 'make deb comes first'; exit 1; }
+own=''
+finish() {
+    root_stop
+    [ -z "$own" ] || { root_remove "$own/tree" && rm -rf "$own"; }
+}
+trap finish EXIT
+trap 'exit 130' INT
+trap 'exit 143' TERM HUP
+if [ -z "$tree" ]; then
+    own=$(cd "$build/deb" && mktemp -d "$PWD/try.XXXXXX")
+    tree=$own/tree
+    root_make "$tree" || { tail "$tree.log"; exit 1; }
+    echo "a bare Debian by $(cat "$tree.way")"
+fi
 [ -x "$tree/usr/bin/apt-get" ] || { echo "$tree holds no Debian: left out"; exit 1; }
 
 inside=$tree/tmp/brevis_try
 rm -rf "$inside" && mkdir -p "$inside/empty"
 cp "$build"/deb/brevis_*.deb "$build"/deb/libbrevis-dev_*.deb docs/how_to/call_the_model.c "$inside"
-chroot "$tree" sh -eu <<'EOT'
+cat >"$inside/try.sh" <<'EOT'
 export DEBIAN_FRONTEND=noninteractive LC_ALL=C
 cd /tmp/brevis_try
 apt-get update -qq 2>/dev/null
@@ -27,4 +44,5 @@ left=$(find / -xdev -iname '*brevis*' ! -path '/tmp/brevis_try*' ! -path '/root/
 [ -z "$left" ] || { echo "left behind: $left"; exit 1; }
 echo 'installed, ran, and went without a trace'
 EOT
+root_enter "$tree" sh -eu /tmp/brevis_try/try.sh
 rm -rf "$inside"

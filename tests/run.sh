@@ -1,19 +1,32 @@
 #!/bin/sh
 # Runs every test program and script, two at a time; ends with one line `N passed, N failed`.
 # usage: [SCRIPTS='tests/cli/a.sh ...'] tests/run.sh BUILD PROGRAM...   (all of tests/cli without SCRIPTS)
+# How long each took stands in BUILD/tests/seconds.txt; the first lines of it are what tests/longest.txt is made of.
 set -u
 build=$1
 shift
 scripts=${SCRIPTS-$(echo tests/cli/*.sh)} # names without blanks, taken apart below
 logs=$build/tests/logs
-rm -rf "$logs"
-mkdir -p "$logs"
+rm -rf "$logs" "$build/tests/records"
+mkdir -p "$logs" "$build/tests/records"
+: >"$logs.seconds"
+
+# The longest first: one that begins last would leave the other core idle for as long as it lasts.
+longest_first() {
+    awk -v build="$build/" '
+        NR == FNR { place[$1] = FNR; next }
+        { name = index($0, build) == 1 ? substr($0, length(build) + 1) : $0; print (name in place ? place[name] : FNR + 1000), $0 }
+    ' tests/longest.txt - | sort -n | cut -d ' ' -f 2-
+}
 
 # One program or script: its output and exit code go to its own log.
-printf '%s\n' "$@" $scripts | grep . | BREVIS=$build/brevis LOGS=$logs xargs -P 2 -n 1 sh -c '
+printf '%s\n' "$@" $scripts | grep . | longest_first | BREVIS=$build/brevis BUILD=$build LOGS=$logs xargs -P 2 -n 1 sh -c '
     log=$LOGS/$(echo "$1" | tr / _)
-    case $1 in *.sh) sh "$1" ;; *) "$1" ;; esac >"$log" 2>&1 </dev/null
-    echo "exit $?" >>"$log"' sh
+    began=$(date +%s)
+    sh tests/support/record.sh "$BUILD" "$1" >"$log" 2>&1 </dev/null
+    echo "exit $?" >>"$log"
+    echo "$(($(date +%s) - began)) ${1#"$BUILD/"}" >>"$LOGS.seconds"' sh
+sort -rn "$logs.seconds" >"$build/tests/seconds.txt" && rm "$logs.seconds"
 
 passed=0
 failed=0

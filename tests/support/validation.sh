@@ -1,16 +1,34 @@
 #!/bin/sh
-# Runs the checks that record what they compare and writes the table of them.
+# Writes the table of what the checks compare, from what they recorded. Only those run that have no record of theirs which
+# is newer than the program and than all the data it may read.
 # usage: tests/support/validation.sh BUILD TARGET
 set -eu
 build=$1
 target=$2
 record=$build/tests/record.txt
 thresholds=$build/tests/thresholds.csv
-rm -f "$record"
+mkdir -p "$build/tests/records"
+export BREVIS="$build/brevis"
+
+programs() {
+    printf '%s\n' "$build"/tests/verification/test_* "$build"/tests/validation/test_* | grep -v '\.[od]$'
+    for name in heat_parts radial vessel pressure remains body; do echo "$build/tests/unit/test_$name"; done
+}
+name_of() { echo "$build/tests/records/$(echo "$1" | tr / _)"; }
+stale() { # stale PROGRAM: nothing is kept of it, or something changed since
+    [ ! -f "$(name_of "$1")" ] || find "$1" tests/verification tests/validation scenarios docs/sources.md -newer "$(name_of "$1")" | grep -q .
+}
+
+programs | while IFS= read -r program; do ! stale "$program" || echo "$program"; done >"$build/tests/stale.txt"
+xargs -r -P 2 -n 1 sh -c 'sh tests/support/record.sh "$0" "$1" >/dev/null 2>&1 ||
+    echo "validation: $1 has failing checks" >&2' "$build" <"$build/tests/stale.txt"
+
 echo 'row,paper,group,published_J_cm2,low_J_cm2,middle_J_cm2,high_J_cm2,ratio,what,source,seen,judged,note' >"$thresholds"
-for program in "$build"/tests/verification/test_* "$build"/tests/validation/test_* "$build"/tests/unit/test_heat_parts "$build"/tests/unit/test_radial "$build"/tests/unit/test_vessel "$build"/tests/unit/test_pressure "$build"/tests/unit/test_remains "$build"/tests/unit/test_body; do
-    case $program in *.o | *.d) continue ;; esac
-    BREVIS_RECORD=$record BREVIS_THRESHOLDS=$thresholds "$program" >/dev/null 2>&1 || echo "validation: $program has failing checks" >&2
+: >"$record"
+programs | while IFS= read -r program; do
+    kept=$(name_of "$program")
+    if [ -f "$kept" ]; then cat "$kept" >>"$record"; else cat "$kept.part" >>"$record"; fi
+    [ ! -f "$kept.csv" ] || cat "$kept.csv" >>"$thresholds"
 done
 
 {
