@@ -44,6 +44,7 @@ static const struct {
     {"COLUMNS", "width of a terminal; pipes and files have their own"},
     {"NO_COLOR", "when it is set, nothing is marked at a terminal"},
     {"OMP_NUM_THREADS", "how many threads are used where --threads does not say; the results do not depend on it"},
+    {"PATH", "where gnuplot is looked for; only folders in it that begin with / count"},
     {"TERM", "dumb: nothing is marked at this terminal"},
 };
 

@@ -23,23 +23,7 @@ static char *text_made(const char *format, va_list words)
 
 static bool same(const struct brv_fault *a, const struct brv_fault *b)
 {
-    return a->mark == b->mark && a->line == b->line && a->column == b->column && !strcmp(a->file, b->file) &&
-           !strcmp(a->text, b->text);
-}
-
-/* FNV-1a */
-static uint64_t mark_of(uint64_t mark, const void *bytes, size_t n)
-{
-    for (size_t i = 0; i < n; i++) mark = (mark ^ ((const unsigned char *)bytes)[i]) * UINT64_C(0x100000001B3);
-    return mark;
-}
-
-static uint64_t mark_of_fault(const struct brv_fault *fault)
-{
-    const int at[] = {fault->line, fault->column};
-    const uint64_t mark =
-        mark_of(mark_of(UINT64_C(0xCBF29CE484222325), at, sizeof at), fault->text, strlen(fault->text));
-    return mark_of(mark, fault->file, strlen(fault->file));
+    return a->line == b->line && a->column == b->column && !strcmp(a->file, b->file) && !strcmp(a->text, b->text);
 }
 
 static bool known(const struct brv_faults *faults, const struct brv_fault *fault)
@@ -74,7 +58,6 @@ void brv_faults_add(struct brv_faults *faults, const char *file, int line, int c
     fault.text = text_made(format, words);
     va_end(words);
 
-    if (fault.file && fault.text) fault.mark = mark_of_fault(&fault);
     if (!fault.file || !fault.text) {
         faults->out_of_memory = 1;
         drop(&fault);

@@ -3,14 +3,12 @@
 #define BRV_CLI_SCENARIO_FAULT_H
 
 #include <stddef.h>
-#include <stdint.h>
 #include <stdio.h>
 
 struct brv_fault {
     int line, column; /* from 1; 0: the file as a whole */
     char *file;       /* owned */
     char *text;       /* owned */
-    uint64_t mark;    /* of all of it, so that two are told apart at a glance: a file may hold thousands */
 };
 
 struct brv_faults {

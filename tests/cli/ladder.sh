@@ -17,7 +17,7 @@ check 'whose skin' tells 'SKIN *pigment of basal: 13.7 % around the lesion, 34.2
 check 'caution above the table' sh -c "sed -n '1,/^spot/p' '$box/stdout' | grep -q 'not for choosing settings'"
 check 'less is not harmless' tells 'DARKER at one week'
 check 'caution' tells 'Not a medical device'
-check 'nothing is called safe or advised' sh -c "! grep -qiE 'safe|recommend|optimal|start with' '$box/card/card.txt' '$box/card/card.html'"
+check 'nothing is called safe or advised' sh -c "! grep -qiE '\bsafe|recommend|optimal|start with' '$box/card/card.txt' '$box/card/card.html'"
 check 'fits the page' sh -c "! tail -n +2 '$box/stdout' | grep -q '.\{109\}'"
 check 'two files and no more: nothing for a machine' [ "$(ls -A "$box/card" | tr '\n' ' ')" = 'card.html card.txt ' ]
 check 'one page of text' [ "$(wc -l <"$box/card/card.txt")" -lt 56 ]

@@ -35,7 +35,7 @@ check 'sheets, key and table' [ "$(ls -A "$box/key" | tr '\n' ' ')" = 'answers.h
 check 'the hand-out is the same' cmp "$box/sheet/handout.html" "$box/key/handout.html"
 check 'all widths fit' sh -c "! cat '$box/key/answers.txt' '$box/key/handout.txt' | tail -n +2 | grep -q '.\{110\}'"
 check 'caution beside the key' sh -c "grep -q 'Not a medical device' '$box/key/answers.txt' && grep -q 'Not a medical device' '$box/key/answers.html'"
-check 'nothing is called safe or advised' sh -c "! grep -qiE 'safe|recommend|optimal' '$box/key/answers.txt' '$box/key/answers.html'"
+check 'nothing is called safe or advised' sh -c "! grep -qiE '\bsafe|recommend|optimal' '$box/key/answers.txt' '$box/key/answers.html'"
 check 'lines of the table end as they should' crlf "$box/key/numbers.csv"
 check 'its columns' [ "$(head -n 1 "$box/key/numbers.csv" | tr -d '\r')" = problem,subject,quantity,unit,key,published,by_hand,source,seen,ratio,key_si,unit_si ]
 check 'every row has them' awk -F'"' 'NR > 1 && (split($1, a, ",") != 2 || split($5, b, ",") != 10) { bad = 1 } END { exit bad }' "$box/key/numbers.csv"

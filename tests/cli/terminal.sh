@@ -101,7 +101,7 @@ at_all() { # at_all WORDS...: stderr is the terminal too
     printf '%s\n' "$*" >"$box/typed"
     TERM=xterm script -qec "sh $box/typed" /dev/null </dev/null >"$box/seen"
 }
-at_all "'$brevis'" colour --quiet --no-figures --force --out "$box/each" scenarios/measured_colour_532nm.yaml
+at_all "'$brevis'" visits --threads 1 --quiet --no-figures --force --out "$box/each" scenarios/visits_1064nm.yaml # 3 s
 check 'what is not counted tells how long it is at it' grep -q 'at work for 1 s' "$box/seen"
 check '  and clears its line' grep -q "$escape\[K" "$box/seen"
 at_all timeout -s TERM 12 "'$brevis'" window --quiet --no-figures --out "$box/long" "$hand"
