@@ -6,6 +6,7 @@
 
 #define PIECE     0.25 /* a piece of a history changes by no more [K] */
 #define MOST      400  /* pieces between two times */
+#define FAR_BELOW 45.0 /* e^-45 is 3e-20: of spans so far below the sum ten thousand leave its last digit alone */
 #define CEM_LIMIT (50.0 + BRV_ZERO_C)
 #define CEM_BREAK (43.0 + BRV_ZERO_C)
 
@@ -45,11 +46,26 @@ static size_t pieces(double one, double two)
     return (size_t)fmin(1.0 + ceil(fabs(two - one) / PIECE), MOST);
 }
 
-/* Time that lies before share `part` of the way from one row to the next. */
-static double part_time(double part, double span, double before, double after)
+/* Time that lies before share `part` of the way from one row to the next; `fold` is the logarithm of after / before. */
+static double part_time(double part, double span, double before, double fold)
 {
-    if (!(before > 0.0 && after > before)) return part * span;
-    return before * expm1(part * log(after / before));
+    return fold > 0.0 ? before * expm1(part * fold) : part * span;
+}
+
+/* What one span does, over what its hottest moment's rate would do in one second: the temperature goes straight from `one` to
+ * `two`, in the logarithm of the time where it can.                                                                   */
+static double span_seconds(const struct brv_damage_pair *pair, double one, double two, double span, double before,
+                           double after, double log_most)
+{
+    const size_t m = pieces(one, two);
+    const double fold = before > 0.0 && after > before ? log(after / before) : 0.0;
+    double last = part_time(0.0, span, before, fold), sum = 0.0;
+    for (size_t k = 0; k < m; k++) {
+        const double first = last, middle = one + (two - one) * ((double)k + 0.5) / (double)m;
+        last = part_time((double)(k + 1) / (double)m, span, before, fold);
+        sum += (last - first) * exp(log_rate(pair, middle) - log_most);
+    }
+    return sum;
 }
 
 double brv_damage_log(const struct brv_damage_pair *pair, size_t n, const double time[], const double since[],
@@ -58,14 +74,9 @@ double brv_damage_log(const struct brv_damage_pair *pair, size_t n, const double
     double sum = -(double)INFINITY;
     for (size_t i = 1; i < n; i++) {
         const double one = temperature[i - 1], two = temperature[i], span = time[i] - time[i - 1];
-        const size_t m = pieces(one, two);
-        if (fmax(one, two) < pair->from) continue;
-        for (size_t k = 0; k < m; k++) {
-            const double first = part_time((double)k / (double)m, span, since[i - 1], since[i]);
-            const double last = part_time((double)(k + 1) / (double)m, span, since[i - 1], since[i]);
-            const double middle = one + (two - one) * ((double)k + 0.5) / (double)m;
-            if (last > first) sum = log_sum(sum, log(last - first) + log_rate(pair, middle));
-        }
+        const double most = log_rate(pair, fmax(one, two));
+        if (!(span > 0.0) || isinf(most) || log(span) + most < sum - FAR_BELOW) continue;
+        sum = log_sum(sum, most + log(span_seconds(pair, one, two, span, since[i - 1], since[i], most)));
     }
     return sum;
 }

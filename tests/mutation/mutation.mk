@@ -3,8 +3,6 @@
 #                                    ONLY='3 17' looks at these again, AGAIN=1 at all that have survived
 .PHONY: mutation mutation-ready mutation-try
 
-SEED    ?= 1
-N       ?= 200
 MUTATION := $(BUILD)/mutation
 # Nothing between calls within a file, so that a kernel keeps its speed in a shared library; no lines for a debugger, so
 # that two objects are the same when they do the same.
@@ -47,7 +45,7 @@ mutation: need-test
 	@$(MAKE) --no-print-directory mutation-ready
 	@sh tests/mutation/map.sh $(MUTATION) $(patsubst tests/%.c,%,$(TESTS))
 	@MUTANT_CC='$(MUTANT_CC)' MUTANT_LINK='$(CC) -shared' MUTANT_LIBS='$(LDLIBS)' \
-	    sh tests/mutation/mutation.sh $(MUTATION) $(SEED) $(N)
+	    sh tests/mutation/mutation.sh $(MUTATION) $(or $(SEED),1) $(or $(N),200)
 
 # The maker of mutants looked at by itself: half a minute.
 mutation-try: $(MUTATION)/mutate

@@ -8,7 +8,7 @@
 enum {
     USUAL_N = 2000,
     THREADS_EVERY = 20,
-    LINEAR_EVERY = 4,
+    LINEAR_EVERY = 8,
     PROGRAM_IN_ALL = 50,
     MOST_SECONDS = 100,
     MOST_MEGABYTES = 1536
