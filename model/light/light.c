@@ -151,11 +151,25 @@ static brv_status read_walk(struct brv_light *light, const struct brv_sampled *w
     return keep_ratio(light, axis_error, error);
 }
 
+/* A mixture may absorb so little that no walk in it would end; whether it does is known only now. */
+static brv_status check_end(const struct brv_layered_ask *wide, struct brv_error *error)
+{
+    const struct brv_medium *last = &wide->medium[wide->n_medium - 1];
+    const double extinction = last->absorption + last->scattering;
+    const double albedo = extinction > 0.0 ? last->scattering / extinction : 0.0;
+    if (!isinf(last->thickness) || albedo <= BRV_SAMPLED_MOST_ALBEDO) return BRV_OK;
+    return brv_error_raise_number(
+        error, BRV_NUMERICS, "a walk of photons in an endless layer that scatters and hardly absorbs (share scattered)",
+        albedo, BRV_SAMPLED_MOST_ALBEDO);
+}
+
 static brv_status solve_sampled(struct brv_light *light, const struct brv_layered_ask *wide,
                                 const struct brv_beam *beam, const struct brv_control *control, struct brv_error *error)
 {
     double ring[N_RING + 1], face[MOST_DEPTH + 1];
     struct brv_sampled walk = {.n_depth = 0};
+    brv_status status = check_end(wide, error);
+    if (status) return status;
     lay_cells(face, light, light->map_depth, light->n_map_depth);
     brv_sampled_rings(ring, N_RING);
     struct brv_sampled_ask ask = {.n_medium = wide->n_medium,
@@ -174,7 +188,7 @@ static brv_status solve_sampled(struct brv_light *light, const struct brv_layere
                                   .stop = control ? control->stop : NULL,
                                   .progress = control ? control->progress : NULL,
                                   .context = control ? control->context : NULL};
-    brv_status status = brv_sampled_solve(&walk, &ask, error);
+    status = brv_sampled_solve(&walk, &ask, error);
     const bool stopped = !status && walk.stopped;
     if (stopped && walk.photons == 0) { /* stopped before anything was counted: a short walk all the same */
         brv_sampled_free(&walk);

@@ -99,6 +99,13 @@ static void keep_refusal(struct stress_finding *finding, brv_status status, cons
     if (status != BRV_NUMERICS) keep_words(finding->broken, brv_status_text(status));
 }
 
+static double seconds_allowed(const struct brv_scenario *ask)
+{
+    const double pulses = ask->pulse.count * ask->pulse.passes;
+    return STRESS_SECONDS + STRESS_PULSE * (pulses - 1.0) +
+           (ask->beam.method == BRV_METHOD_SAMPLED ? STRESS_WALK : 0.0);
+}
+
 void stress_examine(struct stress_finding *finding, const struct stress_drawn *one, const struct stress_more *more)
 {
     struct brv_result result;
@@ -122,6 +129,6 @@ void stress_examine(struct stress_finding *finding, const struct stress_drawn *o
     }
     if (more->program) stress_program(finding, one, more->program, status);
     if (finding->outcome == STRESS_BROKEN) return;
-    if (finding->seconds > STRESS_SECONDS) stress_hold(finding, "seconds of one run", finding->seconds, STRESS_SECONDS);
+    stress_hold(finding, "seconds of one run", finding->seconds, seconds_allowed(&one->ask));
     if (finding->megabytes > STRESS_MEGABYTES) stress_hold(finding, "megabytes", finding->megabytes, STRESS_MEGABYTES);
 }

@@ -70,9 +70,9 @@ static void keep_end(struct stress_finding *finding, int ended)
 static void tell(const struct stress_pool *pool, size_t i, size_t done)
 {
     const struct stress_finding *one = &pool->finding[i];
-    if (one->outcome != STRESS_ANSWERED || one->seconds > STRESS_SECONDS)
-        fprintf(stderr, "stress: %zu: %s: found %.3g, allowed %.3g; %.1f s\n", pool->number[i],
-                one->outcome == STRESS_ANSWERED ? "slow" : one->broken, one->found, one->bound, one->seconds);
+    if (one->outcome != STRESS_ANSWERED && one->outcome != STRESS_NO_NUMBERS)
+        fprintf(stderr, "stress: %zu: %s: found %.3g, allowed %.3g; %.1f s\n", pool->number[i], one->broken, one->found,
+                one->bound, one->seconds);
     if (done % TELL_EVERY == 0) fprintf(stderr, "stress: %zu of %zu\n", done, pool->n);
 }
 
@@ -183,13 +183,14 @@ size_t stress_table(FILE *file, const struct stress_pool *pool, bool times)
 {
     static const char *const name[STRESS_N_OUTCOME] = {"lost (died or was stopped)", "answered, and all holds",
                                                        "no numbers, with the reason", "broken"};
-    size_t count[STRESS_N_OUTCOME] = {0}, threads = 0, linear = 0, program = 0;
+    size_t count[STRESS_N_OUTCOME] = {0}, threads = 0, linear = 0, program = 0, slow = 0;
     double whole = 0.0;
     for (size_t i = 0; i < pool->n; i++) {
         count[pool->finding[i].outcome]++;
         threads += pool->finding[i].threads;
         linear += pool->finding[i].linear;
         program += pool->finding[i].program;
+        slow += pool->finding[i].seconds > STRESS_SECONDS;
         whole += pool->finding[i].seconds;
     }
     fprintf(file, "%zu scenarios; %zu also with two threads, %zu again for linearity, %zu also by the program\n",
@@ -202,6 +203,7 @@ size_t stress_table(FILE *file, const struct stress_pool *pool, bool times)
     }
     print_worst(file, pool);
     if (times) {
+        fprintf(file, "%zu took more than %g s of one core\n", slow, STRESS_SECONDS);
         print_most(file, pool, "slowest", by_seconds);
         print_most(file, pool, "largest", by_megabytes);
         fprintf(file, "%.0f s of runs in all, %.2f s each\n", whole, whole / (double)pool->n);
