@@ -149,7 +149,8 @@ static const char *film_text(char out[BRV_NUMBER_SIZE], const struct brv_result 
 {
     char taken[BRV_NUMBER_SIZE], left[BRV_NUMBER_SIZE];
     const struct brv_site *site = &result->site[which];
-    const double through = site->light.mean_fluence[site->tissue.grain.layer] / result->bare[which].fluence;
+    const double bare = result->bare[which].fluence; /* none where no light comes through the layers above */
+    const double through = bare > 0.0 ? site->light.mean_fluence[site->tissue.grain.layer] / bare : (double)NAN;
     snprintf(out, BRV_NUMBER_SIZE, "%.12s, %.12s", brv_number_short(taken, 100.0 * site->effect.film.absorbed),
              brv_number_short(left, 100.0 * through));
     return out;

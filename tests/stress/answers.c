@@ -12,10 +12,14 @@ double stress_warmest(const struct brv_history *history)
 
 /* ---- light ---- */
 
-/* 1e-12: a share of 0 or 1 may miss by the rounding of a hundred sums. */
-static void check_share(struct stress_finding *finding, const char *what, double share)
+/* By so much a share may lie below 0 or above 1: what layered.h claims for what comes back and goes through, and elsewhere
+ * the rounding of a hundred sums.                                                                                    */
+#define CLAIMED 2e-5
+#define ROUNDED 1e-12
+
+static void check_share(struct stress_finding *finding, const char *what, double share, double slack)
 {
-    stress_hold(finding, what, fmax(0.0, fmax(-share, share - 1.0)) + 0.0 * share, 1e-12);
+    stress_hold(finding, what, fmax(0.0, fmax(-share, share - 1.0)) + 0.0 * share, slack);
 }
 
 static void check_light(struct stress_finding *finding, const struct brv_light *light,
@@ -23,11 +27,11 @@ static void check_light(struct stress_finding *finding, const struct brv_light *
 {
     const struct brv_layered *whole = &light->layered;
     double sum = whole->reflected_specular + whole->reflected_diffuse + whole->transmitted;
-    check_share(finding, "share mirrored", whole->reflected_specular);
-    check_share(finding, "share reflected", whole->reflected_diffuse);
-    check_share(finding, "share transmitted", whole->transmitted);
+    check_share(finding, "share mirrored", whole->reflected_specular, ROUNDED);
+    check_share(finding, "share reflected", whole->reflected_diffuse, CLAIMED);
+    check_share(finding, "share transmitted", whole->transmitted, CLAIMED);
     for (size_t i = 0; i < whole->n_medium; i++) {
-        check_share(finding, "share absorbed", whole->absorbed[i]);
+        check_share(finding, "share absorbed", whole->absorbed[i], ROUNDED);
         sum += whole->absorbed[i];
     }
     stress_hold(finding, "budget of light", sum - 1.0, 1e-8); /* what the model promises */
