@@ -56,12 +56,11 @@ static void check_audit(struct stress_finding *finding, const struct brv_audit *
     stress_hold(finding, "energy of grains against their layer", audit->join, BRV_AUDIT_TOLERANCE);
 }
 
-/* How far the grain ever lies below its layer [K]. */
+/* How far the grain ever departs below its layer [K], as the sphere has it and not the curve that is judged. */
 static double colder(const struct brv_history *history, size_t probe)
 {
-    const double *rise = brv_history_rise(history, probe), *layer = brv_history_rise(history, BRV_PROBE_LAYER);
     double most = 0.0;
-    for (size_t i = 0; i < history->n_time; i++) most = fmax(most, layer[i] - rise[i]);
+    for (size_t i = 0; i < history->n_time; i++) most = fmax(most, -history->excess[probe * history->n_time + i]);
     return most;
 }
 
