@@ -235,7 +235,7 @@ done
 # who waits for a moment of the day.
 if command -v script >/dev/null 2>&1; then
     for jump in 0 86400 -3600; do
-        script -qec "env LD_PRELOAD='$front' BREVIS_CLOCK=$jump '$brevis' run --quiet --no-figures --force --threads 1 --out '$box/clock' --set light.method=spot '$PWD/scenarios/lesson/04_ten_pulses_at_three_a_second.yaml'" "$box/typescript" >/dev/null 2>&1 </dev/null
+        script -qec "env LD_PRELOAD='$front' BREVIS_CLOCK=$jump '$brevis' visits --quiet --no-figures --force --threads 1 --out '$box/clock-visits' '$PWD/scenarios/visits_1064nm.yaml'" "$box/typescript" >/dev/null 2>&1 </dev/null
         times=$(tr '\r' '\n' <"$box/typescript" | grep -c 'at work for\| left')
         lasted=$(tr '\r' '\n' <"$box/typescript" | sed -n 's/.*at work for \([0-9]*\) s.*/\1/p' | tail -n 1)
         # One a second, and one more at most when the last second is just over.
