@@ -17,7 +17,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { FIRST_FREE = 3, INTO_FOLDER = BRV_FOLDER_OPEN };
+enum { FIRST_FREE = 3 };
 
 /* ---- words ---- */
 
@@ -158,7 +158,7 @@ static void remove_folders(char *path, size_t made)
  * else that cannot be opened is none of ours: it must not keep a name busy for ever.                               */
 static bool is_alive(const char *part, long process)
 {
-    const int descriptor = open(part, INTO_FOLDER);
+    const int descriptor = open(part, BRV_FOLDER_OPEN);
     if (descriptor < 0) return brv_folder_is_own(part) && (!kill((pid_t)process, 0) || errno == EPERM);
     const int locked = flock(descriptor, LOCK_EX | LOCK_NB);
     const bool held = locked && errno == EWOULDBLOCK;
@@ -256,7 +256,7 @@ static void let_go(struct brv_directory *directory)
 static int make_part(struct brv_directory *directory)
 {
     if (mkdir(directory->part, 0777)) return -1;
-    const int descriptor = open(directory->part, INTO_FOLDER);
+    const int descriptor = open(directory->part, BRV_FOLDER_OPEN);
     if (descriptor >= 0) {
         directory->lock = fcntl(descriptor, F_DUPFD_CLOEXEC, FIRST_FREE); /* 0 means none */
         close(descriptor);

@@ -94,8 +94,6 @@ int brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE])
     return good && (marked || n == 0);
 }
 
-/* Where several people may write, as in /tmp, anybody may make folders of any name: only those of the person who runs this are
- * taken for what earlier runs left behind.                                                                            */
 bool brv_folder_is_own(const char *path)
 {
     struct stat there;

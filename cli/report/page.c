@@ -73,7 +73,7 @@ static const char style[] =
 
 /* ---- text ---- */
 
-/* How many bytes the letter has; 0 for what is no UTF-8 or no letter: controls, surrogates, what is never assigned. */
+/* How many bytes the letter has; 0 for what is no UTF-8 or no letter: controls, what is never assigned. */
 static size_t letter_length(const char *text, size_t size)
 {
     char four[5] = ""; /* a letter has four bytes at most, and the text need not end with a 0 */
@@ -82,8 +82,8 @@ static size_t letter_length(const char *text, size_t size)
     const uint32_t letter = brv_letters_at(four, &length);
     const bool broken = letter == 0xFFFD && length == 1, line = letter == '\n' || letter == '\t';
     const bool control = letter < 0x20 || (letter >= 0x7F && letter < 0xA0);
-    const bool surrogate = letter >= 0xD800 && letter <= 0xDFFF, none = (letter & 0xFFFE) == 0xFFFE;
-    return broken || (control && !line) || surrogate || none ? 0 : length;
+    const bool none = (letter & 0xFFFE) == 0xFFFE;
+    return broken || (control && !line) || none ? 0 : length;
 }
 
 static const char *escaped(char letter)
