@@ -340,3 +340,81 @@ void brv_contour_state(const struct brv_contour *contour, double time, double ri
     }
     for (size_t i = 0; i < contour->n; i++) rise[i] = total(sum[i]);
 }
+
+/* ---- sums ---- */
+
+struct brv_contour_sum brv_contour_no_sum(void)
+{
+    return (struct brv_contour_sum){.least = INFINITY};
+}
+
+static void join(struct brv_contour_sum *sum, const struct brv_contour *contour, const struct brv_octet weight[],
+                 double since)
+{
+    for (size_t o = 0; o < contour->n_octet && !died_out(contour, o, since); o++) {
+        struct brv_octet turned;
+        contour->steps.turn(&turned, &contour->pole[o], since);
+        multiply(&turned, &weight[o]);
+        for (size_t l = 0; l < BRV_OCTET; l++) {
+            sum->weight[o].re[l] += turned.re[l];
+            sum->weight[o].im[l] += turned.im[l];
+        }
+    }
+    sum->least = fmin(sum->least, since);
+}
+
+void brv_contour_join(struct brv_contour_sum *sum, const struct brv_contour *contour, double since)
+{
+    join(sum, contour, contour->weight, since);
+}
+
+void brv_contour_join_gathered(struct brv_contour_sum *sum, const struct brv_contour *contour, double since)
+{
+    struct brv_octet weight[BRV_CONTOUR_MOST_OCTETS];
+    lay_weights(weight, contour, for_integral, 0.0);
+    join(sum, contour, weight, since);
+}
+
+void brv_contour_project(struct brv_octet projected[], const struct brv_contour *contour, size_t n_gauge,
+                         const struct brv_gauge gauge[])
+{
+    for (size_t g = 0; g < n_gauge; g++)
+        for (size_t o = 0; o < contour->n_octet; o++)
+            contour->steps.project(&projected[g * BRV_CONTOUR_MOST_OCTETS + o],
+                                   contour->rise + o * contour->n + gauge[g].first, gauge[g].weight, gauge[g].n);
+}
+
+/* The weights `time` later; returns how many octets of them are alive. */
+static size_t turn_sum(struct brv_octet turned[], const struct brv_contour *contour, const struct brv_contour_sum *sum,
+                       double time)
+{
+    size_t o = 0;
+    assert(sum->least + time >= contour->from * (1.0 - SLACK));
+    for (; o < contour->n_octet && !died_out(contour, o, sum->least + time); o++) {
+        contour->steps.turn(&turned[o], &contour->pole[o], time);
+        multiply(&turned[o], &sum->weight[o]);
+    }
+    return o;
+}
+
+void brv_contour_add(double value[], size_t stride, const struct brv_contour *contour,
+                     const struct brv_octet projected[], size_t n_gauge, const struct brv_contour_sum *sum, double time)
+{
+    struct brv_octet turned[BRV_CONTOUR_MOST_OCTETS];
+    const size_t alive = turn_sum(turned, contour, sum, time);
+    for (size_t g = 0; g < n_gauge; g++) {
+        double lane[1][BRV_OCTET] = {{0.0}};
+        for (size_t o = 0; o < alive; o++)
+            contour->steps.add(lane, projected + g * BRV_CONTOUR_MOST_OCTETS + o, &turned[o], 1);
+        value[g * stride] += total(lane[0]);
+    }
+}
+
+void brv_contour_add_state(double rise[], const struct brv_contour *contour, const struct brv_contour_sum *sum)
+{
+    double(*lane)[BRV_OCTET] = (double(*)[BRV_OCTET])contour->scratch->re;
+    memset(lane, 0, contour->n * sizeof *lane);
+    for (size_t o = 0; o < contour->n_octet && !died_out(contour, o, sum->least); o++)
+        contour->steps.add(lane, contour->rise + o * contour->n, &sum->weight[o], contour->n);
+    for (size_t i = 0; i < contour->n; i++) rise[i] += total(lane[i]);
+}

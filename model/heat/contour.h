@@ -65,6 +65,31 @@ void brv_contour_state(const struct brv_contour *contour, double time, double ri
  * to 30 tolerance, as a share of y(0) to.                                                                      */
 double brv_contour_gathered(const struct brv_contour *contour, const struct brv_gauge *gauge, double time);
 
+/* ---- the same heat laid down again and again ----
+ * Sum over k of y(since[k] + time): the weights of the poles are summed over k first, so that a reading costs the same
+ * however many there are. Every since[k] + time lies in the window.                                                 */
+
+struct brv_contour_sum {
+    struct brv_octet weight[BRV_CONTOUR_MOST_OCTETS]; /* weight times sum of e^(z since) [1/s] */
+    double least;                                     /* shortest `since`; INFINITY: none yet [s] */
+};
+
+struct brv_contour_sum brv_contour_no_sum(void);
+void brv_contour_join(struct brv_contour_sum *sum, const struct brv_contour *contour, double since);
+
+/* The integral from 0 to `since` in place of y(since), for `time` 0: see brv_contour_gathered. */
+void brv_contour_join_gathered(struct brv_contour_sum *sum, const struct brv_contour *contour, double since);
+
+/* Gauges of the poles, projected[n_gauge][MOST_OCTETS]: wanted by the readings below, once for all of them. */
+void brv_contour_project(struct brv_octet projected[], const struct brv_contour *contour, size_t n_gauge,
+                         const struct brv_gauge gauge[]);
+
+/* Adds what the sum is `time` later: to value[g * stride], or to the rise of all cells [n]. */
+void brv_contour_add(double value[], size_t stride, const struct brv_contour *contour,
+                     const struct brv_octet projected[], size_t n_gauge, const struct brv_contour_sum *sum,
+                     double time);
+void brv_contour_add_state(double rise[], const struct brv_contour *contour, const struct brv_contour_sum *sum);
+
 void brv_contour_free(struct brv_contour *contour);
 
 /* How many poles a window of this ratio to / from takes; `fed`: with an inflow. May exceed what there is room for. */

@@ -2,6 +2,7 @@
 
 #include "base/array.h"
 #include "heat/contour.h"
+#include "heat/echo.h"
 #include "heat/stepper.h"
 
 #include <assert.h>
@@ -13,6 +14,10 @@
  * states is exact to 1e-11 of it, because its third derivative is at most (3 / (e age))^3. (A Taylor series would not
  * do: A times a state is rounding times the stiffest rate.)                                                         */
 #define EARLY_PART 1e-3
+
+/* The errors of a sum over up to 200 pulses add up, so the curve of one is read more finely, down to what a contour can. */
+#define ECHO_FINER 1e-2
+#define FINEST     1e-12
 
 /* What one pulse does to a cold chain. */
 struct response {
@@ -438,14 +443,88 @@ static void run_spell(struct march *march, size_t i)
     if (pulse) finish_pulse(march);
 }
 
+/* ---- a train at once ---- */
+
+static size_t last_fired(const struct brv_timeline *timeline)
+{
+    size_t i = timeline->n_spell - 1;
+    while (i > 0 && !timeline->spell[i].fired) i--;
+    return i;
+}
+
+static bool is_steady(const struct brv_timeline *timeline, size_t first, size_t last)
+{
+    for (size_t i = first; i < last; i++)
+        if (!timeline->spell[i + 1].fired || timeline->spell[i + 1].covered != timeline->spell[i].covered) return false;
+    return true;
+}
+
+static bool wants_states(const struct march *march, size_t first, size_t last)
+{
+    const struct brv_spell *spell = march->ask->timeline->spell;
+    for (size_t row = spell[first].first_row; row < spell[last].first_row; row++)
+        if (wants_state(march, row)) return true;
+    return false;
+}
+
+/* The pulses from spell `first` to before the last one, all from cold, in an unchanging chain. */
+static struct brv_echo_ask echo_of(const struct march *march, size_t first)
+{
+    const struct brv_march_ask *ask = march->ask;
+    return (struct brv_echo_ask){.timeline = ask->timeline,
+                                 .first = first,
+                                 .last = last_fired(ask->timeline),
+                                 .origin = march->response.origin,
+                                 .heat = march->response.heat,
+                                 .tolerance = fmax(ECHO_FINER * ask->tolerance, FINEST),
+                                 .n_gauge = ask->n_gauge,
+                                 .gauge = ask->gauge,
+                                 .carried = march->carried,
+                                 .lost = march->lost};
+}
+
+static bool is_train(const struct march *march, size_t i)
+{
+    const struct brv_timeline *timeline = march->ask->timeline;
+    if (!timeline->spell[i].fired || !march->ask->source.deposit || !is_cold(march)) return false;
+    const struct brv_echo_ask echo = echo_of(march, i);
+    return brv_echo_serves(&echo) && is_steady(timeline, i, echo.last) && !wants_states(march, i, echo.last);
+}
+
+static void add_own_beats(struct march *march, const struct brv_spell *spell)
+{
+    for (size_t row = spell->first_row; row < spell->first_row + spell->n_row; row++)
+        if (march->ask->timeline->beat[row] != BRV_NO_BEAT) add_pulse(march, spell, row);
+}
+
+/* Returns the spell of the last pulse, which what is left of the others waits for. */
+static size_t run_train(struct march *march, size_t first, brv_status *status, struct brv_error *error)
+{
+    const struct brv_echo_ask echo = echo_of(march, first);
+    const double number = (double)(echo.last - first);
+    struct brv_ledger *ledger = march->ledger;
+    for (size_t i = first; i < echo.last; i++) add_own_beats(march, &march->ask->timeline->spell[i]);
+    ledger->carried += number * march->response.carried;
+    ledger->lost += number * march->response.lost;
+    for (size_t i = 0; i < march->chain->n; i++) ledger->absorbed += number * march->ask->source.deposit[i];
+    *status = brv_echo_add(march->curve, march->chain->rise, &ledger->carried, &ledger->lost, &march->contour,
+                           march->chain, &echo, error);
+    return echo.last;
+}
+
 static brv_status run_all(struct march *march, struct brv_error *error)
 {
     struct brv_chain *chain = march->chain;
-    const brv_status status = respond(march, error);
+    brv_status status = respond(march, error);
     if (status) return status;
     memset(chain->rise, 0, chain->n * sizeof *chain->rise);
     memset(chain->peak, 0, chain->n * sizeof *chain->peak);
-    for (size_t i = 0; i < march->ask->timeline->n_spell; i++) run_spell(march, i);
+    for (size_t i = 0; i < march->ask->timeline->n_spell; i++) {
+        cover(march, march->ask->timeline->spell[i].covered);
+        if (is_train(march, i)) i = run_train(march, i, &status, error);
+        if (status) return status;
+        run_spell(march, i);
+    }
     march->ledger->stored = brv_chain_stored(chain);
     chain->link[0] = march->ask->top_bare;
     return BRV_OK;

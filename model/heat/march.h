@@ -2,8 +2,9 @@
  * Within a spell the equations are linear with constant coefficients, so
  *     rise(t) = what was there when the spell began, left alone  +  what one pulse does, from cold
  * and the second is the same for every pulse. It is stepped through the pulse once (heat/stepper.h) and evaluated
- * after it at any time by the contour (heat/contour.h); the first is evaluated by the contour from spell to spell. So
- * the cost is that of one pulse and a few solves for each further one: linear in their number.
+ * after it at any time by the contour (heat/contour.h); the first is evaluated by the contour from spell to spell, a few
+ * solves for each further pulse, or for the whole of a train at once (heat/echo.h) where nothing but pulses moves the
+ * chain and no whole state is wanted.
  * Tests: tests/verification/test_train.c, tests/unit/test_timeline.c.                                                 */
 #ifndef BRV_HEAT_MARCH_H
 #define BRV_HEAT_MARCH_H

@@ -251,6 +251,50 @@ static void a_train_is_what_steps_make_of_it(void **state)
     free_skin(&skin);
 }
 
+/* Asked for the highest rise of every cell, the march goes from spell to spell; else it sums the curves of the pulses:
+ * two ways to the same rows. Bursts with pauses between them, some ten thousand times as long as what is between the
+ * pulses of one, and pulses that touch each other.                                                                 */
+static void check_at_once(const double start[], size_t n_pulse, double width, double until)
+{
+    struct skin skin;
+    struct walk summed, stepped;
+    build_skin(&skin, 10.0);
+    const size_t n = skin.slab.chain.n;
+    struct brv_march_ask ask = march_over(&skin, &width);
+    const struct brv_timeline_ask when = {
+        .n_pulse = n_pulse, .pulse = start, .window = width, .end = width, .grain = 1e-7, .until = until};
+    double *end = calloc(n, sizeof *end);
+    walk_through(&summed, &skin.slab.chain, &when, ask);
+    memcpy(end, skin.slab.chain.rise, n * sizeof *end);
+    ask.peaks = true;
+    walk_through(&stepped, &skin.slab.chain, &when, ask);
+    /* 1e-12 of the 5 K of a pulse from either way, for each of 60 pulses, and the early parabolas' 1e-11 of what is
+     * there; of the energies, the same share of all that came in */
+    for (size_t i = 0; i < 3 * summed.timeline.n_row; i++) check_close(summed.curve[i], stepped.curve[i], 0.0, 1.5e-9);
+    for (size_t i = 0; i < n; i++) check_close(end[i], skin.slab.chain.rise[i], 0.0, 1.5e-9);
+    check_close(summed.ledger.absorbed, stepped.ledger.absorbed, 1e-13, 0.0);
+    check_close(summed.ledger.carried, stepped.ledger.carried, 0.0, 1e-9 * stepped.ledger.absorbed);
+    check_close(summed.ledger.lost, stepped.ledger.lost, 0.0, 1e-9 * stepped.ledger.absorbed);
+    check_close(brv_ledger_missing(&summed.ledger), 0.0, 0.0, 1e-10);
+    forget(&summed);
+    forget(&stepped);
+    free(end);
+    free_skin(&skin);
+}
+
+static void a_train_at_once_is_a_train_from_spell_to_spell(void **state)
+{
+    (void)state;
+    enum { N = 60 };
+    double start[N];
+    for (size_t k = 0; k < N; k++) start[k] = 40.0 * (double)(k / 6) + 1.3e-3 * (double)(k % 6);
+    check_at_once(start, N, 1e-3, start[N - 1] + 100.0);
+    for (size_t k = 0; k < N; k++) start[k] = 1e-3 * (double)k;
+    check_at_once(start, N, 1e-3, start[N - 1] + 0.5);
+    for (size_t k = 0; k < N; k++) start[k] = 0.1 * (double)k;
+    check_at_once(start, N, 8e-9, start[N - 1] + 60.0);
+}
+
 /* What goes in stays, is carried away by blood or lost through the surface, over two hundred pulses. */
 static void a_train_keeps_its_energy(void **state)
 {
@@ -474,11 +518,17 @@ static void nothing_drifts_by_itself(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(residual_heat_of_a_train),          cmocka_unit_test(a_train_is_the_sum_of_its_pulses),
-        cmocka_unit_test(early_rows_are_sums_too),           cmocka_unit_test(a_train_is_what_steps_make_of_it),
-        cmocka_unit_test(a_train_keeps_its_energy),          cmocka_unit_test(a_grain_keeps_nothing),
-        cmocka_unit_test(a_cold_touch_in_a_half_space),      cmocka_unit_test(what_is_taken_away_acts_no_longer),
-        cmocka_unit_test(cooling_is_a_second_problem_added), cmocka_unit_test(nothing_drifts_by_itself),
+        cmocka_unit_test(residual_heat_of_a_train),
+        cmocka_unit_test(a_train_is_the_sum_of_its_pulses),
+        cmocka_unit_test(early_rows_are_sums_too),
+        cmocka_unit_test(a_train_is_what_steps_make_of_it),
+        cmocka_unit_test(a_train_keeps_its_energy),
+        cmocka_unit_test(a_grain_keeps_nothing),
+        cmocka_unit_test(a_cold_touch_in_a_half_space),
+        cmocka_unit_test(what_is_taken_away_acts_no_longer),
+        cmocka_unit_test(cooling_is_a_second_problem_added),
+        cmocka_unit_test(nothing_drifts_by_itself),
+        cmocka_unit_test(a_train_at_once_is_a_train_from_spell_to_spell),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
