@@ -120,8 +120,8 @@ wait_until() { # wait_until COMMAND...: up to ten seconds
 told_to_go() { # told_to_go SIGNAL CODE: while gnuplot hangs
     rm -rf "$box/hung" "$box/gone"
     mkdir "$box/gone"
-    # A shell lets what runs behind it ignore Ctrl-C; `env` puts that back.
-    PATH="$box/bin:$PATH" env --default-signal=INT "$brevis" run --quiet --out "$box/gone/result" "$hand" >"$box/stdout" 2>"$box/stderr" </dev/null &
+    # A shell lets what runs behind it ignore Ctrl-C, and nohup a line that hangs up; `env` puts that back.
+    PATH="$box/bin:$PATH" env --default-signal=INT,HUP "$brevis" run --quiet --out "$box/gone/result" "$hand" >"$box/stdout" 2>"$box/stderr" </dev/null &
     process=$!
     wait_until test -s "$box/hung" || return 1
     kill -s "$1" "$process"
