@@ -301,19 +301,20 @@ static void nothing_printed_beside_drawn_numbers(void **state)
 
 static void check_sensible(const struct brv_problems *problems)
 {
-    const struct brv_problem *p = problems->problem - 1; /* p[4] is problem 4 */
-    assert_true(p[4].given[0] > p[4].given[1]);          /* from wide to narrow */
-    assert_true(p[5].given[1] < p[5].given[2] && p[5].given[1] < p[5].given[0]);
-    assert_true(p[7].given[0] > p[7].given[1]);
-    assert_true(p[8].given[0] < p[8].given[1] && p[8].given[1] < p[8].given[2]);
-    assert_true(p[11].given[0] < p[11].given[1] && p[11].given[1] < p[11].given[2]);
-    assert_true(p[12].given[1] > p[12].given[0]); /* the spot whitens before the skin */
-    assert_true(p[12].key[0].value > 1.4);        /* a room to lose */
-    assert_true(p[1].key[0].value < 5e4);         /* fluences that somebody could have: below 5 J/cm2 */
-    assert_true(p[2].key[0].value < 8e4);
-    assert_true(p[20].key[0].value < 1.3);               /* pulse energies below 1.3 J */
-    assert_true(p[19].given[1] >= p[19].given[0] - 1.0); /* 'many' is not less than usual */
-    assert_true(p[17].key[1].value > 20.0);
+    const struct brv_problem *p[ALL + 1] = {NULL}; /* p[4] is problem 4 */
+    for (size_t i = 0; i < ALL; i++) p[i + 1] = &problems->problem[i];
+    assert_true(p[4]->given[0] > p[4]->given[1]); /* from wide to narrow */
+    assert_true(p[5]->given[1] < p[5]->given[2] && p[5]->given[1] < p[5]->given[0]);
+    assert_true(p[7]->given[0] > p[7]->given[1]);
+    assert_true(p[8]->given[0] < p[8]->given[1] && p[8]->given[1] < p[8]->given[2]);
+    assert_true(p[11]->given[0] < p[11]->given[1] && p[11]->given[1] < p[11]->given[2]);
+    assert_true(p[12]->given[1] > p[12]->given[0]); /* the spot whitens before the skin */
+    assert_true(p[12]->key[0].value > 1.4);         /* a room to lose */
+    assert_true(p[1]->key[0].value < 5e4);          /* fluences that somebody could have: below 5 J/cm2 */
+    assert_true(p[2]->key[0].value < 8e4);
+    assert_true(p[20]->key[0].value < 1.3);                /* pulse energies below 1.3 J */
+    assert_true(p[19]->given[1] >= p[19]->given[0] - 1.0); /* 'many' is not less than usual */
+    assert_true(p[17]->key[1].value > 20.0);
 }
 
 static void check_text(const struct brv_problem *problem)
