@@ -80,7 +80,7 @@ static size_t letter_length(const char *text, size_t size)
     size_t length;
     memcpy(four, text, size < 4 ? size : 4);
     const uint32_t letter = brv_letters_at(four, &length);
-    const bool broken = letter == 0xFFFD && length == 1, line = letter == '\n' || letter == '\t';
+    const bool broken = brv_letters_is_broken(letter, length), line = letter == '\n' || letter == '\t';
     const bool control = letter < 0x20 || (letter >= 0x7F && letter < 0xA0);
     const bool none = (letter & 0xFFFE) == 0xFFFE;
     return broken || (control && !line) || none ? 0 : length;

@@ -123,7 +123,7 @@ const char *brv_fault_shown(char out[BRV_SHOWN_SIZE], const char *text)
     size_t n = 0, length;
     for (; *text && n < room; text += length) {
         const uint32_t letter = brv_letters_at(text, &length);
-        const bool broken = letter == 0xFFFD && length == 1; /* no UTF-8: alone it may be a control too */
+        const bool broken = brv_letters_is_broken(letter, length); /* no UTF-8: alone it may be a control too */
         const bool control = broken || brv_letters_is_control(letter);
         if (!control && n + length > room) break;
         if (control)

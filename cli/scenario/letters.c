@@ -35,6 +35,11 @@ uint32_t brv_letters_at(const char *text, size_t *length)
     return letter;
 }
 
+bool brv_letters_is_broken(uint32_t letter, size_t length)
+{
+    return letter == 0xFFFD && length == 1;
+}
+
 bool brv_letters_is_control(uint32_t letter)
 {
     static const struct range controls[] = {
@@ -80,7 +85,7 @@ static void copy(char *out, size_t room, const char *text, size_t columns, bool 
     if (!room) return;
     for (; *text; text += length) {
         const uint32_t letter = brv_letters_at(text, &length);
-        const bool hidden = shown && (brv_letters_is_control(letter) || letter == 0xFFFD);
+        const bool hidden = shown && (brv_letters_is_control(letter) || brv_letters_is_broken(letter, length));
         const size_t bytes = hidden ? 1 : length, width = hidden ? 1 : width_of(letter);
         if (used + width > columns || n + bytes >= room) {
             n = end;
@@ -115,7 +120,7 @@ void brv_letters_tell(FILE *to, const char *text)
     size_t length;
     for (; *text; text += length) {
         const uint32_t letter = brv_letters_at(text, &length);
-        if (brv_letters_is_control(letter) || letter == 0xFFFD)
+        if (brv_letters_is_control(letter) || brv_letters_is_broken(letter, length))
             fputc('?', to);
         else
             fwrite(text, 1, length, to);

@@ -12,6 +12,9 @@
  * is one of one byte, 0xFFFD.                                                                                       */
 uint32_t brv_letters_at(const char *text, size_t *length);
 
+/* Was that such a byte? The letter U+FFFD itself, which stands for one in texts of others, has three. */
+bool brv_letters_is_broken(uint32_t letter, size_t length);
+
 /* Would it move a cursor, end a line, or turn the order of the letters around it? ASCII controls with tab and line ends,
  * U+007F to U+009F, the line ends U+2028 and U+2029, and what embeds or overrides a direction: U+202A to U+202E, U+2066
  * to U+2069. Letters written from right to left, and the marks U+200E, U+200F and U+061C, are letters as others.    */
@@ -31,7 +34,7 @@ const char *brv_letters_cut(char *out, size_t room, const char *text, size_t col
 /* Writes the text with every control, and every byte that begins no letter, as `?`: for a line of a terminal. */
 void brv_letters_tell(FILE *to, const char *text);
 
-/* The text with every control as `?`, cut with an ellipsis to `room` bytes: for a line of a terminal. Returns `out`. */
+/* The same, cut with an ellipsis to `room` bytes: for a line of a terminal. Returns `out`. */
 const char *brv_letters_shown(char *out, size_t room, const char *text);
 
 #endif
