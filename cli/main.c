@@ -117,6 +117,7 @@ int main(int argc, char *argv[])
 {
     atexit(ended_by_others);
     keep_streams();
+    signal(SIGXFSZ, SIG_IGN);    /* a file that would be larger than is allowed is a write that fails, and told */
     gsl_set_error_handler_off(); /* GSL would abort; its statuses are looked at instead */
     const int code = output_closed(run_command(argc, argv));
     returned = 1;

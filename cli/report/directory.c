@@ -235,6 +235,8 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     if (!force) return refuse(reason, room, "%s is there already; --force replaces it", target);
     char other[BRV_FOLDER_NAME_SIZE];
     const int result = brv_folder_is_result(target, other);
+    if (result == 1 && faccessat(AT_FDCWD, target, W_OK | X_OK, AT_EACCESS))
+        return refuse(reason, room, "%s may not be changed, so it is kept: %s", target, strerror(errno));
     if (result == 1) return 0;
     if (result < 0) return refuse(reason, room, "%s cannot be looked at: %s", target, strerror(errno));
     if (*other) return refuse(reason, room, "%s holds %s, which is no part of a result, so it is kept", target, other);
@@ -396,12 +398,24 @@ static int commit_locked(const struct brv_directory *directory, const char *pare
         return refuse(reason, room, "%s cannot be put in place: %s", target, strerror(errno));
     if (sync_path(parent))
         return refuse(reason, room, "%s is in place but may not survive a power cut: %s", target, strerror(errno));
-    if (leftover) {
-        brv_leave_remove(leftover);
-        brv_folder_remove(leftover);
-        brv_leave_remove(NULL);
-    }
+    if (!leftover) return 0;
+    brv_leave_remove(leftover);
+    const int failed = brv_folder_remove(leftover);
+    const int why = errno;
+    brv_leave_remove(NULL);
+    if (failed)
+        return refuse(reason, room, "%s is in place, but the old one could not be removed from %s: %s", target,
+                      leftover, strerror(why));
     return 0;
+}
+
+/* A folder that a later run would not replace is a fault of this program: a name of a file that folder.c does not know. */
+static int check_whole(const struct brv_directory *directory, char *reason, size_t room)
+{
+    char other[BRV_FOLDER_NAME_SIZE];
+    if (brv_folder_is_result(directory->part, other) == 1) return 0;
+    return refuse(reason, room, "%s holds %s, which no result should: a fault of this program", directory->target,
+                  *other ? other : "no mark");
 }
 
 int brv_directory_commit(struct brv_directory *directory, char *reason, size_t room)
@@ -411,6 +425,7 @@ int brv_directory_commit(struct brv_directory *directory, char *reason, size_t r
     int code = 0;
     if (!old || sync_folder(directory->part))
         code = refuse(reason, room, "%s cannot be written: %s", directory->target, strerror(errno));
+    if (!code) code = check_whole(directory, reason, room);
     if (!code) {
         const int lock = lock_parent(parent);
         if (lock < 0)

@@ -69,9 +69,13 @@ void brv_leave_now(void)
     if (atomic_exchange(&has_folder, false)) brv_leave_empty(folder_name);
 }
 
+/* Some send a signal twice, to a process and to its group. The second, which another thread may get, must not end the process
+ * while the first is still at work; that one ends it.                                                                   */
 static void leave(int signal_number)
 {
+    static atomic_bool leaving;
     const int why = errno;
+    if (atomic_exchange(&leaving, true)) return;
     brv_leave_now();
     errno = why;
     signal(signal_number, SIG_DFL);

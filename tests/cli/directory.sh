@@ -92,7 +92,6 @@ rm -rf ' <odd| name'
 # ---- writing fails in the middle ----
 
 (
-    trap '' XFSZ
     ulimit -f 8
     "$brevis" run --no-figures --force --out a/b/new "$scenario" >"$work/out" 2>"$work/err"
 )
@@ -101,6 +100,25 @@ check 'no room for a file' code_is 4
 check 'no room: said' says 'temperature.csv: File too large'
 check 'no room: the old result is whole' same a/b/new "$before"
 check 'no room: nothing beside it' names 1 a/b
+
+# ---- what may not be changed ----
+
+as_nobody() { if [ "$(id -u)" = 0 ]; then setpriv --reuid=65534 --regid=65534 --clear-groups "$@"; else "$@"; fi; }
+if as_nobody true 2>/dev/null && as_nobody test -r "$scenario"; then
+    mkdir kept kept/old && chmod 777 kept && run --out kept/new && mv kept/new/* kept/old/ && rmdir kept/new
+    [ "$(id -u)" != 0 ] || chown -R 65534:65534 kept/old
+    chmod 755 . .. && chmod 555 kept/old
+    kept=$(sums kept/old)
+    as_nobody "$brevis" run --no-figures --force --out kept/old "$scenario" >"$work/out" 2>"$work/err"
+    code=$?
+    check 'a result that is protected against writing' code_is 4
+    check '  is told' says 'kept/old may not be changed, so it is kept'
+    check '  stands' same kept/old "$kept"
+    check '  nothing beside it' names 1 kept
+    chmod 755 kept/old && rm -r kept
+else
+    echo 'no other user may run this: a result that is protected against writing is left out'
+fi
 
 # ---- a run that is killed ----
 

@@ -161,14 +161,14 @@ ln -s real folder
 check '--out inside a folder that is a link' quick 0 folder/new
 check '  stands where the link leads' test -s real/new/summary.json
 quick 0 old
-ln -s ../real/keep/file old/evil.csv
+ln -s ../real/keep/file old/map.csv
 check 'a link inside an old result' quick 4 old --force
-check '  is told' says 'old holds evil.csv, which is no part of a result, so it is kept'
+check '  is told' says 'old holds map.csv, which is no part of a result, so it is kept'
 check '  and what it leads to is untouched' test "$(cat real/keep/file)" = precious
-rm old/evil.csv
-mkfifo old/pipe.csv
+rm old/map.csv
+mkfifo old/map.csv
 check 'a pipe inside an old result' quick 4 old --force
-rm old/pipe.csv
+rm old/map.csv
 mkdir old/sub
 check 'a folder inside an old result' quick 4 old --force
 rmdir old/sub

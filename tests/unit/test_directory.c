@@ -198,13 +198,13 @@ static void test_replaced_with_force(void **state)
 {
     (void)state;
     make_result("out", "old");
-    write_text("out/more.csv", "old");
+    write_text("out/depth.csv", "old");
     assert_int_equal(begin("out", 1), 0);
     fill("new");
     check_text("out/summary.json", "old");
     assert_int_equal(commit(), 0);
     check_text("out/summary.json", "new");
-    assert_false(is_there("out/more.csv"));
+    assert_false(is_there("out/depth.csv"));
     assert_int_equal(count("."), 1);
 }
 
@@ -242,14 +242,23 @@ static void test_other_things_are_kept(void **state)
     check_refused("pages", 1, "no summary.json, card.html or handout.html of brevis");
     check_text("pages/card.html", "<p>best wishes</p>");
     make_result("notes", "new");
+    static const char *const put_there[] = {"notes/notes.txt", "notes/measured.csv", "notes/page.html",
+                                            "notes/depth.txt", "notes/depth",        "notes/.csv",
+                                            "notes/dept.csv"};
+    for (size_t i = 0; i < sizeof put_there / sizeof *put_there; i++) {
+        write_text(put_there[i], "x");
+        check_refused("notes", 1, "which is no part of a result");
+        check_text(put_there[i], "x");
+        assert_int_equal(unlink(put_there[i]), 0);
+    }
     mkdir("notes/more", 0777); /* put there later */
     check_refused("notes", 1, "holds more, which is no part of a result");
     rmdir("notes/more");
-    assert_int_equal(symlink("../file", "notes/x.csv"), 0);
-    check_refused("notes", 1, "holds x.csv, which is no part of a result");
-    assert_int_equal(unlink("notes/x.csv"), 0);
-    assert_int_equal(mkfifo("notes/x.csv", 0666), 0);
-    check_refused("notes", 1, "holds x.csv, which is no part of a result");
+    assert_int_equal(symlink("../file", "notes/map.csv"), 0);
+    check_refused("notes", 1, "holds map.csv, which is no part of a result");
+    assert_int_equal(unlink("notes/map.csv"), 0);
+    assert_int_equal(mkfifo("notes/map.csv", 0666), 0);
+    check_refused("notes", 1, "holds map.csv, which is no part of a result");
     mkdir("pipe", 0777);
     assert_int_equal(mkfifo("pipe/summary.json", 0666), 0);
     check_refused("pipe", 1, "pipe");
@@ -488,13 +497,13 @@ static void test_race(void **state)
     for (int i = 0; i < RUNNERS; i++) {
         child[i] = fork();
         if (child[i] != 0) continue;
-        char own[16], wait;
+        char own[64], wait;
         close(start[1]);
         (void)!read(start[0], &wait, 1); /* ends for all when the parent closes */
         int code = begin("out", 0);
-        snprintf(own, sizeof own, "%d", i);
+        snprintf(own, sizeof own, "%d" BY, i);
         for (int k = 0; k < 2 && !code; k++) {
-            FILE *file = brv_directory_open(&directory, k ? "other" : "summary.json");
+            FILE *file = brv_directory_open(&directory, k ? "depth.csv" : "summary.json");
             if (!file || fputs(own, file) < 0 || brv_directory_close(file)) code = 1;
         }
         _exit(code ? code : commit());
@@ -509,12 +518,15 @@ static void test_race(void **state)
         won += WEXITSTATUS(status) == 0;
     }
     assert_int_equal(won, 1);
-    char first[16] = "";
+    char first[64] = "";
     FILE *file = fopen("out/summary.json", "r");
     assert_non_null(file);
     assert_non_null(fgets(first, sizeof first, file));
     fclose(file);
-    check_text("out/other", first);
+    char *by = strstr(first, BY);
+    assert_non_null(by);
+    *by = '\0';
+    check_text("out/depth.csv", first);
     assert_int_equal(count("."), 1);
 }
 
