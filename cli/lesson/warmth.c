@@ -23,10 +23,11 @@ static struct brv_spread rise_before(const struct brv_compared *compared, size_t
     const struct brv_site *site = &compared->comparison->result[choice].site[BRV_LESION];
     const struct brv_history *history = &site->history;
     const size_t row = history->before[k];
-    const double rise = brv_history_rise(history, probe)[row], pigment = brv_history_pigment(history, probe)[row];
+    const double rise = brv_history_rise(history, probe)[row];
     double end[2];
     for (size_t i = 0; i < 2; i++)
-        end[i] = brv_scaling_rise(brv_effect_scaling(&site->tissue, &site->light, history, probe, i), rise, pigment);
+        end[i] =
+            brv_history_scaled(history, probe, row, brv_effect_scaling(&site->tissue, &site->light, history, probe, i));
     return (struct brv_spread){rise, end[0], end[1]};
 }
 
@@ -54,14 +55,13 @@ static double part_above(double one, double two, double limit)
 static struct brv_spread time_warm(const struct brv_site *site, size_t probe)
 {
     const struct brv_history *history = &site->history;
-    const double *rise = brv_history_rise(history, probe), *pigment = brv_history_pigment(history, probe);
     double sum[3] = {0.0, 0.0, 0.0};
     for (size_t k = 0; k < 3; k++) {
-        const struct brv_scaling scaling =
-            k ? brv_effect_scaling(&site->tissue, &site->light, history, probe, k - 1) : (struct brv_scaling){1.0, 1.0};
+        const struct brv_scaling scaling = k ? brv_effect_scaling(&site->tissue, &site->light, history, probe, k - 1)
+                                             : (struct brv_scaling){1.0, 1.0, NULL};
         double before = history->start[probe];
         for (size_t i = 0; i < history->n_time; i++) {
-            const double now = history->start[probe] + brv_scaling_rise(scaling, rise[i], pigment[i]) +
+            const double now = history->start[probe] + brv_history_scaled(history, probe, i, scaling) +
                                (history->cooled ? history->cooled[probe * history->n_time + i] : 0.0);
             if (i) sum[k] += (history->time[i] - history->time[i - 1]) * part_above(before, now, BRV_WARM);
             before = now;

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
-#define SPREAD_SOURCE   "jacques-1998: grains 0.316 and 3.16 times as dark, scaled from two more solves of the light"
+#define SPREAD_SOURCE   "jacques-1998: grains 0.316 and 3.16 times as dark, from two more solves of the light"
 #define CRITERIA_SOURCE "by the criteria in print, 150 to 112 C, at the same place; not clearance"
 
 enum { NAME_SIZE = BRV_LAYER_NAME_SIZE + 16 };

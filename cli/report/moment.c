@@ -50,12 +50,12 @@ static void rises(double out[3], const struct brv_site *site, size_t probe, doub
     double way;
     const struct brv_history *history = &site->history;
     const size_t row = row_at(history, since, &way);
-    const double rise = between(brv_history_rise(history, probe), row, way);
-    const double pigment = between(brv_history_pigment(history, probe), row, way);
-    out[0] = rise;
-    for (size_t k = 0; k < 2; k++)
-        out[k + 1] =
-            brv_scaling_rise(brv_effect_scaling(&site->tissue, &site->light, history, probe, k), rise, pigment);
+    out[0] = between(brv_history_rise(history, probe), row, way);
+    for (size_t k = 0; k < 2; k++) {
+        const struct brv_scaling scaling = brv_effect_scaling(&site->tissue, &site->light, history, probe, k);
+        const double here = brv_history_scaled(history, probe, row, scaling);
+        out[k + 1] = way > 0.0 ? here + way * (brv_history_scaled(history, probe, row + 1, scaling) - here) : here;
+    }
 }
 
 void brv_moment_read(struct brv_moment *moment, const struct brv_site *site, size_t probe, double since)

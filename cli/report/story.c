@@ -87,9 +87,8 @@ static void tell_left(struct brv_telling *telling)
             const double rise = k ? history->rise[probe[k] * n + row] : history->excess[BRV_PROBE_MEAN * n + row];
             struct brv_spread spread = {rise, rise, rise};
             for (size_t dark = 0; dark < 2 && k; dark++) { /* what a grain has left of its own is nearly nothing */
-                const double other =
-                    brv_scaling_rise(brv_effect_scaling(&site->tissue, &site->light, history, probe[k], dark), rise,
-                                     history->pigment[probe[k] * n + row]);
+                const double other = brv_history_scaled(
+                    history, probe[k], row, brv_effect_scaling(&site->tissue, &site->light, history, probe[k], dark));
                 spread.low = fmin(spread.low, other);
                 spread.high = fmax(spread.high, other);
             }

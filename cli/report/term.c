@@ -55,7 +55,7 @@ const struct brv_word brv_words[] = {
     {"disrupted", "A grain that reached the criterion. In the model nothing follows from it; in skin, cavities of gas whiten it."},
     {"sign", "Something one can see at once, whitening: enough disrupted pigment on an area. One grain and a sign are two things."},
     {"none, unsure, sign", "Fluence below the range of a sign's threshold, within it, above it."},
-    {"spread, low and high, brackets", "How far a number may be off for a reason that is named beside it. In a run: grains 0.316 and 3.16 times as dark, scaled from two more solves of the light."},
+    {"spread, low and high, brackets", "How far a number may be off for a reason that is named beside it. In a run: grains 0.316 and 3.16 times as dark, from two more solves of the light."},
     {"~", "In a comparison: differs from the first choice by less than the spread of either. In a summary, before a time: later heat also leaves sideways."},
     {"choice", "A scenario with a few keys changed, set beside it by `compare`."},
     {"equal light", "The fluence at which a choice has the first one's light at some place, over the first one's fluence. A ratio of light, not a setting."},

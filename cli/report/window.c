@@ -159,7 +159,7 @@ static void note_brackets(struct brv_notes *notes)
 {
     brv_notes_add(
         notes,
-        "brackets: grains 3.16 to 0.316 x dark, scaled from two more light solves; of a sign also its column, 0.1 to "
+        "brackets: grains 3.16 to 0.316 x dark, by two more light solves; of a sign also its column, 0.1 to "
         "0.6 um, no source. No side of any line is harmless.");
 }
 

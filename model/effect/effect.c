@@ -18,7 +18,7 @@
 
 /* ---- spreads ---- */
 
-static const struct brv_scaling as_it_is = {1.0, 1.0};
+static const struct brv_scaling as_it_is = {1.0, 1.0, NULL};
 
 /* Which layer a probe lies in. */
 static size_t layer_of(size_t probe, const struct brv_history *history, const struct brv_light *light)
@@ -50,14 +50,15 @@ struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const str
                                       const struct brv_history *history, size_t probe, size_t k)
 {
     const struct brv_sensitivity *sensitivity = &light->sensitivity;
-    if (!sensitivity->solved) return (struct brv_scaling){1.0, k ? BRV_DARKNESS_HIGH : BRV_DARKNESS_LOW};
+    if (!sensitivity->solved) return (struct brv_scaling){1.0, k ? BRV_DARKNESS_HIGH : BRV_DARKNESS_LOW, NULL};
     const bool grain = probe < BRV_N_GRAIN_PROBE;
     const size_t layer = grain ? tissue->grain.layer : layer_of(probe, history, light);
     const bool own = tissue->layer[layer].absorption_pigment > 0.0;
     const bool mean = grain || probe == history->film || history->mean[layer] == probe;
     const double here = mean ? sensitivity->mean[k][layer] : brv_light_answer(light, k, history->depth[probe]);
     const double source = own && mean ? sensitivity->mean[k][layer] : pigment_light(tissue, light, k);
-    return (struct brv_scaling){here, sensitivity->uptake[k] * source};
+    const double *curve = history->other[k] && !grain ? history->other[k] + probe * history->n_time : NULL;
+    return (struct brv_scaling){here, sensitivity->uptake[k] * source, curve};
 }
 
 /* Everything that is judged of one site. */
@@ -123,9 +124,8 @@ static double warmest_cell(const struct brv_history *history)
 
 static double temperature_of(const struct brv_history *history, size_t probe, size_t row, struct brv_scaling scaling)
 {
-    const size_t place = probe * history->n_time + row;
-    const double rise = brv_scaling_rise(scaling, history->rise[place], history->pigment[place]);
-    return history->start[probe] + rise + (history->cooled ? history->cooled[place] : 0.0);
+    const double cooled = history->cooled ? history->cooled[probe * history->n_time + row] : 0.0;
+    return history->start[probe] + brv_history_scaled(history, probe, row, scaling) + cooled;
 }
 
 /* ---- damage ---- */
@@ -224,10 +224,8 @@ static void judge_thresholds(struct brv_effect *effect, const struct site *site)
 static double highest_between(const struct brv_history *history, size_t probe, struct brv_scaling scaling, size_t from,
                               size_t to)
 {
-    const size_t n = history->n_time;
     double most = 0.0;
-    for (size_t i = from; i < to; i++)
-        most = fmax(most, brv_scaling_rise(scaling, history->rise[probe * n + i], history->pigment[probe * n + i]));
+    for (size_t i = from; i < to; i++) most = fmax(most, brv_history_scaled(history, probe, i, scaling));
     return most;
 }
 

@@ -18,7 +18,7 @@
 
 enum { AS_IT_IS = 2 };
 
-static const struct brv_scaling as_it_is = {1.0, 1.0};
+static const struct brv_scaling as_it_is = {1.0, 1.0, NULL};
 
 /* What the places have in common. */
 struct site {
@@ -40,8 +40,7 @@ static double temperature_of(const struct place *place, size_t row, double facto
 {
     const struct brv_history *history = place->history;
     const size_t here = place->probe * history->n_time + row;
-    return history->start[place->probe] +
-           factor * brv_scaling_rise(place->scaling, history->rise[here], history->pigment[here]) +
+    return history->start[place->probe] + factor * brv_history_scaled(history, place->probe, row, place->scaling) +
            (history->cooled ? history->cooled[here] : 0.0);
 }
 

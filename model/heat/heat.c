@@ -2,6 +2,7 @@
 
 #include "base/array.h"
 #include "base/constants.h"
+#include "heat/heat_answer.h"
 #include "heat/heat_beside.h"
 #include "heat/heat_crowd.h"
 #include "heat/heat_grain.h"
@@ -132,7 +133,8 @@ static brv_status make_history(struct brv_history *history, const struct brv_hea
                                          .n_pulse = ask->timeline->n_pulse,
                                          .n_profile = n_profile,
                                          .n_radius = n_radius,
-                                         .cooled = brv_heat_draws(scenario)};
+                                         .cooled = brv_heat_draws(scenario),
+                                         .other = ask->light->sensitivity.solved};
     const brv_status status = brv_history_build(history, &room, error);
     if (status) return status;
     keep_times(history, ask->timeline);
@@ -165,8 +167,11 @@ static brv_status check_audit(const struct brv_audit *audit, struct brv_error *e
 static brv_status run_parts(struct brv_history *history, struct brv_audit *audit, struct brv_layers *layers,
                             struct brv_sphere *sphere, const struct brv_heat_ask *ask, struct brv_error *error)
 {
+    const bool answers = ask->light->sensitivity.solved;
     brv_status status = brv_layers_run(history, audit, layers, ask, error);
+    if (!status && answers) brv_answer_begin(history, layers);
     if (!status && brv_beside_wanted(ask)) status = brv_beside_run(history, audit, layers, ask, error);
+    if (!status && answers) status = brv_answer_run(history, layers, ask, error);
     if (!status) status = brv_grain_run(history, audit, sphere, ask, error);
     if (!status) status = brv_crowd_run(&history->crowd, history->mean, ask, error);
     if (!status) status = check_audit(audit, error);

@@ -13,30 +13,33 @@
 brv_status brv_history_build(struct brv_history *history, const struct brv_history_ask *ask, struct brv_error *error)
 {
     const size_t n_time = ask->n_time, n_curve = ask->n_probe * n_time;
-    *history = (struct brv_history){.n_time = n_time,
-                                    .n_probe = ask->n_probe,
-                                    .n_cell = ask->n_cell,
-                                    .n_pulse = ask->n_pulse,
-                                    .n_profile = ask->n_profile,
-                                    .n_radius = ask->n_radius,
-                                    .time = brv_array_new(n_time),
-                                    .since = brv_array_new(n_time),
-                                    .pulse = calloc(n_time, sizeof *history->pulse),
-                                    .beat = calloc(n_time, sizeof *history->beat),
-                                    .depth = brv_array_new(ask->n_probe),
-                                    .start = brv_array_new(ask->n_probe),
-                                    .rise = brv_array_new(n_curve),
-                                    .pigment = brv_array_new(n_curve),
-                                    .cooled = ask->cooled ? brv_array_new(n_curve) : NULL,
-                                    .excess = brv_array_new(3 * n_time),
-                                    .before = calloc(ask->n_pulse, sizeof *history->before),
-                                    .face = brv_array_new(ask->n_cell + 1),
-                                    .absorbed = brv_array_new(ask->n_cell),
-                                    .peak = brv_array_new(ask->n_cell),
-                                    .radius = brv_array_new(ask->n_radius),
-                                    .profile = brv_array_new(ask->n_profile * ask->n_radius)};
+    *history = (struct brv_history){
+        .n_time = n_time,
+        .n_probe = ask->n_probe,
+        .n_cell = ask->n_cell,
+        .n_pulse = ask->n_pulse,
+        .n_profile = ask->n_profile,
+        .n_radius = ask->n_radius,
+        .time = brv_array_new(n_time),
+        .since = brv_array_new(n_time),
+        .pulse = calloc(n_time, sizeof *history->pulse),
+        .beat = calloc(n_time, sizeof *history->beat),
+        .depth = brv_array_new(ask->n_probe),
+        .start = brv_array_new(ask->n_probe),
+        .rise = brv_array_new(n_curve),
+        .pigment = brv_array_new(n_curve),
+        .other = {ask->other ? brv_array_new(n_curve) : NULL, ask->other ? brv_array_new(n_curve) : NULL},
+        .cooled = ask->cooled ? brv_array_new(n_curve) : NULL,
+        .excess = brv_array_new(3 * n_time),
+        .before = calloc(ask->n_pulse, sizeof *history->before),
+        .face = brv_array_new(ask->n_cell + 1),
+        .absorbed = brv_array_new(ask->n_cell),
+        .peak = brv_array_new(ask->n_cell),
+        .radius = brv_array_new(ask->n_radius),
+        .profile = brv_array_new(ask->n_profile * ask->n_radius)};
     if (history->time && history->since && history->pulse && history->beat && history->depth && history->start &&
-        history->rise && history->pigment && (history->cooled || !ask->cooled) && history->excess && history->before &&
+        history->rise && history->pigment && (history->cooled || !ask->cooled) &&
+        ((history->other[0] && history->other[1]) || !ask->other) && history->excess && history->before &&
         history->face && history->absorbed && history->peak && history->radius && history->profile)
         return BRV_OK;
     brv_history_free(history);
@@ -93,11 +96,18 @@ static bool smooth_at(const struct brv_history *history, size_t i)
     return ratio > 1.0 / EVEN_SPACING && ratio < EVEN_SPACING && !turns && !changes(history, i - 1, i + 1);
 }
 
-static const struct brv_scaling as_it_is = {1.0, 1.0};
+static const struct brv_scaling as_it_is = {1.0, 1.0, NULL};
 
-double brv_scaling_rise(struct brv_scaling scaling, double rise, double pigment)
+/* What a whole rise and its part from pigment become. */
+static double scaled(struct brv_scaling scaling, size_t row, double rise, double pigment)
 {
-    return scaling.rest * rise + (scaling.pigment - scaling.rest) * pigment;
+    return scaling.curve ? scaling.curve[row] : scaling.rest * rise + (scaling.pigment - scaling.rest) * pigment;
+}
+
+double brv_history_scaled(const struct brv_history *history, size_t probe, size_t row, struct brv_scaling scaling)
+{
+    const size_t here = probe * history->n_time + row;
+    return scaled(scaling, row, history->rise[here], history->pigment[here]);
 }
 
 /* Something that is read off a probe, row by row. */
@@ -120,7 +130,7 @@ typedef double (*curve_at)(const struct view *view, size_t row);
 
 static double rise_at(const struct view *view, size_t row)
 {
-    return brv_scaling_rise(view->scaling, view->curve.rise[row], view->curve.pigment[row]);
+    return scaled(view->scaling, row, view->curve.rise[row], view->curve.pigment[row]);
 }
 
 /* Temperature without the pulses. */
@@ -213,11 +223,12 @@ void brv_history_reach(double factor[], const struct brv_history *history, const
 double brv_history_factor(const struct brv_history *history, size_t probe, struct brv_scaling scaling,
                           double temperature)
 {
-    const struct brv_curve curve = curve_of(history, probe);
-    const double darkness = scaling.pigment / scaling.rest;
+    struct brv_curve curve = curve_of(history, probe);
+    const double darkness = scaling.curve ? 1.0 : scaling.pigment / scaling.rest;
     double factor;
+    if (scaling.curve) curve.rise = scaling.curve;
     brv_history_reach(&factor, history, &curve, 1, &darkness, temperature);
-    return factor / scaling.rest;
+    return scaling.curve ? factor : factor / scaling.rest;
 }
 
 /* Straight line in log-log between two points: a cooling curve is close to one over a tenth of a decade. */
@@ -248,9 +259,9 @@ void brv_field_free(struct brv_field *field)
 
 void brv_history_free(struct brv_history *history)
 {
-    double *const array[] = {history->time,    history->since,  history->depth,  history->start, history->rise,
-                             history->pigment, history->cooled, history->excess, history->face,  history->absorbed,
-                             history->peak,    history->radius, history->profile};
+    double *const array[] = {history->time,    history->since,  history->depth,   history->start,    history->rise,
+                             history->pigment, history->cooled, history->excess,  history->face,     history->absorbed,
+                             history->peak,    history->radius, history->profile, history->other[0], history->other[1]};
     for (size_t i = 0; i < sizeof array / sizeof *array; i++) free(array[i]);
     free(history->pulse);
     free(history->beat);

@@ -47,9 +47,12 @@ struct brv_history {
     double *start;   /* [n_probe] temperature before anything happened [K] */
     double *rise;    /* [n_probe][n_time] by the pulses, above the start [K] */
     double *pigment; /* [n_probe][n_time] its part from pigment [K] */
-    double *cooled;  /* [n_probe][n_time] by what lies on the skin, mostly below 0; NULL where nothing does [K] */
-    double *excess;  /* [3][n_time] of grain centre, mean and surface over the mean of its cell [K] */
-    size_t quarter;  /* probe of a quarter of the spot */
+    double
+        *other[2];  /* [n_probe][n_time] the rise with paler and with darker grains, of depths and means of layers: heat
+                         was solved again for light and uptake that are theirs; NULL: it was not [K] */
+    double *cooled; /* [n_probe][n_time] by what lies on the skin, mostly below 0; NULL where nothing does [K] */
+    double *excess; /* [3][n_time] of grain centre, mean and surface over the mean of its cell [K] */
+    size_t quarter; /* probe of a quarter of the spot */
     size_t mark[BRV_N_MARK];     /* probes of 0.3 and 1 mm; BRV_NO_PROBE where the skin does not reach */
     size_t mean[BRV_MOST_MEANS]; /* [layer] probe of its mean, or BRV_NO_PROBE */
     size_t film;                 /* probe of the mean of a film on the skin, or BRV_NO_PROBE */
@@ -89,7 +92,7 @@ struct brv_summit {
 
 struct brv_history_ask {
     size_t n_time, n_probe, n_cell, n_pulse, n_profile, n_radius;
-    bool cooled;
+    bool cooled, other;
 };
 
 brv_status brv_history_build(struct brv_history *history, const struct brv_history_ask *ask,
@@ -102,13 +105,15 @@ brv_status brv_field_build(struct brv_field *field, size_t n_depth, size_t n_rad
 const double *brv_history_rise(const struct brv_history *history, size_t probe);
 const double *brv_history_pigment(const struct brv_history *history, size_t probe);
 
-/* Factors on what pigment and all the rest take up; {1, 1} is the run itself [1]. */
+/* Factors on what pigment and all the rest take up; {1, 1, NULL} is the run itself [1]. */
 struct brv_scaling {
     double rest, pigment;
+    const double
+        *curve; /* [n_time] what a probe's rise then is, where heat was solved for it; NULL: by the factors [K] */
 };
 
-/* The rise that a whole rise and its part from pigment then become [K]. */
-double brv_scaling_rise(struct brv_scaling scaling, double rise, double pigment);
+/* The rise of a probe in a row under such a change [K]. */
+double brv_history_scaled(const struct brv_history *history, size_t probe, size_t row, struct brv_scaling scaling);
 
 /* Highest rise of a probe by the pulses. */
 struct brv_summit brv_history_summit(const struct brv_history *history, size_t probe, struct brv_scaling scaling);

@@ -1,9 +1,10 @@
 /* How the light answers to darker and to paler pigment: part of the front of this folder.
  * Pigment that is 3.16 times as dark takes up more light, so there is less of it in and below its layers. Two more solves, for
  * grains BRV_DARKNESS_LOW and BRV_DARKNESS_HIGH times as dark, give the ratio of the light there to the light that was
- * solved for; heat is then scaled by that and by what a darker grain takes up, and is not solved again.
- * Good to 1 % of the rise of a grain and of its layer, 3 % of that of the dermis, 6 % of the threshold of a sign, 30 % of
- * the rise of the surface of dark skin: tests/verification/test_sensitivity.c.                                    */
+ * solved for; the heat of a grain and of its layer is then scaled by that and by what a darker grain takes up, and that of
+ * depths and other layers is conducted again (heat/heat_answer.h).
+ * Good to 1 % of the rise of a grain and of its layer, 2 % of that of the surface and the dermis, 6 % of the threshold of a
+ * sign: tests/verification/test_sensitivity.c.                                                                      */
 #ifndef BRV_LIGHT_LIGHT_SENSITIVITY_H
 #define BRV_LIGHT_LIGHT_SENSITIVITY_H
 

@@ -37,12 +37,11 @@ struct brv_scenario brv_revisit_scenario(const struct brv_scenario *ask, const s
 /* Rise of a probe so long after the start of the last pulse: straight in the logarithm of time between two rows. */
 static double rise_at(const struct brv_history *history, size_t probe, struct brv_scaling scaling, double since)
 {
-    const double *rise = brv_history_rise(history, probe), *pigment = brv_history_pigment(history, probe);
     size_t i = history->before[history->n_pulse - 1] + 1;
     while (i + 1 < history->n_time && history->since[i] < since) i++;
-    const double here = brv_scaling_rise(scaling, rise[i], pigment[i]);
+    const double here = brv_history_scaled(history, probe, i, scaling);
     if (!(history->since[i - 1] > 0.0) || !(history->since[i] > since)) return here;
-    const double before = brv_scaling_rise(scaling, rise[i - 1], pigment[i - 1]);
+    const double before = brv_history_scaled(history, probe, i - 1, scaling);
     const double part = log(since / history->since[i - 1]) / log(history->since[i] / history->since[i - 1]);
     return before + part * (here - before);
 }
@@ -51,7 +50,7 @@ static double rise_at(const struct brv_history *history, size_t probe, struct br
 static struct brv_spread rest_at(const struct brv_site *site, double since)
 {
     const size_t probe = site->history.quarter;
-    const double value = rise_at(&site->history, probe, (struct brv_scaling){1.0, 1.0}, since);
+    const double value = rise_at(&site->history, probe, (struct brv_scaling){1.0, 1.0, NULL}, since);
     struct brv_spread spread = {value, value, value};
     for (size_t k = 0; k < 2; k++) {
         const struct brv_scaling scaling = brv_effect_scaling(&site->tissue, &site->light, &site->history, probe, k);

@@ -17,9 +17,10 @@ archer=$(clang -print-resource-dir 2>/dev/null)/../../libarcher.so
     "$build/tests/sanitize/planted" "$build/tests/unit/test_base" "$build/tests/unit/test_sampled" >"$box/built" 2>&1 ||
     { cat "$box/built"; exit 1; }
 
-watched() { # watched COMMAND...: reports go to files of their own, whoever reads what the command says
-    OMP_TOOL_LIBRARIES=$archer TSAN_OPTIONS="ignore_noninstrumented_modules=1 exitcode=66 log_path=$box/report \
-suppressions=$PWD/tests/sanitize/known_races.txt" "$@"
+# Reports go to files of their own, whoever reads what a command says.
+tsan="ignore_noninstrumented_modules=1 exitcode=66 log_path=$box/report suppressions=$PWD/tests/sanitize/known_races.txt"
+watched() { # watched COMMAND...
+    OMP_TOOL_LIBRARIES=$archer TSAN_OPTIONS=$tsan "$@"
 }
 silent() { # silent CODE COMMAND...: ends with it, and nothing was reported
     rm -f "$box"/report.*
@@ -53,8 +54,10 @@ run_threads() { # run_threads NAME ARGUMENTS...
 # A walk that is interrupted is told so by a handler, while eight threads read what it sets.
 interrupted() {
     rm -f "$box"/report.*
-    watched "$build/brevis" run --no-figures --quiet --threads 8 --out "$box/stopped" --set light.method=sampled \
-        --set light.photons=1e11 --set light.error='0.01 %' "$hand" >/dev/null 2>&1 &
+    # A function behind & would be a shell of its own, and a shell lets what runs there ignore Ctrl-C.
+    env --default-signal=INT OMP_TOOL_LIBRARIES="$archer" TSAN_OPTIONS="$tsan" timeout 120 "$build/brevis" run --no-figures \
+        --quiet --threads 8 --out "$box/stopped" --set light.method=sampled --set light.photons=1e11 \
+        --set light.error='0.01 %' "$hand" >/dev/null 2>&1 &
     pid=$!
     sleep 5
     kill -INT "$pid"

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-static const struct brv_scaling as_it_is = {1.0, 1.0};
+static const struct brv_scaling as_it_is = {1.0, 1.0, NULL};
 
 static void grid_meets_its_ends_and_sizes(void **state)
 {
@@ -113,10 +113,10 @@ static void history_finds_summits_and_falls(void **state)
     const struct brv_summit top = brv_history_summit(&history, 0, as_it_is);
     check_close(top.value, 9.0, 1e-13, 0.0); /* a parabola through three of its points is exact */
     check_close(top.time, 1.234, 1e-12, 0.0);
-    check_close(brv_history_summit(&history, 0, (struct brv_scaling){1.0, 3.0}).value, 18.0, 1e-13,
+    check_close(brv_history_summit(&history, 0, (struct brv_scaling){1.0, 3.0, NULL}).value, 18.0, 1e-13,
                 0.0); /* rise + 2 x pigment */
     /* to 36 K from 0 K: twice the 18 K above, and the same parabola */
-    check_close(brv_history_factor(&history, 0, (struct brv_scaling){1.0, 3.0}, 36.0), 2.0, 1e-12, 0.0);
+    check_close(brv_history_factor(&history, 0, (struct brv_scaling){1.0, 3.0, NULL}, 36.0), 2.0, 1e-12, 0.0);
     double falling[41];
     for (size_t i = 0; i < 41; i++) falling[i] = pow(history.time[i] + 1e-9, -1.5);
     check_close(brv_history_fall(&history, falling, 0.0, 0.77), pow(0.77, -1.0 / 1.5), 1e-6, 0.0); /* a power law */

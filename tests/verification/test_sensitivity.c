@@ -1,4 +1,4 @@
-/* Low and high of a run, scaled from two more solves of the light, against runs with such grains. */
+/* Low and high of a run, from two more solves of the light, against runs with such grains. */
 #include "base/constants.h"
 #include "light/light_sensitivity.h"
 #include "run/site.h"
@@ -99,18 +99,20 @@ static void brackets_are_runs(void **state)
         {"532 nm, 14 %, 1 ms", 532e-9, 1e-3, 0.14},
         {"532 nm, 35 %, 1 ms", 532e-9, 1e-3, 0.35},
         {"694 nm, dark skin, 1 ms", 694e-9, 1e-3, 0.0},
+        {"450 nm, dark skin, 7 ns", 450e-9, 7e-9, 0.0}, /* warm from above and from below where it is read */
+        {"400 nm, 60 %, 7 ns", 400e-9, 7e-9, 0.6},
     };
     for (size_t i = 0; i < sizeof skin / sizeof *skin; i++) {
         char what[120];
         const struct apart apart = apart_of(&skin[i]);
         snprintf(what, sizeof what, "low and high, %s: grain, layer, light", skin[i].name);
         check_row(what, "own runs (computed)", 1.0 + apart.grain, 1.0, 0.01, "1 %, as claimed");
-        check_row("  the same: rise at 0.3 and 1 mm", "own runs (computed)", 1.0 + apart.dermis, 1.0, 0.03,
-                  "3 %, as claimed");
+        check_row("  the same: rise at 0.3 and 1 mm", "own runs (computed)", 1.0 + apart.dermis, 1.0, 0.02,
+                  "2 %, as claimed");
         check_row("  the same: threshold of a sign", "own runs (computed)", 1.0 + apart.sign, 1.0, 0.06,
                   "6 %, as claimed");
-        check_row("  the same: rise of the surface", "own runs (computed)", 1.0 + apart.surface, 1.0, 0.3,
-                  "30 %, as claimed");
+        check_row("  the same: rise of the surface", "own runs (computed)", 1.0 + apart.surface, 1.0, 0.02,
+                  "2 %, as claimed");
     }
 }
 
