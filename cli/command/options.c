@@ -209,7 +209,7 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
 {
     struct option list[N_OPTION + 1];
     list_allowed(list, allowed | BRV_OPTION_HELP);
-    *options = (struct brv_options){.given = 0};
+    *options = (struct brv_options){.command = argv[0]};
     opterr = 0;
     optind = 1;
     for (int option; (option = getopt_long(argc, argv, ":h", list, NULL)) != -1;) {

@@ -122,4 +122,34 @@ for command in visits cover ladder; do
     check '  has a place' says "mine.yaml:1:1: $command is missing: "
 done
 
+# ---- what is read by nobody is told of ----
+sweeps() { exits 0 "$brevis" sweep "$@" --no-figures --force --out "$box/sweep" "$mine"; }
+check 'a sweep over a key that nothing reads' sweeps --vary light.seed=1..9:3
+check '  is told of' tells 'light.seed changes nothing: all its values give the same numbers to the last digit; it is read with'
+check '  in the document too' grep -q 'light.seed changes nothing' "$box/sweep/summary.json"
+check 'one of two such keys' sweeps --vary room.stay=1s..9s:2 --vary light.fluence=0.1J/cm2..1J/cm2:2
+check '  is told of' tells 'room.stay changes nothing'
+untold() { ! grep -q 'light.fluence changes nothing' "$box/stdout"; }
+check '  the other is not' untold
+check 'the other order' sweeps --vary light.fluence=0.1J/cm2..1J/cm2:2 --vary room.stay=1s..9s:2
+check '  is told of likewise' tells 'room.stay changes nothing'
+check '  alone' untold
+{ cat "$mine"; echo 'choices: {near: {room.stay: 20 s}, warm: {surface.temperature: 34 degC}}'; } >"$box/same.yaml"
+check 'a choice that changes nothing' exits 0 "$brevis" compare "$box/same.yaml" --no-figures --out "$box/same"
+check '  is told of' tells '^NOTES *2: all numbers are those of choice 1 to the last digit: what differs changes nothing.$'
+once() { [ "$(grep -c 'to the last digit' "$1")" = 1 ]; }
+check '  and no other is' once "$box/same/summary.txt"
+check '  in the document too' once "$box/same/summary.json"
+check '  and on the page' once "$box/same/report.html"
+runs() { exits 0 "$brevis" tissue "$@" "$mine"; }
+check 'a --set that a command does not read' runs --set room.stay='20 s'
+check '  is told of' says 'brevis tissue: --set room.stay changes nothing that is computed here; .brevis room. reads it'
+check 'a seed without a walk' runs --set light.seed=7
+check '  is told of' says '--set light.seed changes nothing here; it is read with light.method: sampled only'
+check 'a seed with a walk' runs --set light.seed=7 --set light.method=sampled
+silent() { [ ! -s "$box/stderr" ]; }
+check '  is not' silent
+check 'a seed in silence' exits 0 "$brevis" room --quiet --set light.seed=7 "$mine" --out "$box/room"
+check '  is not either' silent
+
 counted_out
