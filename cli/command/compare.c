@@ -70,6 +70,14 @@ static int read_files(struct brv_choices *choices, struct brv_origin origin[], c
     return code;
 }
 
+/* A key that one of them reads is not told of. */
+static void tell_unread(const struct brv_choices *choices, const struct brv_options *options)
+{
+    size_t reads = 0;
+    while (reads + 1 < choices->n && choices->choice[reads].request.scenario.beam.method != BRV_METHOD_SAMPLED) reads++;
+    brv_frame_tell_unread(&choices->choice[reads].request.scenario, options);
+}
+
 static int read_all(struct brv_choices *choices, struct brv_origin origin[], const struct brv_options *options)
 {
     struct brv_faults faults = {.n = 0};
@@ -85,6 +93,7 @@ static int read_all(struct brv_choices *choices, struct brv_origin origin[], con
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
     for (size_t i = 0; i < choices->n && !code; i++) brv_frame_say_changes(&choices->choice[i].request, options);
+    if (!code) tell_unread(choices, options);
     return code;
 }
 

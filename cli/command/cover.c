@@ -3,9 +3,11 @@
 #include "command/frame.h"
 #include "command/options.h"
 #include "command/patience.h"
+#include "report/complain.h"
 #include "report/cover.h"
 #include "report/number.h"
 #include "report/terminal.h"
+#include "scenario/document.h"
 #include "scenario/keys.h"
 
 #include <math.h>
@@ -39,11 +41,9 @@ static void write_digest(FILE *to, const void *answer)
 static int needs_cover(const struct brv_request *request, const char *path)
 {
     if (brv_key_given(&request->scenario.cover, BRV_SCOPE_COVER, "overlap")) return BRV_EXIT_DONE;
-    fprintf(
-        stderr,
-        "%s: cover is missing: a section that holds overlap (of the diameter), area and rate; lattice and passes may "
-        "stand there too; brevis proposes none of them\n",
-        path);
+    brv_complain("%s:1:1: cover is missing: a section that holds overlap (of the diameter), area and rate; lattice and "
+                 "passes may stand there too; brevis proposes none of them",
+                 brv_document_called(path));
     return BRV_EXIT_REFUSED;
 }
 

@@ -4,6 +4,7 @@
 #include "report/complain.h"
 #include "report/words.h"
 #include "scenario/document.h"
+#include "scenario/keys.h"
 #include "command/patience.h"
 #include "report/terminal.h"
 #include "scenario/letters.h"
@@ -35,13 +36,58 @@ void brv_frame_say_changes(struct brv_request *request, const struct brv_options
     }
 }
 
+/* Who reads a section that belongs to one command; NULL: it is for all. */
+static const char *reader_of(const char *path)
+{
+    static const char *const own[][2] = {{"cover", "cover"},   {"room", "room"},       {"visits", "visits"},
+                                         {"spread", "spread"}, {"choices", "compare"}, {"ladder", "ladder"}};
+    const size_t length = strcspn(path, ".=");
+    for (size_t i = 0; i < sizeof own / sizeof *own; i++)
+        if (strlen(own[i][0]) == length && !strncmp(own[i][0], path, length)) return own[i][1];
+    return NULL;
+}
+
+/* Keys of a walk of photons. */
+static bool is_of_walk(const char *path)
+{
+    static const char *const key[] = {"light.photons=", "light.error=", "light.seed="};
+    for (size_t i = 0; i < sizeof key / sizeof *key; i++)
+        if (!strncmp(path, key[i], strlen(key[i]))) return true;
+    return false;
+}
+
+/* The first test spot says the fluence where nothing else does. */
+static bool is_fluence(const char *path, const struct brv_scenario *ask)
+{
+    return !strncmp(path, "ladder", 6) && !brv_key_given(&ask->beam, BRV_SCOPE_LIGHT, "fluence") &&
+           !brv_key_given(&ask->beam, BRV_SCOPE_LIGHT, "energy");
+}
+
+void brv_frame_tell_unread(const struct brv_scenario *ask, const struct brv_options *options)
+{
+    if (options->given & BRV_OPTION_QUIET) return;
+    for (size_t i = 0; i < options->n_set; i++) {
+        const char *path = options->set[i], *reader = reader_of(path);
+        const int length = (int)strcspn(path, "=");
+        if (reader && strcmp(reader, options->command) && !is_fluence(path, ask))
+            brv_complain("brevis %s: --set %.*s changes nothing that is computed here; `brevis %s` reads it",
+                         options->command, length, path, reader);
+        else if (is_of_walk(path) && ask->beam.method != BRV_METHOD_SAMPLED)
+            brv_complain("brevis %s: --set %.*s changes nothing here; it is read with light.method: sampled only",
+                         options->command, length, path);
+    }
+}
+
 int brv_frame_request(struct brv_request *request, const struct brv_options *options)
 {
     struct brv_faults faults = {.n = 0};
     const int code = brv_request_read(request, options->word[0], options->set, options->n_set, &faults);
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
-    if (code == BRV_EXIT_DONE) brv_frame_say_changes(request, options);
+    if (code == BRV_EXIT_DONE) {
+        brv_frame_say_changes(request, options);
+        brv_frame_tell_unread(&request->scenario, options);
+    }
     return code;
 }
 
@@ -69,7 +115,10 @@ int brv_frame_request_kept(struct brv_request *request, struct brv_origin *origi
                                  options->n_set, &faults);
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
-    if (!code) brv_frame_say_changes(request, options);
+    if (!code) {
+        brv_frame_say_changes(request, options);
+        brv_frame_tell_unread(&request->scenario, options);
+    }
     return code;
 }
 

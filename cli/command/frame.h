@@ -29,6 +29,9 @@ struct brv_report brv_frame_report(const struct brv_frame *frame, const struct b
 /* Adds to the title what --set changes; brv_frame_request does it already. */
 void brv_frame_say_changes(struct brv_request *request, const struct brv_options *options);
 
+/* Says of every --set that nothing in this command reads, that it changes nothing; brv_frame_request does it already. */
+void brv_frame_tell_unread(const struct brv_scenario *ask, const struct brv_options *options);
+
 /* Results that are written aside until they are whole. */
 enum { BRV_FRAME_PATH_SIZE = 4096 };
 struct brv_frame {

@@ -30,7 +30,9 @@ void brv_help_list(FILE *to)
     fputs("brevis COMMAND [OPTIONS] SCENARIO...   a model to learn from, not to treat by\n\n", to);
     for (const struct brv_command *command = brv_commands; command->name; command++)
         brv_options_wrap(to, command->answers, (size_t)fprintf(to, "  %-9s ", command->name));
-    fputs("\nA scenario is a text file; `-` reads it from standard input.\nMore: brevis help COMMAND\n", to);
+    fputs("\nA scenario is a text file; `-` reads it from standard input.\nMore: brevis help COMMAND; exit codes: "
+          "brevis help --page\n",
+          to);
 }
 
 /* ---- one command ---- */

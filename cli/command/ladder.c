@@ -5,6 +5,7 @@
 #include "report/complain.h"
 #include "report/ladder.h"
 #include "report/terminal.h"
+#include "scenario/document.h"
 #include "scenario/keys.h"
 
 static void write_text(FILE *to, const void *answer)
@@ -21,9 +22,10 @@ static void write_page(FILE *to, const void *answer)
 static int needs_steps(const struct brv_request *request, const char *path)
 {
     if (brv_key_given(&request->scenario.ladder, BRV_SCOPE_LADDER, "first")) return BRV_EXIT_DONE;
-    brv_complain("%s: ladder is missing: a section that holds first (fluence), ratio (above 1) and count (2 to %d); "
-                 "brevis proposes no steps",
-                 path, BRV_MOST_STEPS);
+    brv_complain(
+        "%s:1:1: ladder is missing: a section that holds first (fluence), ratio (above 1) and count (2 to %d); "
+        "brevis proposes no steps",
+        brv_document_called(path), BRV_MOST_STEPS);
     return BRV_EXIT_REFUSED;
 }
 

@@ -12,6 +12,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 static const struct brv_option_row table[] = {
     {BRV_OPTION_OUT, "out", "DIR", "where the results go; default: out/ and the scenario's name"},
@@ -51,11 +52,38 @@ static int usage(const char *command, const char *text, const char *about)
     return BRV_EXIT_USAGE;
 }
 
-/* One letter after one dash; getopt keeps it apart, since several may stand in one word. */
-static int unknown_letter(const char *command, int letter)
+/* Is it rather the name of a file? */
+static bool looks_like_file(const char *word)
 {
-    const char word[] = {'-', isprint(letter) ? (char)letter : '?', '\0'};
-    return usage(command, "there is no option ", word);
+    return strchr(word, '.') || (word[1] && word[2] && access(word, F_OK) == 0);
+}
+
+/* The word that getopt stopped in: it goes on from one only behind its last letter. */
+static const char *word_of_letter(char *argv[])
+{
+    const char *here = argv[optind];
+    const bool inside = here && here[0] == '-' && here[1] && here[1] != '-' && strchr(here + 1, optopt);
+    return inside ? here : argv[optind - 1];
+}
+
+/* One letter after one dash; getopt keeps it apart, since several may stand in one word. */
+static int unknown_letter(const char *command, const char *word)
+{
+    char text[96];
+    const char letter = (char)(isprint(optopt) ? optopt : '?');
+    snprintf(text, sizeof text, "there is no option -%c; a file whose name begins with a dash is written ./", letter);
+    if (looks_like_file(word)) return usage(command, text, word);
+    return usage(command, "there is no option ", (const char[]){'-', letter, '\0'});
+}
+
+/* "--quiet=yes": getopt then tells which option it was, as it tells a letter. */
+static bool has_value_too_many(const char *word)
+{
+    const size_t length = strcspn(word, "=");
+    if (strncmp(word, "--", 2) || !word[length]) return false;
+    for (size_t i = 0; i < N_OPTION; i++)
+        if ((int)table[i].bit == optopt && !strncmp(table[i].name, word + 2, length - 2)) return true;
+    return false;
 }
 
 /* The option that is spelled so, with or without `=VALUE`, whoever takes it; 0: nobody does. */
@@ -82,10 +110,11 @@ static int elsewhere(const char *command, const char *word, unsigned bit)
     return BRV_EXIT_USAGE;
 }
 
-static int unknown(const char *command, const char *word, unsigned allowed)
+static int unknown(char *argv[], unsigned allowed)
 {
-    if (word[0] != '-' || word[1] != '-') return unknown_letter(command, optopt);
-    if (optopt) return usage(command, "no value belongs after this option: ", word);
+    const char *command = argv[0], *word = argv[optind - 1];
+    if (optopt && has_value_too_many(word)) return usage(command, "no value belongs after this option: ", word);
+    if (optopt) return unknown_letter(command, word_of_letter(argv));
     const unsigned bit = option_called(word + 2);
     if (bit) return elsewhere(command, word, bit);
     struct brv_nearest nearest = {.word = word + 2}; /* after the dashes */
@@ -94,6 +123,8 @@ static int unknown(const char *command, const char *word, unsigned allowed)
         if (table[i].bit & (allowed | BRV_OPTION_HELP)) brv_nearest_offer(&nearest, table[i].name);
     snprintf(text, sizeof text, nearest.best ? "there is no option %s; did you mean --%s?" : "there is no option %s",
              brv_fault_shown(shown, word), nearest.best);
+    if (!nearest.best && looks_like_file(word))
+        return usage(command, "there is no such option; a file whose name begins with a dash is written ./", word);
     if (!nearest.best) return usage(command, text, "");
     fprintf(stderr, "brevis %s: %s\n", command, text);
     return BRV_EXIT_USAGE;
@@ -150,6 +181,7 @@ static const char *take_value(struct brv_options *options, int bit, const char *
     case BRV_OPTION_SEED:
         return read_whole(&options->seed, value, 0, 999999) ? NULL : "--seed takes 0 to 999999, not ";
     case BRV_OPTION_SET:
+        if (*value == '=' || !strchr(value, '=')) return "--set takes PATH=VALUE, such as light.spot=\"6 mm\", not ";
         return keep(options->set, &options->n_set, BRV_MOST_SETS, value) ? NULL : "too many --set, at ";
     case BRV_OPTION_VARY:
         return keep(options->vary, &options->n_vary, BRV_MOST_VARIES, value) ? NULL : "two --vary at most, at ";
@@ -177,12 +209,12 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
 {
     struct option list[N_OPTION + 1];
     list_allowed(list, allowed | BRV_OPTION_HELP);
-    *options = (struct brv_options){.given = 0};
+    *options = (struct brv_options){.command = argv[0]};
     opterr = 0;
     optind = 1;
     for (int option; (option = getopt_long(argc, argv, ":h", list, NULL)) != -1;) {
         if (option == ':') return usage(argv[0], "a value is missing after ", argv[optind - 1]);
-        if (option == '?') return unknown(argv[0], argv[optind - 1], allowed);
+        if (option == '?') return unknown(argv, allowed);
         if (option == BRV_OPTION_HELP || option == 'h') return brv_help_command(argv[0]);
         const char *fault = optarg ? take_value(options, option, optarg) : NULL;
         if (fault) return usage(argv[0], fault, optarg);

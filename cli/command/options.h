@@ -53,6 +53,7 @@ enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
 #define BRV_HELP_OPTIONS (BRV_OPTION_PAGE | BRV_OPTION_SHELL)
 
 struct brv_options {
+    const char *command;            /* who reads them */
     unsigned given;                 /* bits of enum brv_option */
     const char *out;                /* NULL: not given */
     const char *set[BRV_MOST_SETS]; /* [n_set] "PATH=VALUE" */

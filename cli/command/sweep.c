@@ -59,6 +59,7 @@ static int read_points(struct sweep *sweep)
     brv_faults_free(&faults);
     if (code) return code;
     brv_frame_say_changes(&sweep->points.base, options);
+    brv_frame_tell_unread(&sweep->points.base.scenario, options);
     sweep->rows = calloc(sweep->points.n, sizeof *sweep->rows);
     return sweep->rows ? BRV_EXIT_DONE : out_of_memory();
 }

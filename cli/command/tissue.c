@@ -1,4 +1,5 @@
 #include "command/command.h"
+#include "command/frame.h"
 
 #include "base/constants.h"
 #include "report/body.h"
@@ -308,6 +309,7 @@ int brv_command_tissue(int argc, char *argv[])
     brv_faults_print(&faults, stderr);
     brv_faults_free(&faults);
     if (code) return code;
+    brv_frame_tell_unread(&request.scenario, &options);
     if (options.given & BRV_OPTION_SPECTRUM)
         brv_absorber_csv(stdout, &request.scenario);
     else if (options.given & BRV_OPTION_CSV)

@@ -6,6 +6,7 @@
 #include "report/complain.h"
 #include "report/terminal.h"
 #include "report/visits.h"
+#include "scenario/document.h"
 #include "scenario/keys.h"
 
 static void write_text(FILE *to, const void *answer)
@@ -28,9 +29,9 @@ static int needs_visits(const struct brv_request *request, const char *path)
 {
     if (brv_key_given(&request->scenario.visits, BRV_SCOPE_VISITS, "count")) return BRV_EXIT_DONE;
     brv_complain(
-        "%s: visits is missing: a section that holds count (1 to %d) and returns (0 %% to 100 %%, of the pigment "
+        "%s:1:1: visits is missing: a section that holds count (1 to %d) and returns (0 %% to 100 %%, of the pigment "
         "that is missing, at the next visit); brevis proposes neither",
-        path, BRV_MOST_VISITS);
+        brv_document_called(path), BRV_MOST_VISITS);
     return BRV_EXIT_REFUSED;
 }
 

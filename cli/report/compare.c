@@ -188,6 +188,23 @@ static bool told_before(const struct brv_notes notes[], size_t choice, size_t no
     return false;
 }
 
+enum { TWIN_SIZE = 128 };
+
+size_t brv_compared_twin(const struct brv_compared *compared, size_t choice)
+{
+    const struct brv_headlines *headline = compared->comparison->headline;
+    size_t twin = 0;
+    while (twin < choice && !brv_headlines_same(&headline[twin], &headline[choice])) twin++;
+    return twin;
+}
+
+static const char *twin_text(char out[TWIN_SIZE], size_t twin)
+{
+    snprintf(out, TWIN_SIZE, "all numbers are those of choice %zu to the last digit: what differs changes nothing.",
+             twin + 1);
+    return out;
+}
+
 /* What is grave about each choice, each sentence once. */
 static void write_grave(FILE *to, const struct brv_compared *compared)
 {
@@ -195,7 +212,15 @@ static void write_grave(FILE *to, const struct brv_compared *compared)
     char text[TEXT_SIZE];
     const size_t n = compared->comparison->n;
     const char *label = "NOTES";
-    for (size_t i = 0; i < n; i++) brv_notes_make(&notes[i], &compared->comparison->result[i]);
+    for (size_t i = 0; i < n; i++) {
+        char said[TWIN_SIZE];
+        const size_t twin = brv_compared_twin(compared, i);
+        brv_notes_make(&notes[i], &compared->comparison->result[i]);
+        if (twin == i) continue;
+        snprintf(text, sizeof text, "%zu: %s", i + 1, twin_text(said, twin));
+        brv_words_wrap(to, label, text);
+        label = "";
+    }
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < notes[i].n_grave; k++) {
             if (told_before(notes, i, k)) continue;
@@ -369,7 +394,10 @@ static void json_notes(struct brv_json *json, const struct brv_compared *compare
     brv_json_open(json, "notes", '[');
     for (size_t i = 0; i < compared->comparison->n; i++) {
         struct brv_notes notes;
-        char text[BRV_NOTE_SIZE + 24];
+        char text[BRV_NOTE_SIZE + 24], said[TWIN_SIZE];
+        const size_t twin = brv_compared_twin(compared, i);
+        snprintf(text, sizeof text, "choice %zu: %s", i + 1, twin_text(said, twin));
+        if (twin < i) brv_json_text(json, NULL, text);
         brv_notes_make(&notes, &compared->comparison->result[i]);
         for (size_t k = 0; k < notes.n_grave; k++) {
             snprintf(text, sizeof text, "choice %zu: %s", i + 1, notes.text[k]);

@@ -17,6 +17,9 @@ struct brv_compared {
 /* "1064 nm, 7 ns, 3 mm spot, 2.83 J/cm2; pigment of basal 13.7 %, ...": what the first choice asks. Returns `out`. */
 const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compared *compared);
 
+/* The first choice before this one whose numbers are all the same to the last digit, or the choice itself. */
+size_t brv_compared_twin(const struct brv_compared *compared, size_t choice);
+
 /* The table for people, in blocks of four choices. */
 void brv_compared_text(FILE *to, const struct brv_compared *compared);
 

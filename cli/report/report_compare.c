@@ -283,6 +283,12 @@ static void put_limits(FILE *to, const struct brv_compared *compared)
         brv_notes_make(&notes[i], &comparison->result[i]);
         brv_cited_collect(&cited, &comparison->result[i]);
     }
+    for (size_t i = 0; i < comparison->n; i++)
+        if (brv_compared_twin(compared, i) < i)
+            fprintf(
+                to,
+                "<p>%zu: all numbers are those of choice %zu to the last digit: what differs changes nothing.</p>\n",
+                i + 1, brv_compared_twin(compared, i) + 1);
     put_notes(to, notes, comparison->n, true);
     put_notes(to, notes, comparison->n, false);
     brv_report_cautions(to);

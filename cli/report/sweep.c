@@ -184,6 +184,30 @@ static void note_light(struct brv_notes *notes, const struct brv_sweep *sweep)
         brv_notes_add(notes, "spots above 20 mm are covered by no check of this program.");
 }
 
+/* Is every point the same as the one before it in this key? */
+static bool changes_nothing(const struct brv_sweep *sweep, size_t key)
+{
+    const struct brv_points *points = sweep->points;
+    const size_t step = key == 0 && points->n_vary > 1 ? points->vary[1].n : 1;
+    for (size_t i = step; i < points->n; i++)
+        if (brv_points_at(points, i, key) > 0 && !brv_headlines_same(&sweep->rows[i], &sweep->rows[i - step]))
+            return false;
+    return true;
+}
+
+/* What a key does that nothing reads here. */
+static void note_unread(struct brv_notes *notes, const struct brv_sweep *sweep)
+{
+    for (size_t i = 0; i < sweep->points->n_vary; i++) {
+        const char *path = sweep->points->vary[i].path;
+        const bool walk = !strcmp(path, "light.photons") || !strcmp(path, "light.error") || !strcmp(path, "light.seed");
+        const bool sampled = sweep->points->base.scenario.beam.method == BRV_METHOD_SAMPLED;
+        if (changes_nothing(sweep, i))
+            brv_notes_add(notes, "%s changes nothing: all its values give the same numbers to the last digit%s.", path,
+                          walk && !sampled ? "; it is read with `light.method: sampled` only" : "");
+    }
+}
+
 /* The gravest first. They come from the rows alone, so that parts that are put together say the same. */
 static void make_notes(struct brv_notes *notes, const struct brv_sweep *sweep)
 {
@@ -192,6 +216,7 @@ static void make_notes(struct brv_notes *notes, const struct brv_sweep *sweep)
                  over = count_points(sweep, disrupts), first = count_points(sweep, neighbour_first),
                  none = count_points(sweep, signless);
     notes->n = 0;
+    note_unread(notes, sweep);
     if (may)
         brv_notes_add(
             notes,

@@ -34,6 +34,24 @@ static void tell_change(struct brv_choice *choice, const char *path, const struc
                       value->kind == BRV_NODE_TEXT ? value->text : "(a list)");
 }
 
+static void tell_changes(struct brv_choice *choice, const char *path, const struct brv_node *value)
+{
+    char below[BRV_SHOWN_SIZE];
+    if (value->kind != BRV_NODE_MAP || value->n == 0) tell_change(choice, path, value);
+    for (size_t i = 0; value->kind == BRV_NODE_MAP && i < value->n; i++) {
+        snprintf(below, sizeof below, "%s.%s", path, value->child[i].key);
+        tell_changes(choice, below, &value->child[i]);
+    }
+}
+
+/* A skin in words in place of a word or of layers: not keys that differ from what stands there. */
+static bool is_another_skin(const struct changes *changes, const char *path, const struct brv_node *value)
+{
+    const struct brv_node *skin = brv_node_child(&changes->document->root, "skin");
+    if (strcmp(path, "skin") || (skin && skin->kind == BRV_NODE_MAP)) return false;
+    return brv_node_child(value, "ready") || brv_node_child(value, "colour");
+}
+
 /* Keys of keys as dotted paths: light: {spot: 7 mm} says light.spot. */
 static void put_all(const struct changes *changes, const char *prefix, const struct brv_node *map)
 {
@@ -47,10 +65,10 @@ static void put_all(const struct changes *changes, const char *prefix, const str
         else if (!strcmp(path, "title") || !strncmp(path, "choices", 7) || !strncmp(path, "spread", 6))
             fault_at(changes->faults, child->key_at, "%s cannot differ in a choice; its name stands for it",
                      child->key);
-        else if (child->kind == BRV_NODE_MAP && child->n > 0)
+        else if (child->kind == BRV_NODE_MAP && child->n > 0 && !is_another_skin(changes, path, child))
             put_all(changes, path, child);
         else {
-            tell_change(changes->choice, path, child);
+            tell_changes(changes->choice, path, child);
             brv_path_put(changes->document, path, child, changes->own, changes->faults);
         }
     }

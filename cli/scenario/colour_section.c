@@ -114,3 +114,24 @@ void brv_colour_section(struct brv_walk *walk)
         look_at_it(walk, &filled);
     }
 }
+
+void brv_colour_refuse_beside(struct brv_walk *walk, const struct brv_node *skin)
+{
+    const struct brv_target target = {BRV_SCOPE_COLOUR, BRV_NEIGHBOUR, 0, false};
+    const struct brv_node *colour = brv_node_child(skin, "colour"), *ready = brv_node_child(skin, "ready");
+    if (ready)
+        brv_walk_fault(walk, ready->key_at, "skin.ready: the skin here is the ready one called %s; one word says which",
+                       skin->text);
+    if (!colour || colour->refused) return;
+    brv_walk_keys(walk, target, colour); /* what is wrong with them in any skin */
+    walk->request->scenario.skin[BRV_NEIGHBOUR].colour.given = 0;
+    for (size_t i = 0; i < colour->n; i++) {
+        const int row = brv_walk_row("skin.colour", colour->child[i].key);
+        if (row < 0 || walk->written[BRV_NEIGHBOUR][0][row].failed) continue;
+        brv_walk_fault(
+            walk, colour->child[i].key_at,
+            "skin.colour.%s: the skin here is the ready one called %s, which has its own pigment; a measured "
+            "colour stands in its place, as in skin: {colour: {L: 62, b: 17}}",
+            brv_keys[row].name, skin->text);
+    }
+}

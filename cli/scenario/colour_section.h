@@ -9,4 +9,8 @@
  * waits until other faults of the file are mended, for the colour rests on all numbers of the skin.                  */
 void brv_colour_section(struct brv_walk *walk);
 
+/* A colour, or another name, below a skin that is ready by its name alone, as a --set may put it there: nothing would read
+ * it, so it is refused.                                                                                             */
+void brv_colour_refuse_beside(struct brv_walk *walk, const struct brv_node *skin);
+
 #endif

@@ -123,6 +123,7 @@ struct parse {
     struct brv_faults *faults;
     size_t n_value;
     bool stopped;         /* nothing more can be read */
+    bool ended;           /* by a line of three points */
     size_t n_letter;      /* as libyaml counts them */
     struct brv_place end; /* behind the last letter of a last line that has no end; line 0: it has one */
 };
@@ -237,6 +238,8 @@ static void fault_of_syntax(struct parse *parse)
     }
 
     const char *text = readable(yaml->problem);
+    if (parse->ended && yaml->problem && strstr(yaml->problem, "<document start>"))
+        text = "the scenario ended at the line ... above; a file holds one scenario";
     const bool begins =
         strstr(text, "not closed") || strstr(text, "begins here"); /* helps more than where it is missed */
     const yaml_mark_t mark = begins ? yaml->context_mark : yaml->problem_mark;
@@ -393,7 +396,9 @@ static void take_stream(struct parse *parse, struct brv_document *document)
     }
     if (!next(parse)) return;
     take_value(parse, &document->root, 1);
-    if (!next(parse) || !next(parse)) return; /* the document's end, then the stream's */
+    if (!next(parse)) return; /* the document's end, then the stream's */
+    parse->ended = parse->event.type == YAML_DOCUMENT_END_EVENT && !parse->event.data.document_end.implicit;
+    if (!next(parse)) return;
     if (parse->event.type != YAML_STREAM_END_EVENT)
         stop_here(parse, "a second document begins here; a file holds one scenario");
     document->whole = true; /* the first one is all there */

@@ -2,6 +2,7 @@
 
 #include "scenario/allowed.h"
 #include "scenario/body.h"
+#include "scenario/colour_section.h"
 #include "scenario/nearest.h"
 #include "scenario/slip.h"
 #include "scenario/value.h"
@@ -421,8 +422,8 @@ void brv_layers_skin(struct brv_walk *walk, const struct brv_node *node)
 {
     if (node->kind == BRV_NODE_TEXT) {
         if (!take_ready_skin(walk, node)) return;
-        take_site(walk, node);
-        take_changes(walk, node, BRV_NEIGHBOUR);
+        brv_colour_refuse_beside(walk, node);
+        take_rest(walk, node);
     } else if (node->kind == BRV_NODE_MAP) {
         take_words(walk, node);
     } else if (node->kind == BRV_NODE_LIST && node->n > 0) {

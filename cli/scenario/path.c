@@ -191,8 +191,8 @@ static void point_to(struct brv_node *node, const char *file)
     for (size_t i = 0; i < node->n; i++) point_to(&node->child[i], file);
 }
 
-/* A list is read as in a file; blanks in place of the path keep the columns right. */
-static void read_list(const struct setting *setting, struct brv_node *node)
+/* What stands in brackets or braces is read as in a file; blanks in place of the path keep the columns right. */
+static void read_nested(const struct setting *setting, struct brv_node *node)
 {
     char *text = strdup(setting->argument);
     if (!text) {
@@ -212,7 +212,7 @@ static void read_list(const struct setting *setting, struct brv_node *node)
     free(text);
 }
 
-/* Anything but a list is the text itself, so that a title may hold colons and signs. */
+/* Anything else is the text itself, so that a title may hold colons and signs. */
 static void read_text(const struct setting *setting, struct brv_node *node)
 {
     const char *value = setting->argument + setting->value_at;
@@ -226,6 +226,18 @@ static void read_text(const struct setting *setting, struct brv_node *node)
     }
     free(node->text);
     node->text = text;
+}
+
+static bool is_nested(const struct setting *setting)
+{
+    const char first = setting->argument[setting->value_at];
+    return first == '[' || (first == '{' && strcmp(setting->path, "title"));
+}
+
+/* Where `basal.melanosomes: 14 %` may stand. */
+static bool takes_dots(const char *key)
+{
+    return !strcmp(key, "skin") || !strcmp(key, "lesion");
 }
 
 /* Its key stays behind; its places become those of the choice. */
@@ -259,13 +271,15 @@ static void put_value(const struct setting *setting, struct brv_node *map, const
     node->at = setting->at;
     if (setting->value) {
         copy_value(setting, node);
-        return;
+    } else {
+        node->at.column = (int)setting->value_at + 1;
+        if (is_nested(setting))
+            read_nested(setting, node);
+        else
+            read_text(setting, node);
     }
-    node->at.column = (int)setting->value_at + 1;
-    if (setting->argument[setting->value_at] == '[')
-        read_list(setting, node);
-    else
-        read_text(setting, node);
+    if (map == &setting->document->root && node->kind == BRV_NODE_MAP && takes_dots(key))
+        brv_path_nest(node, setting->faults);
 }
 
 /* Words that take keys all the same: a ready skin a site, and `film: none` turns into what is set. */

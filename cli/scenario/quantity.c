@@ -96,6 +96,27 @@ static bool number_read(double *value, const struct written *written, int power,
     return true;
 }
 
+/* The unit that is all of what follows the number, but for blanks; NULL: there is none. */
+static const struct brv_unit *unit_behind(const struct written *written)
+{
+    char text[24] = "";
+    size_t length = strlen(written->rest);
+    while (length > 0 && (written->rest[length - 1] == ' ' || written->rest[length - 1] == '\t')) length--;
+    if (length < sizeof text) memcpy(text, written->rest, length);
+    return brv_unit_find(text);
+}
+
+static bool number_with_unit(double *value, const struct written *written, const struct brv_unit *unit,
+                             char why[BRV_QUANTITY_WHY_SIZE])
+{
+    double number;
+    if (!number_read(&number, written, unit->power, why)) return false;
+    number = number * unit->times + unit->offset;
+    if (!isfinite(number)) return refuse(why, "the number is too large to be held");
+    *value = number;
+    return true;
+}
+
 /* ---- what went wrong ---- */
 
 /* Is the first word of `text` one of these, in small letters or large? */
@@ -199,23 +220,19 @@ bool brv_quantity_read(double *value, const char *text, enum brv_dimension dimen
     struct written written;
     if (!split(&written, text)) return refuse_start(why, text, dimension);
 
-    char unit_text[24] = "";
-    size_t length = strlen(written.rest);
-    while (length > 0 && (written.rest[length - 1] == ' ' || written.rest[length - 1] == '\t')) length--;
-    if (length == 0) {
+    double number;
+    if (!*written.rest) {
+        if (!number_read(&number, &written, 0, why)) return false; /* a unit would not help */
         if (dimension != BRV_PURE) return refuse_no_unit(why, dimension);
-        return number_read(value, &written, 0, why);
+        *value = number;
+        return true;
     }
-    if (length < sizeof unit_text) memcpy(unit_text, written.rest, length);
 
-    const struct brv_unit *unit = brv_unit_find(unit_text);
+    const struct brv_unit *unit = unit_behind(&written);
     if (!unit) return refuse_rest(why, text, written.rest, dimension);
     if (unit->dimension != dimension) return refuse_dimension(why, &written, unit, dimension);
 
-    double number;
-    if (!number_read(&number, &written, unit->power, why)) return false;
-    number = number * unit->times + unit->offset;
-    if (!isfinite(number)) return refuse(why, "the number is too large to be held");
+    if (!number_with_unit(&number, &written, unit, why)) return false;
     *value = number;
     return true;
 }
@@ -225,6 +242,8 @@ enum brv_quantity_lack brv_quantity_lack(const char *text, double *number)
     char why[BRV_QUANTITY_WHY_SIZE];
     struct written written;
     if (!split(&written, text)) return BRV_LACKS_NUMBER;
-    if (*written.rest) return BRV_LACKS_NOTHING;
-    return number_read(number, &written, 0, why) ? BRV_LACKS_UNIT : BRV_LACKS_NOTHING;
+    if (!*written.rest) return number_read(number, &written, 0, why) ? BRV_LACKS_UNIT : BRV_LACKS_ROOM;
+    const struct brv_unit *unit = unit_behind(&written);
+    double held;
+    return unit && !number_with_unit(&held, &written, unit, why) ? BRV_LACKS_ROOM : BRV_LACKS_NOTHING;
 }

@@ -17,9 +17,10 @@ enum { BRV_QUANTITY_WHY_SIZE = 240 };
 bool brv_quantity_read(double *value, const char *text, enum brv_dimension dimension, char why[BRV_QUANTITY_WHY_SIZE]);
 
 /* What keeps a text from being a value with a unit, where naming the range helps. */
-enum brv_quantity_lack { BRV_LACKS_NOTHING, BRV_LACKS_UNIT, BRV_LACKS_NUMBER };
+enum brv_quantity_lack { BRV_LACKS_NOTHING, BRV_LACKS_UNIT, BRV_LACKS_NUMBER, BRV_LACKS_ROOM };
 
-/* BRV_LACKS_UNIT: a number stands alone, and `number` takes it; BRV_LACKS_NUMBER: the text begins with none. */
+/* BRV_LACKS_UNIT: a number stands alone, and `number` takes it; BRV_LACKS_NUMBER: the text begins with none;
+ * BRV_LACKS_ROOM: the number is larger or smaller than any that can be held.                                        */
 enum brv_quantity_lack brv_quantity_lack(const char *text, double *number);
 
 #endif

@@ -120,6 +120,8 @@ static const struct {
     {BRV_SCOPE_GRAIN, "darkness_spread", BRV_SCOPE_GRAIN, NULL},
     {BRV_SCOPE_VESSEL, "depth", BRV_SCOPE_VESSEL, NULL},
     {BRV_SCOPE_WATCH, "until", BRV_SCOPE_PULSE, NULL},
+    {BRV_SCOPE_LIGHT, "fluence", BRV_SCOPE_LIGHT, "spot"},
+    {BRV_SCOPE_LIGHT, "energy", BRV_SCOPE_LIGHT, "spot"},
     {BRV_SCOPE_LADDER, "count", BRV_SCOPE_LADDER, "first"},
     {BRV_SCOPE_LADDER, "count", BRV_SCOPE_LADDER, "ratio"},
     {BRV_SCOPE_LADDER, "count", BRV_SCOPE_LADDER, "count"},

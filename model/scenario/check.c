@@ -11,6 +11,7 @@
 #define LEAST_ABSORBED 2e-5   /* of the scattering, in an endless layer under a walk of photons */
 #define MOST_PULSES    200.0  /* in all passes together: each one is followed */
 #define LEAST_MISSING  1.0    /* of a criterion above the warmest place before any pulse [K] */
+#define ROUNDING       1e-12  /* relative, of a product of three numbers: a few times 2e-16, with room */
 #define NINETY         1.645  /* standard deviations on either side that hold 90 % of all grains */
 
 struct fault_list {
@@ -96,6 +97,36 @@ static void check_whole(struct fault_list *list, double value, enum brv_scope sc
     if (value > floor(value)) add_bound(list, scope, name, "a whole number is wanted", 0.0, most_of(scope, name));
 }
 
+static bool in_range(double value, enum brv_scope scope, const char *name)
+{
+    const struct brv_key *row = &brv_keys[brv_key_find(scope, name)];
+    return value >= row->least && value <= row->most;
+}
+
+/* Fluence and energy say each other over a spot, so what follows from the given one lies where the other may. */
+static void check_derived(struct fault_list *list, const struct brv_beam *beam, const char *given, double value,
+                          const char *other, double times, const char *const text[2])
+{
+    const struct brv_key *row = &brv_keys[brv_key_find(BRV_SCOPE_LIGHT, other)];
+    if (!in_range(value, BRV_SCOPE_LIGHT, given) || !in_range(beam->spot, BRV_SCOPE_LIGHT, "spot")) return;
+    if (value * times > row->most * (1.0 + ROUNDING))
+        add_bound(list, BRV_SCOPE_LIGHT, given, text[0], 0.0, row->most / times);
+    else if (value * times < row->least * (1.0 - ROUNDING))
+        add_bound(list, BRV_SCOPE_LIGHT, given, text[1], row->least / times, 0.0);
+}
+
+static void check_dose(struct fault_list *list, const struct brv_beam *beam, bool fluence, bool energy)
+{
+    static const char *const of_energy[2] = {"over this spot that is more than light.energy may be",
+                                             "over this spot that is less than light.energy may be"};
+    static const char *const of_fluence[2] = {"over this spot that is more than light.fluence may be",
+                                              "over this spot that is less than light.fluence may be"};
+    const double area = brv_beam_area(beam);
+    if (fluence && !energy) check_derived(list, beam, "fluence", beam->fluence, "energy", area, of_energy);
+    if (energy && !fluence && area > 0.0)
+        check_derived(list, beam, "energy", beam->energy, "fluence", 1.0 / area, of_fluence);
+}
+
 static void check_beam(struct fault_list *list, const struct brv_scenario *ask)
 {
     const struct brv_beam *beam = &ask->beam;
@@ -111,6 +142,7 @@ static void check_beam(struct fault_list *list, const struct brv_scenario *ask)
     if (!fluence && !energy && !brv_key_given(&ask->ladder, BRV_SCOPE_LADDER, "first"))
         add_key(list, BRV_MISSING, BRV_SCOPE_LIGHT, 0, "fluence", "give fluence or energy");
     check_ranges(list, beam, BRV_SCOPE_LIGHT, 0);
+    check_dose(list, beam, fluence, energy);
     check_whole(list, beam->photons, BRV_SCOPE_LIGHT, "photons");
     check_whole(list, beam->seed, BRV_SCOPE_LIGHT, "seed");
 }
@@ -131,11 +163,13 @@ static void check_walk(struct fault_list *list, const struct brv_scenario *ask, 
                 "a walk of photons needs more absorption in an endless layer, 2e-5 of its scattering");
 }
 
-/* `gap` parts several pulses, or several passes: it must be given then, and means nothing otherwise. */
-static void check_gap(struct fault_list *list, const struct brv_pulse *pulse, const char *gap, bool several,
-                      const char *alone)
+/* `gap` parts several pulses, or several passes: it must be given then, and means nothing otherwise. Of a number that is
+ * refused itself neither is known.                                                                                  */
+static void check_gap(struct fault_list *list, const struct brv_pulse *pulse, const char *gap, const char *number,
+                      double n, const char *alone)
 {
-    const bool given = brv_key_given(pulse, BRV_SCOPE_PULSE, gap);
+    const bool given = brv_key_given(pulse, BRV_SCOPE_PULSE, gap), several = n > 1.0;
+    if (!in_range(n, BRV_SCOPE_PULSE, number) || n > floor(n)) return;
     if (several && !given) add_key(list, BRV_MISSING, BRV_SCOPE_PULSE, 0, gap, "");
     if (!several && given) add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, gap, alone);
 }
@@ -164,9 +198,10 @@ static bool check_pulse(struct fault_list *list, const struct brv_pulse *pulse)
     check_ranges(list, pulse, BRV_SCOPE_PULSE, 0);
     check_whole(list, pulse->count, BRV_SCOPE_PULSE, "count");
     check_whole(list, pulse->passes, BRV_SCOPE_PULSE, "passes");
-    check_gap(list, pulse, "rate", pulse->count > 1.0,
+    check_gap(list, pulse, "rate", "count", pulse->count,
               "there is only one pulse in a pass: a rate needs light.count, above 1");
-    check_gap(list, pulse, "pause", pulse->passes > 1.0, "there is only one pass: a pause needs light.passes, above 1");
+    check_gap(list, pulse, "pause", "passes", pulse->passes,
+              "there is only one pass: a pause needs light.passes, above 1");
     if (pulse->count * pulse->passes > MOST_PULSES)
         add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "passes", "light.count times this makes more than 200 pulses");
     if (list->n == before) check_spacing(list, pulse);

@@ -117,13 +117,8 @@ static double within(enum brv_scope scope, const char *name, double value)
     return fmin(fmax(value, key->least), key->most);
 }
 
-/* Only the one of energy and fluence that was given has a range; the other follows from it, wherever that leads. */
-static double as_given(const struct brv_beam *beam, const char *name, double value)
-{
-    return brv_key_given(beam, BRV_SCOPE_LIGHT, name) ? within(BRV_SCOPE_LIGHT, name, value) : value;
-}
-
-/* The device gives energy, and the fluence follows; where the fluence was opened it is the other way round. */
+/* The device gives energy, and the fluence follows; where the fluence was opened it is the other way round. Where what
+ * follows would leave its range, what it follows from gives way.                                                    */
 static void write_light(const struct draw *draw)
 {
     struct brv_beam *beam = &draw->ask->beam;
@@ -131,13 +126,13 @@ static void write_light(const struct draw *draw)
     const double area = brv_beam_area(beam);
     if (brv_inputs_opened(draw->inputs, BRV_SCOPE_LIGHT, "fluence")) {
         const double needed = beam->fluence * area;
-        beam->energy = as_given(beam, "energy", needed);
+        beam->energy = within(BRV_SCOPE_LIGHT, "energy", needed);
         if (fabs(beam->energy - needed) > 0.0) beam->fluence = beam->energy / area;
         return;
     }
-    beam->energy = as_given(beam, "energy", special(draw, BRV_INPUT_ENERGY, beam->energy));
+    beam->energy = within(BRV_SCOPE_LIGHT, "energy", special(draw, BRV_INPUT_ENERGY, beam->energy));
     const double wanted = beam->energy / area;
-    beam->fluence = as_given(beam, "fluence", wanted);
+    beam->fluence = within(BRV_SCOPE_LIGHT, "fluence", wanted);
     if (fabs(beam->fluence - wanted) > 0.0) beam->energy = beam->fluence * area;
 }
 

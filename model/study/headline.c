@@ -97,3 +97,18 @@ void brv_headlines_read(struct brv_headlines *headlines, const struct brv_result
                                                     &headlines->at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN]);
     for (size_t i = 0; i < BRV_N_SITE; i++) headlines->at[i][BRV_HEADLINE_ROOM] = room;
 }
+
+static bool same(double one, double other)
+{
+    return !(one < other) && !(one > other) && !isnan(one) == !isnan(other);
+}
+
+bool brv_headlines_same(const struct brv_headlines *one, const struct brv_headlines *other)
+{
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        for (size_t i = 0; i < BRV_N_HEADLINE; i++) {
+            const struct brv_spread *a = &one->at[site][i], *b = &other->at[site][i];
+            if (!same(a->value, b->value) || !same(a->low, b->low) || !same(a->high, b->high)) return false;
+        }
+    return true;
+}

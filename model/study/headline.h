@@ -5,6 +5,8 @@
 
 #include "run/run.h"
 
+#include <stdbool.h>
+
 enum brv_headline {
     BRV_HEADLINE_ENERGY,          /* of one pulse [J]                                                  */
     BRV_HEADLINE_FLUENCE,         /* of one pulse, energy over the area of the spot [J/m2]             */
@@ -32,5 +34,8 @@ struct brv_headlines {
 };
 
 void brv_headlines_read(struct brv_headlines *headlines, const struct brv_result *result);
+
+/* Is every number the same, to the last bit, with low and high? What nothing reads makes no other. */
+bool brv_headlines_same(const struct brv_headlines *one, const struct brv_headlines *other);
 
 #endif

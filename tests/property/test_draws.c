@@ -65,10 +65,11 @@ static void in_their_ranges(const struct random_case *one, const struct brv_scen
                 random_case_hold(one, layer->melanosomes + layer->blood <= 1.0, "blood", layer->blood,
                                  1.0 - layer->melanosomes);
         }
-    if (brv_key_given(&one->ask.beam, BRV_SCOPE_LIGHT, "fluence")) /* else it follows from the energy */
-        random_case_hold(one, draw->beam.fluence >= 0.1 && draw->beam.fluence <= 1e7, "fluence", draw->beam.fluence,
-                         1e7);
-    random_case_hold(one, draw->beam.fluence > 0.0 && draw->beam.energy > 0.0, "light", draw->beam.fluence, 0.0);
+    const double rounding = 1e-12; /* relative, of what follows: a few products and quotients of 2e-16 each */
+    random_case_hold(one, draw->beam.fluence >= 0.1 * (1.0 - rounding) && draw->beam.fluence <= 1e7 * (1.0 + rounding),
+                     "fluence", draw->beam.fluence, 1e7);
+    random_case_hold(one, draw->beam.energy >= 1e-7 * (1.0 - rounding) && draw->beam.energy <= 1e3 * (1.0 + rounding),
+                     "energy", draw->beam.energy, 1e3);
     random_case_hold(one, draw->beam.spot >= 0.5e-3 && draw->beam.spot <= 30e-3, "spot", draw->beam.spot, 30e-3);
 }
 

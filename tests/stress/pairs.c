@@ -145,8 +145,12 @@ static void add_light(struct making *making)
 {
     const bool walk = has(making, BRV_SCOPE_LIGHT, "photons") || has(making, BRV_SCOPE_LIGHT, "error") ||
                       has(making, BRV_SCOPE_LIGHT, "seed");
+    const int energy = level_of(making, BRV_SCOPE_LIGHT, "energy");
     beside(making, BRV_SCOPE_LIGHT, "wavelength", 532e-9);
-    beside(making, BRV_SCOPE_LIGHT, "spot", 4e-3);
+    beside(making, BRV_SCOPE_LIGHT, "spot",
+           energy < 0    ? 4e-3
+           : energy == 0 ? 1e-3
+                         : 30e-3); /* or the fluence is none */
     if (!has(making, BRV_SCOPE_LIGHT, "energy")) beside(making, BRV_SCOPE_LIGHT, "fluence", 6e3);
     if (walk) beside(making, BRV_SCOPE_LIGHT, "method", BRV_METHOD_SAMPLED);
     if (walk || level_of(making, BRV_SCOPE_LIGHT, "method") == BRV_METHOD_SAMPLED)

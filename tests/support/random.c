@@ -95,6 +95,16 @@ static void draw_even(gsl_rng *random, void *scope_struct, enum brv_scope scope,
 
 /* ---- a scenario ---- */
 
+/* Fluence or energy, so that the other one lies in its range too: 1e-4 within the ends, for values have six digits. */
+static void draw_dose(gsl_rng *random, struct brv_beam *beam, const char *name, const char *other, double times)
+{
+    const struct brv_key *key = &brv_keys[brv_key_find(BRV_SCOPE_LIGHT, name)];
+    const struct brv_key *that = &brv_keys[brv_key_find(BRV_SCOPE_LIGHT, other)];
+    const double least = fmax(key->least, (1.0 + 1e-4) * that->least / times);
+    const double most = fmin(key->most, (1.0 - 1e-4) * that->most / times);
+    set_number(beam, BRV_SCOPE_LIGHT, name, random_decades(random, least, most));
+}
+
 static void draw_light(gsl_rng *random, struct brv_scenario *ask)
 {
     draw_even(random, &ask->beam, BRV_SCOPE_LIGHT, "wavelength");
@@ -102,9 +112,9 @@ static void draw_light(gsl_rng *random, struct brv_scenario *ask)
     set_word(&ask->beam, BRV_SCOPE_LIGHT, "profile", one_of(random, 2));
     set_word(&ask->beam, BRV_SCOPE_LIGHT, "method", BRV_METHOD_LAYERED); /* spots have tests of their own */
     if (chance(random, 0.5))
-        draw_number(random, &ask->beam, BRV_SCOPE_LIGHT, "fluence", 0.0);
+        draw_dose(random, &ask->beam, "fluence", "energy", brv_beam_area(&ask->beam));
     else
-        draw_number(random, &ask->beam, BRV_SCOPE_LIGHT, "energy", 0.0);
+        draw_dose(random, &ask->beam, "energy", "fluence", 1.0 / brv_beam_area(&ask->beam));
     draw_number(random, &ask->pulse, BRV_SCOPE_PULSE, "pulse", 0.0);
     set_word(&ask->pulse, BRV_SCOPE_PULSE, "shape", one_of(random, 2));
 }

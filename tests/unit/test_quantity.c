@@ -168,7 +168,10 @@ static void what_is_lacking_is_told_apart(void **state)
     assert_true(number == -2.5e-3);
     assert_int_equal(brv_quantity_lack("0.37 mm", &number), BRV_LACKS_NOTHING);
     assert_int_equal(brv_quantity_lack("0,37", &number), BRV_LACKS_NOTHING); /* its fault is another one */
-    assert_int_equal(brv_quantity_lack("1e400", &number), BRV_LACKS_NOTHING);
+    assert_int_equal(brv_quantity_lack("1e400", &number), BRV_LACKS_ROOM);
+    assert_int_equal(brv_quantity_lack("1e-400 mm ", &number), BRV_LACKS_ROOM);
+    assert_int_equal(brv_quantity_lack("1.797e308 min", &number), BRV_LACKS_ROOM);
+    assert_int_equal(brv_quantity_lack("1e400 mmm", &number), BRV_LACKS_NOTHING); /* no such unit */
     assert_int_equal(brv_quantity_lack("green", &number), BRV_LACKS_NUMBER);
     assert_int_equal(brv_quantity_lack("", &number), BRV_LACKS_NUMBER);
     assert_true(number == -2.5e-3);

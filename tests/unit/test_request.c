@@ -138,12 +138,12 @@ static void bounds_themselves_are_allowed(void **state)
     sound("light: {wavelength: 0.4 um, pulse: 0.01 ns, spot: 0.05 cm, energy: 0.1 uJ}\n"
           "skin: [{layer: basal, thickness: 0.001 mm, melanosomes: 60 %}, {layer: dermis}]\n"
           "lesion: {grain.diameter: 0.05 um}\nsurface: {temperature: 0 degC}\n");
-    sound("light: {wavelength: 1.1 um, pulse: 0.1 s, spot: 3 cm, fluence: 1000 J/cm2}\n"
+    sound("light: {wavelength: 1.1 um, pulse: 0.1 s, spot: 3 cm, energy: 1000 J}\n"
           "skin: [{layer: basal, thickness: 10 cm}, {layer: dermis}]\n"
           "grain: {diameter: 5000 nm, darkness: 100}\nsurface: {temperature: 60 degC}\n"
           "watch: {depths: [0.02 m], until: 4000 s}\n");
     sound(
-        "light: {wavelength: 755 nm, pulse: 100 ms, shape: square, spot: 3.7 mm, fluence: 1 J/cm2, rate: 10 Hz, "
+        "light: {wavelength: 755 nm, pulse: 100 ms, shape: square, spot: 3.7 mm, fluence: 1000 J/cm2, rate: 10 Hz, "
         "count: 100, passes: 2, pause: 0.1 s}\n"
         "skin: light\n"
         "surface: {outside: plate, core: 60 degC, outside_temperature: -60 degC, transfer: 1e5 W/m^2/K, from: -10 min, "
