@@ -413,7 +413,9 @@ static int commit_locked(const struct brv_directory *directory, const char *pare
 static int check_whole(const struct brv_directory *directory, char *reason, size_t room)
 {
     char other[BRV_FOLDER_NAME_SIZE];
-    if (brv_folder_is_result(directory->part, other) == 1) return 0;
+    const int result = brv_folder_is_result(directory->part, other);
+    if (result == 1) return 0;
+    if (result < 0) return refuse(reason, room, "%s cannot be written: %s", directory->target, strerror(errno));
     return refuse(reason, room, "%s holds %s, which no result should: a fault of this program", directory->target,
                   *other ? other : "no mark");
 }

@@ -39,8 +39,9 @@ static int empty_folder(int folder, int depth)
 int brv_folder_remove(const char *path)
 {
     if (!unlink(path)) return 0;
-    if (empty_folder(open(path, BRV_FOLDER_OPEN), MOST_DEPTH)) brv_leave_empty(path);
-    return rmdir(path);
+    if (empty_folder(open(path, BRV_FOLDER_OPEN), MOST_DEPTH))
+        brv_leave_empty(path); /* which takes the folder with it */
+    return rmdir(path) && errno != ENOENT ? -1 : 0;
 }
 
 /* ---- what may be replaced ---- */
