@@ -133,8 +133,15 @@ static void build(struct kernel *kernel, const struct manufactured *m, double ce
         kernel->face = kernel->slab.face;
         return;
     }
-    const struct brv_sphere_ask ask = {m->face, m->length, 0.0,  m->k[0],    m->k[1],
-                                       m->c[0], m->c[1],   cell, 3.0 * cell, 2.0 * cell};
+    const struct brv_sphere_ask ask = {.radius = m->face,
+                                       .cell_radius = m->length,
+                                       .conductivity = m->k[0],
+                                       .host_conductivity = m->k[1],
+                                       .heat_capacity = m->c[0],
+                                       .host_heat_capacity = m->c[1],
+                                       .finest = cell,
+                                       .growth = 3.0 * cell,
+                                       .most = 2.0 * cell};
     assert_int_equal(brv_sphere_build(&kernel->sphere, &ask, NULL), BRV_OK);
     kernel->chain = &kernel->sphere.chain;
     kernel->face = kernel->sphere.face;
