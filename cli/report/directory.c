@@ -232,13 +232,13 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     }
     if (S_ISLNK(there.st_mode)) return refuse(reason, room, "%s is a link: name the directory it leads to", target);
     if (!S_ISDIR(there.st_mode)) return refuse(reason, room, "%s is there already and is not a directory", target);
-    if (!force) return refuse(reason, room, "%s is there already; --force replaces it", target);
     char other[BRV_FOLDER_NAME_SIZE];
     const int result = brv_folder_is_result(target, other);
+    if (result < 0) return refuse(reason, room, "%s cannot be looked at: %s", target, strerror(errno));
     if (result == 1 && faccessat(AT_FDCWD, target, W_OK | X_OK, AT_EACCESS))
         return refuse(reason, room, "%s may not be changed, so it is kept: %s", target, strerror(errno));
-    if (result == 1) return 0;
-    if (result < 0) return refuse(reason, room, "%s cannot be looked at: %s", target, strerror(errno));
+    if (result == 1 && force) return 0;
+    if (result == 1) return refuse(reason, room, "%s is there already; --force replaces it", target);
     if (*other) return refuse(reason, room, "%s holds %s, which is no part of a result, so it is kept", target, other);
     return refuse(reason, room,
                   "%s holds other things than results (no " BRV_DIRECTORY_MARK ", " BRV_DIRECTORY_CARD
