@@ -358,9 +358,8 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     if (result->site[BRV_LESION].light.method == BRV_METHOD_LAYERED) note_beam(notes, result);
     notes->n_grave = notes->n;
     note_pulse(notes, &result->site[BRV_LESION].effect);
-    brv_notes_add(
-        notes,
-        "brackets: grains 0.316-3.16 x dark by two more light solves; sign 0.1-0.6 um; pressure x 3; blood: O2.");
+    brv_notes_add(notes, "brackets: grains 0.316-3.16 x dark; grains disrupted also 112-150 C; sign 0.1-0.6 um; "
+                         "pressure x 3; blood: O2.");
     note_grain(notes, result);
     note_lesion(notes, result);
     if (result->site[BRV_LESION].light.method != BRV_METHOD_LAYERED) note_beam(notes, result);
