@@ -157,10 +157,9 @@ static void note_room(struct brv_notes *notes, const struct brv_window *window)
 
 static void note_brackets(struct brv_notes *notes)
 {
-    brv_notes_add(
-        notes,
-        "brackets: grains 3.16 to 0.316 x dark, by two more light solves; of a sign also its column, 0.1 to "
-        "0.6 um, no source. No side of any line is harmless.");
+    brv_notes_add(notes,
+                  "brackets: grains 3.16 to 0.316 x dark, by two more light solves; of a sign also its column, 0.1 to "
+                  "0.6 um, no source. No side of any line is harmless.");
 }
 
 static void note_damage(struct brv_notes *notes, const struct brv_window *window)
