@@ -8,6 +8,7 @@
 #include "command/patience.h"
 #include "report/terminal.h"
 #include "scenario/letters.h"
+#include "scenario/path.h"
 
 #include <errno.h>
 #include <stdbool.h>
@@ -47,15 +48,6 @@ static const char *reader_of(const char *path)
     return NULL;
 }
 
-/* Keys of a walk of photons. */
-static bool is_of_walk(const char *path)
-{
-    static const char *const key[] = {"light.photons=", "light.error=", "light.seed="};
-    for (size_t i = 0; i < sizeof key / sizeof *key; i++)
-        if (!strncmp(path, key[i], strlen(key[i]))) return true;
-    return false;
-}
-
 /* The first test spot says the fluence where nothing else does. */
 static bool is_fluence(const char *path, const struct brv_scenario *ask)
 {
@@ -72,7 +64,7 @@ void brv_frame_tell_unread(const struct brv_scenario *ask, const struct brv_opti
         if (reader && strcmp(reader, options->command) && !is_fluence(path, ask))
             brv_complain("brevis %s: --set %.*s changes nothing that is computed here; `brevis %s` reads it",
                          options->command, length, path, reader);
-        else if (is_of_walk(path) && ask->beam.method != BRV_METHOD_SAMPLED)
+        else if (brv_path_is_of_walk(path) && ask->beam.method != BRV_METHOD_SAMPLED)
             brv_complain("brevis %s: --set %.*s changes nothing here; it is read with light.method: sampled only",
                          options->command, length, path);
     }

@@ -15,6 +15,7 @@
 #include "report/words.h"
 #include "scenario/unit.h"
 #include "scenario/letters.h"
+#include "scenario/path.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -200,7 +201,7 @@ static void note_unread(struct brv_notes *notes, const struct brv_sweep *sweep)
 {
     for (size_t i = 0; i < sweep->points->n_vary; i++) {
         const char *path = sweep->points->vary[i].path;
-        const bool walk = !strcmp(path, "light.photons") || !strcmp(path, "light.error") || !strcmp(path, "light.seed");
+        const bool walk = brv_path_is_of_walk(path);
         const bool sampled = sweep->points->base.scenario.beam.method == BRV_METHOD_SAMPLED;
         if (changes_nothing(sweep, i))
             brv_notes_add(notes, "%s changes nothing: all its values give the same numbers to the last digit%s.", path,

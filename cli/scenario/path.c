@@ -374,3 +374,12 @@ void brv_path_put(struct brv_document *document, const char *path, const struct 
         refuse(&setting, "%s is not a key; a section and a key are wanted, such as light.spot", path);
     free(setting.path);
 }
+
+bool brv_path_is_of_walk(const char *path)
+{
+    static const char *const key[] = {"light.photons", "light.error", "light.seed"};
+    const size_t length = strcspn(path, "=");
+    for (size_t i = 0; i < sizeof key / sizeof *key; i++)
+        if (strlen(key[i]) == length && !strncmp(path, key[i], length)) return true;
+    return false;
+}

@@ -4,6 +4,8 @@
 
 #include "scenario/document.h"
 
+#include <stdbool.h>
+
 /* `basal.melanosomes: 14 %` below `map` becomes `basal: {melanosomes: 14 %}`, so that a reader meets one form. */
 void brv_path_nest(struct brv_node *map, struct brv_faults *faults);
 
@@ -17,5 +19,8 @@ void brv_path_set(struct brv_document *document, const char *argument, struct br
  * its values, a pointer that no other value has. Faults are listed at the value.                                  */
 void brv_path_put(struct brv_document *document, const char *path, const struct brv_node *value, const char *own,
                   struct brv_faults *faults);
+
+/* Does only a walk of photons read this key, with or without `=VALUE` behind it? */
+bool brv_path_is_of_walk(const char *path);
 
 #endif

@@ -6,7 +6,6 @@
 #include "effect/effect_crowd.h"
 #include "effect/pressure.h"
 #include "effect/vessel.h"
-#include "light/light_sensitivity.h"
 #include "scenario/keys.h"
 #include "tissue/chromophore.h"
 
@@ -51,14 +50,11 @@ struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const str
 {
     const struct brv_sensitivity *sensitivity = &light->sensitivity;
     if (!sensitivity->solved) return (struct brv_scaling){1.0, k ? BRV_DARKNESS_HIGH : BRV_DARKNESS_LOW, NULL};
-    const bool grain = probe < BRV_N_GRAIN_PROBE;
-    const size_t layer = grain ? tissue->grain.layer : layer_of(probe, history, light);
+    if (probe >= BRV_N_GRAIN_PROBE) return (struct brv_scaling){1.0, 1.0, history->other[k] + probe * history->n_time};
+    const size_t layer = tissue->grain.layer;
     const bool own = tissue->layer[layer].absorption_pigment > 0.0;
-    const bool mean = grain || probe == history->film || history->mean[layer] == probe;
-    const double here = mean ? sensitivity->mean[k][layer] : brv_light_answer(light, k, history->depth[probe]);
-    const double source = own && mean ? sensitivity->mean[k][layer] : pigment_light(tissue, light, k);
-    const double *curve = history->other[k] && !grain ? history->other[k] + probe * history->n_time : NULL;
-    return (struct brv_scaling){here, sensitivity->uptake[k] * source, curve};
+    const double here = sensitivity->mean[k][layer], source = own ? here : pigment_light(tissue, light, k);
+    return (struct brv_scaling){here, sensitivity->uptake[k] * source, NULL};
 }
 
 /* Everything that is judged of one site. */

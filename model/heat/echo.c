@@ -9,6 +9,7 @@
 
 struct window {
     double from, to; /* since the origin of a pulse [s] */
+    bool first;      /* of all */
 };
 
 struct echo {
@@ -90,7 +91,7 @@ static void add_spell(struct echo *echo, size_t i)
         else if (home || start < echo->window.from)
             add_single_rows(echo, i, of, home);
     }
-    add_single_rows(echo, i, i, echo->window.from == shortest(ask));
+    add_single_rows(echo, i, i, echo->window.first);
     if (isinf(sum.least)) return;
     for (size_t row = spell->first_row; row < spell->first_row + spell->n_row; row++)
         add_row(echo, &sum, row, ask->timeline->time[row]);
@@ -134,8 +135,9 @@ brv_status brv_echo_add(double curve[], double rise[], double *carried, double *
     struct brv_octet *projected = calloc((ask->n_gauge + 2) * BRV_CONTOUR_MOST_OCTETS, sizeof *projected);
     if (!projected) return brv_error_raise(error, BRV_MEMORY, "echo");
     struct echo echo = {.ask = ask, .contour = contour, .projected = projected, .curve = curve};
-    for (double from = shortest(ask); from <= end; from *= ratio) {
-        echo.window = (struct window){from, ratio * from};
+    const double least = shortest(ask);
+    for (double from = least; from <= end; from *= ratio) {
+        echo.window = (struct window){from, ratio * from, !(from > least)};
         brv_contour_aim(contour, chain, from, OVERLAP * echo.window.to, ask->tolerance, ask->heat, NULL);
         project_all(projected, &echo);
         for (size_t i = ask->first; i < ask->last; i++) add_spell(&echo, i);

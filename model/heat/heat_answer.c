@@ -58,23 +58,13 @@ static void lay_other(struct other_source *other, const struct brv_layers *layer
 
 /* ---- its heat ---- */
 
-static brv_status run_other(double curve[], const struct other_source *other, struct brv_chain *chain,
-                            const struct brv_layers *layers, const struct brv_heat_ask *ask, struct brv_error *error)
+static brv_status run_other(double curve[], const struct other_source *other, struct brv_layers *layers,
+                            const struct brv_heat_ask *ask, struct brv_error *error)
 {
     struct brv_ledger ledger;
     struct brv_march_ask march = brv_layers_march(layers, ask);
     march.source.deposit = other->deposit;
-    return brv_march_run(&ledger, curve, NULL, chain, &march, error);
-}
-
-static brv_status copy_chain(struct brv_chain *copy, const struct brv_chain *chain, struct brv_error *error)
-{
-    const brv_status status = brv_chain_build(copy, chain->n, error);
-    if (status) return status;
-    memcpy(copy->capacity, chain->capacity, chain->n * sizeof *chain->capacity);
-    memcpy(copy->link, chain->link, (chain->n + 1) * sizeof *chain->link);
-    memcpy(copy->sink, chain->sink, chain->n * sizeof *chain->sink);
-    return BRV_OK;
+    return brv_march_run(&ledger, curve, NULL, &layers->slab.chain, &march, error);
 }
 
 /* ---- both ---- */
@@ -99,23 +89,21 @@ static void join(struct brv_history *history, const struct brv_layers *layers, c
     }
 }
 
-brv_status brv_answer_run(struct brv_history *history, const struct brv_layers *layers, const struct brv_heat_ask *ask,
+brv_status brv_answer_run(struct brv_history *history, struct brv_layers *layers, const struct brv_heat_ask *ask,
                           struct brv_error *error)
 {
     const size_t n = layers->slab.chain.n;
-    struct brv_chain chain;
     struct other_source other[2] = {{.deposit = brv_array_new(n)}, {.deposit = brv_array_new(n)}};
     double *const curve[2] = {brv_array_new(layers->n_probe * history->n_time),
                               brv_array_new(layers->n_probe * history->n_time)};
-    brv_status status = copy_chain(&chain, &layers->slab.chain, error);
-    if (!status && !(other[0].deposit && other[1].deposit && curve[0] && curve[1]))
+    brv_status status = BRV_OK;
+    if (!(other[0].deposit && other[1].deposit && curve[0] && curve[1]))
         status = brv_error_raise(error, BRV_MEMORY, "heat");
     for (size_t k = 0; k < 2 && !status; k++) {
         lay_other(&other[k], layers, ask, k);
-        status = run_other(curve[k], &other[k], &chain, layers, ask, error);
+        status = run_other(curve[k], &other[k], layers, ask, error);
     }
     if (!status) join(history, layers, other, curve);
-    brv_chain_free(&chain);
     for (size_t k = 0; k < 2; k++) {
         free(other[k].deposit);
         free(curve[k]);

@@ -12,8 +12,8 @@
 /* Call it when the layers have run and nothing has left sideways: keeps their curves. */
 void brv_answer_begin(struct brv_history *history, const struct brv_layers *layers);
 
-/* When all of it has: fills history->other at the probes of the layers. */
-brv_status brv_answer_run(struct brv_history *history, const struct brv_layers *layers, const struct brv_heat_ask *ask,
+/* When all of it has: fills history->other at the probes of the layers, whose chain is run again. */
+brv_status brv_answer_run(struct brv_history *history, struct brv_layers *layers, const struct brv_heat_ask *ask,
                           struct brv_error *error) BRV_MUST_CHECK;
 
 #endif
