@@ -200,7 +200,10 @@ void brv_history_reach(double factor[], const struct brv_history *history, const
     double best[BRV_MOST_REACHES];
     size_t top[BRV_MOST_REACHES];
     assert(n <= BRV_MOST_REACHES);
-    for (size_t k = 0; k < n; k++) best[k] = -(double)INFINITY;
+    for (size_t k = 0; k < n; k++) {
+        best[k] = -(double)INFINITY;
+        top[k] = history->before[0]; /* where no row is a number, none is higher */
+    }
     for (size_t i = history->before[0]; i < history->n_time; i++) {
         const double missing = temperature - rest_at(&view, i), per = missing > 0.0 ? 1.0 / missing : (double)INFINITY;
         const double own = curve->rise[i] - curve->pigment[i];
