@@ -35,6 +35,8 @@ $(MUTANT_BIN): $(MUTATION)/bin/%: $(BUILD)/tests/%.o $(call OBJECT,$(SUPPORT)) $
 	@mkdir -p $(@D)
 	@$(CC) -fopenmp -o $@ $^ -L$(MUTATION)/plain -lmodel $(LDLIBS) -lcmocka
 
+$(MUTATION)/bin/unit/test_corpus: $(FUZZ_PARTS)
+
 $(MUTATION)/brevis: $(call OBJECT,$(CLI)) | $(MUTATION)/plain/libmodel.so
 	@$(CC) -fopenmp -o $@ $^ -L$(MUTATION)/plain -lmodel $(LDLIBS)
 

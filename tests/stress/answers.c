@@ -10,6 +10,12 @@ double stress_warmest(const struct brv_history *history)
     return most;
 }
 
+/* By how much a value lies below 0; what is no number stays none, and breaks any bound. */
+static double below_zero(double value)
+{
+    return isfinite(value) ? fmax(0.0, -value) : value;
+}
+
 /* ---- light ---- */
 
 /* By so much a share may lie below 0 or above 1: what layered.h claims for what comes back and goes through, and elsewhere
@@ -19,7 +25,7 @@ double stress_warmest(const struct brv_history *history)
 
 static void check_share(struct stress_finding *finding, const char *what, double share, double slack)
 {
-    stress_hold(finding, what, fmax(0.0, fmax(-share, share - 1.0)) + 0.0 * share, slack);
+    stress_hold(finding, what, isfinite(share) ? fmax(below_zero(share), share - 1.0) : share, slack);
 }
 
 static void check_light(struct stress_finding *finding, const struct brv_light *light,
@@ -37,11 +43,11 @@ static void check_light(struct stress_finding *finding, const struct brv_light *
     stress_hold(finding, "budget of light", sum - 1.0, 1e-8); /* what the model promises */
     for (size_t i = 0; i < light->n_layer; i++) { /* below 1e-12 rounding of the modes may show either sign */
         const double mean = light->mean_fluence[i];
-        stress_hold(finding, "mean fluence not negative", fmax(0.0, -mean) + 0.0 * mean, 1e-12);
+        stress_hold(finding, "mean fluence not negative", below_zero(mean), 1e-12);
     }
     for (size_t i = 0; i <= history->n_cell; i++) {
         const double fluence = brv_light_fluence(light, history->face[i]);
-        stress_hold(finding, "fluence not negative", fmax(0.0, -fluence) + 0.0 * fluence, 1e-12);
+        stress_hold(finding, "fluence not negative", below_zero(fluence), 1e-12);
     }
 }
 
@@ -79,9 +85,8 @@ static void check_rises(struct stress_finding *finding, const struct brv_history
         const double *rise = brv_history_rise(history, probe), *pigment = brv_history_pigment(history, probe);
         for (size_t i = 0; i < history->n_time; i++) {
             stress_hold(finding, probe < BRV_PROBE_LAYER ? "rise of the grain" : "rise of a layer or depth",
-                        fmax(0.0, -rise[i]) + 0.0 * rise[i], fmax(bound, 1e-300));
-            stress_hold(finding, "pigment's part of a rise", fmax(0.0, -pigment[i]) + 0.0 * pigment[i],
-                        fmax(bound, 1e-300));
+                        below_zero(rise[i]), fmax(bound, 1e-300));
+            stress_hold(finding, "pigment's part of a rise", below_zero(pigment[i]), fmax(bound, 1e-300));
         }
     }
     for (size_t i = 0; i < history->n_cell; i++)
