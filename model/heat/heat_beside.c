@@ -14,6 +14,7 @@
 #define GROWTH_PER  25.0  /* ... and less under narrow spots, whose heat soon leaves: per metre of the spot [1/m] */
 #define GROWTH_MIN  0.03
 #define FINENESS    1.0
+#define DARK        1e-6 /* of the highest rise by one pulse: cells below the last that has so much may be coarse */
 
 #define SUDDEN_PART    1e-2 /* a pulse this much shorter than that time counts as given at once, at its centre */
 #define MODE_TOLERANCE 1e-7 /* of the contour, for modes that hold no energy on the whole */
@@ -76,11 +77,21 @@ bool brv_beside_wanted(const struct brv_heat_ask *ask)
 
 /* ---- cells ---- */
 
+/* Lower face of the deepest cell that light warms, in the slab's own depth [m]. */
+static double light_ends(const struct brv_layers *layers)
+{
+    const struct brv_chain *chain = &layers->slab.chain;
+    const double least = DARK * brv_heat_adiabatic(chain, layers->deposit);
+    size_t n = chain->n;
+    while (n > 1 && layers->deposit[n - 1] < least * chain->capacity[n - 1]) n--;
+    return layers->slab.face[n];
+}
+
 static brv_status build_cells(struct beside *beside, struct brv_error *error)
 {
     const struct brv_heat_ask *ask = beside->ask;
     const double growth = fmax(fmin(GROWTH, GROWTH_PER * ask->scenario->beam.spot), GROWTH_MIN);
-    const struct brv_slab_grid depth = {FINEST_PART * first_way(ask), growth, INFINITY};
+    const struct brv_slab_grid depth = {FINEST_PART * first_way(ask), growth, INFINITY, light_ends(beside->layers)};
     const double light_end = ask->light->map_radius[ask->light->n_map_radius - 1];
     const struct brv_disc_grid across =
         brv_disc_grid_for(ask->scenario->beam.spot, light_end + ENDS * brv_beside_travelled(ask), FINENESS);

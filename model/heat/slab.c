@@ -4,14 +4,22 @@
 #include "heat/grid.h"
 
 #include <math.h>
+#include <stdbool.h>
 #include <stdlib.h>
 
-static struct brv_stretch stretch_of(const struct brv_slab_layer layer[], size_t i, size_t n_layer,
+static double finest_at(const struct brv_slab_grid *grid, double depth)
+{
+    return grid->dark > 0.0 ? grid->finest + grid->growth * fmax(0.0, depth - grid->dark) : grid->finest;
+}
+
+/* Layer i, whose top lies at `top`. */
+static struct brv_stretch stretch_of(const struct brv_slab_layer layer[], size_t i, size_t n_layer, double top,
                                      const struct brv_slab_grid *grid)
 {
-    const double far_end = i + 1 == n_layer && n_layer > 1 ? (double)INFINITY : grid->finest;
+    const bool last = i + 1 == n_layer && n_layer > 1;
+    const double far_end = last ? (double)INFINITY : finest_at(grid, top + layer[i].thickness);
     return (struct brv_stretch){.length = layer[i].thickness,
-                                .first_start = grid->finest,
+                                .first_start = finest_at(grid, top),
                                 .first_end = far_end,
                                 .growth = grid->growth,
                                 .most = grid->most};
@@ -21,9 +29,11 @@ static brv_status make_room(struct brv_slab *slab, const struct brv_slab_layer l
                             const struct brv_slab_grid *grid, struct brv_error *error)
 {
     size_t n = 0;
+    double top = 0.0;
     for (size_t i = 0; i < n_layer; i++) {
-        const struct brv_stretch stretch = stretch_of(layer, i, n_layer, grid);
+        const struct brv_stretch stretch = stretch_of(layer, i, n_layer, top, grid);
         n += brv_grid_count(&stretch);
+        top += layer[i].thickness;
     }
     const brv_status status = brv_chain_build(&slab->chain, n, error);
     if (status) return status;
@@ -39,7 +49,7 @@ static void lay_cells(struct brv_slab *slab, const struct brv_slab_layer layer[]
 {
     size_t cell = 0;
     for (size_t i = 0; i < slab->n_layer; i++) {
-        const struct brv_stretch stretch = stretch_of(layer, i, slab->n_layer, grid);
+        const struct brv_stretch stretch = stretch_of(layer, i, slab->n_layer, slab->face[cell], grid);
         slab->first_cell[i] = cell;
         const size_t end = cell + brv_grid_lay(&stretch, slab->face + cell);
         for (; cell < end; cell++) {

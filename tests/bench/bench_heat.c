@@ -71,7 +71,7 @@ static void build_slab(struct problem *problem)
 {
     static const double depth[] = {0.0, 30e-6, 100e-6, 500e-6};
     const struct brv_slab_layer layer[] = {{60e-6, 0.23, 4.1e6, 0.0}, {0.03, 0.37, 3.7e6, 3.8e3}};
-    const struct brv_slab_grid grid = {0.25e-6, 0.0274, INFINITY};
+    const struct brv_slab_grid grid = {0.25e-6, 0.0274, INFINITY, 0.0};
     if (brv_slab_build(&problem->slab, layer, 2, &grid, 10.0, 0.0, NULL)) abort();
     problem->name = "slab";
     problem->chain = &problem->slab.chain;

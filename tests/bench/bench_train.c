@@ -41,7 +41,7 @@ static void build_slab(struct brv_slab *slab, size_t wanted, double finest)
     const struct brv_slab_layer layer[] = {{60e-6, 0.23, 4.1e6, 0.0}, {0.03, 0.37, 3.7e6, 3.8e3}};
     double growth = 0.5;
     for (int i = 0; i < 200; i++, growth *= 0.98) {
-        const struct brv_slab_grid grid = {finest, growth, INFINITY};
+        const struct brv_slab_grid grid = {finest, growth, INFINITY, 0.0};
         must(brv_slab_build(slab, layer, 2, &grid, 10.0, 0.0, NULL));
         if (slab->chain.n >= wanted) return;
         brv_slab_free(slab);

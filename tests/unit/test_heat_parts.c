@@ -187,7 +187,7 @@ static void slab_reads_between_its_cells(void **state)
 {
     (void)state;
     const struct brv_slab_layer layer[] = {{1.0, 2.0, 1.0, 0.0}, {1.0, 0.5, 1.0, 0.0}};
-    const struct brv_slab_grid grid = {0.25, 1.0, 0.25};
+    const struct brv_slab_grid grid = {0.25, 1.0, 0.25, 0.0};
     struct brv_slab slab;
     assert_int_equal(brv_slab_build(&slab, layer, 2, &grid, 0.0, 0.0, NULL), BRV_OK);
     assert_int_equal(slab.chain.n, 8);
@@ -203,6 +203,29 @@ static void slab_reads_between_its_cells(void **state)
         check_close(brv_chain_read(&slab.chain, &reading), line, 1e-13, 0.0); /* bends at the face, not between cells */
     }
     brv_slab_free(&slab);
+    brv_slab_free(&slab);
+}
+
+/* Faces deeper than the light reaches take the cells that lead away from where it ends, and hardly more of them. */
+static void faces_in_the_dark_cost_few_cells(void **state)
+{
+    (void)state;
+    const struct brv_slab_layer whole[] = {{1.0, 1.0, 1.0, 0.0}, {99.0, 1.0, 1.0, 0.0}};
+    const struct brv_slab_layer parted[] = {
+        {1.0, 1.0, 1.0, 0.0}, {9.0, 1.0, 1.0, 0.0}, {30.0, 1.0, 1.0, 0.0}, {60.0, 1.0, 1.0, 0.0}};
+    const struct brv_slab_grid fine = {0.01, 0.05, INFINITY, 0.0}, dark = {0.01, 0.05, INFINITY, 1.0};
+    struct brv_slab one, all_fine, slab;
+    assert_int_equal(brv_slab_build(&one, whole, 2, &fine, 0.0, 0.0, NULL), BRV_OK);
+    assert_int_equal(brv_slab_build(&all_fine, parted, 4, &fine, 0.0, 0.0, NULL), BRV_OK);
+    assert_int_equal(brv_slab_build(&slab, parted, 4, &dark, 0.0, 0.0, NULL), BRV_OK);
+    assert_true(slab.chain.n <= one.chain.n + 2); /* a layer's cells are a whole number */
+    assert_true(all_fine.chain.n > 2 * one.chain.n);
+    for (size_t i = 0; i < slab.chain.n; i++) { /* a tenth: one cell's width, and the whole number of them */
+        const double upper = slab.face[i], wanted = 0.01 + 0.05 * fmax(0.0, upper - 1.0);
+        if (upper >= 1.0) check_close(slab.face[i + 1] - upper, wanted, 0.1, 0.0);
+    }
+    brv_slab_free(&one);
+    brv_slab_free(&all_fine);
     brv_slab_free(&slab);
 }
 
@@ -265,6 +288,7 @@ int main(void)
                                        cmocka_unit_test(what_cools_takes_turns_with_pulses),
                                        cmocka_unit_test(grain_relaxes_as_the_closed_forms_say),
                                        cmocka_unit_test(slab_reads_between_its_cells),
+                                       cmocka_unit_test(faces_in_the_dark_cost_few_cells),
                                        cmocka_unit_test(a_place_in_the_dark_stays_as_it_was),
                                        cmocka_unit_test(a_grain_in_a_huge_cell_is_alone)};
     return cmocka_run_group_tests(tests, NULL, NULL);

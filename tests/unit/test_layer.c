@@ -18,7 +18,7 @@ static void a_layer_cools_as_the_slab_does(void **state)
     (void)state;
     static const double times[3] = {0.5, 5.2, 20.8};
     const struct brv_slab_layer layer[2] = {{1.0, 1.0, 1.0, 0.0}, {40.0, 1.0, 1.0, 0.0}};
-    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY};
+    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY, 0.0};
     const struct brv_source none = {0};
     struct brv_slab slab;
     struct brv_stepper stepper;

@@ -189,7 +189,7 @@ static double departure_of_the_slab(double cell)
 {
     const struct brv_slab_layer layer[] = {
         {0.4e-3, 0.20, 3e6, 0.0}, {1.6e-3, 0.37, 3e6, 5e-3 * BLOOD}, {4e-3, 0.45, 3e6, 1e-3 * BLOOD}};
-    const struct brv_slab_grid grid = {cell, 1.0, cell};
+    const struct brv_slab_grid grid = {cell, 1.0, cell, 0.0};
     double d[3], k[3], w[3], most = 0.0;
     struct brv_start start;
     struct brv_slab slab;

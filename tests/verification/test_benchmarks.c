@@ -177,7 +177,7 @@ static void plate_in_two_dimensions(const struct table_row *row)
 static void half_space_under_constant_flux(const struct table_row *row)
 {
     const struct brv_slab_layer steel = {1.0, 45.0, 45.0 / 1.4e-5, 0.0};
-    const struct brv_slab_grid grid = {0.1e-3, 0.005, INFINITY};
+    const struct brv_slab_grid grid = {0.1e-3, 0.005, INFINITY, 0.0};
     static const double end = 30.0;
     double published, exact;
     struct brv_slab slab;
@@ -302,7 +302,7 @@ static void sphere_heated_for_ever(const struct table_row *row)
 static void check_contact(const char *name, double k1, double c1, double k2, double c2)
 {
     const struct brv_slab_layer body[2] = {{0.05, k1, c1, 0.0}, {0.05, k2, c2, 0.0}};
-    const struct brv_slab_grid grid = {1e-6, 0.02, INFINITY};
+    const struct brv_slab_grid grid = {1e-6, 0.02, INFINITY, 0.0};
     const double e1 = sqrt(k1 * c1), e2 = sqrt(k2 * c2);
     struct brv_slab slab;
     char what[80];

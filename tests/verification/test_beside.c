@@ -117,6 +117,37 @@ static void black_half_space_under_a_gaussian_spot(void **state)
     check_half_space(BRV_PROFILE_GAUSSIAN);
 }
 
+/* Faces that lie deeper than the light, between layers of the same stuff, are no faces: cells are coarse there. */
+static void faces_in_the_dark_change_nothing(void **state)
+{
+    (void)state;
+    static const double thickness[] = {0.4e-3, 3e-3, 30e-3};
+    const struct brv_scenario ask = black_half_space(BRV_PROFILE_FLAT);
+    struct brv_scenario parted = ask;
+    struct brv_site whole, parts;
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        struct brv_skin *skin = &parted.skin[site];
+        for (size_t i = 0; i < 3; i++) {
+            struct brv_layer_ask *above = &skin->layer[skin->n_layer - 1];
+            above[1] = above[0];
+            above->thickness = thickness[i];
+            sample_give(above, BRV_SCOPE_LAYER, "thickness");
+            skin->n_layer++;
+        }
+    }
+    solve(&whole, ask);
+    solve(&parts, parted);
+    const struct brv_history *one = &whole.history, *other = &parts.history;
+    assert_true(other->field.n_depth > 0 && other->n_time == one->n_time);
+    /* 1e-5 of the highest: 2e-6 found, 1e-4 where the cells grow thirty times faster */
+    for (size_t i = 0; i < one->n_time; i++)
+        for (size_t probe = BRV_N_GRAIN_PROBE; probe < BRV_N_GRAIN_PROBE + 2; probe++)
+            check_close(brv_history_rise(other, probe)[i], brv_history_rise(one, probe)[i], 0.0,
+                        1e-5 * whole.effect.peak[BRV_N_GRAIN_PROBE].value);
+    brv_site_free(&whole);
+    brv_site_free(&parts);
+}
+
 /* ---- real skin ---- */
 
 /* The same light with and without its map: without, heat stays on the axis. */
@@ -320,6 +351,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(black_half_space_under_a_flat_spot),
         cmocka_unit_test(black_half_space_under_a_gaussian_spot),
+        cmocka_unit_test(faces_in_the_dark_change_nothing),
         cmocka_unit_test(what_leaves_sideways_cools_the_axis),
         cmocka_unit_test(trains_and_long_pulses_too),
         cmocka_unit_test(a_short_pulse_counts_as_one_moment),

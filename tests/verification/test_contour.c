@@ -37,7 +37,7 @@ static void build_slab(struct problem *problem)
 {
     *problem = (struct problem){.chain = NULL};
     const struct brv_slab_layer layer[] = {{60e-6, 0.23, 4.1e6, 0.0}, {0.03, 0.37, 3.7e6, 3.8e3}};
-    const struct brv_slab_grid grid = {0.25e-6, 0.16, INFINITY};
+    const struct brv_slab_grid grid = {0.25e-6, 0.16, INFINITY, 0.0};
     assert_int_equal(brv_slab_build(&problem->slab, layer, 2, &grid, 10.0, 0.0, NULL), BRV_OK);
     problem->chain = &problem->slab.chain;
     const double *face = problem->slab.face;
@@ -308,7 +308,7 @@ static void check_deposit(const struct table_row *row, void *context)
     (void)context;
     const double tau = table_number(row, "tau"), expected = table_number(row, "surface_fraction_of_initial_peak");
     const struct brv_slab_layer medium = {20.0 + 12.0 * sqrt(tau), 1.0, 1.0, 0.0};
-    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY};
+    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY, 0.0};
     struct brv_slab slab;
     struct brv_contour contour;
     assert_int_equal(brv_slab_build(&slab, &medium, 1, &grid, 0.0, 0.0, NULL), BRV_OK);

@@ -158,7 +158,7 @@ static void burn_skin(struct burn *burn, double flux, double lasts, double after
 {
     static const struct brv_slab_layer layer[] = {
         {75e-6, 0.6280, 4.40e6, 0.0}, {1125e-6, 0.5902, 4.186e6, 0.0}, {3885e-6, 0.2930, 2.60e6, 0.0}};
-    const struct brv_slab_grid grid = {1e-6, 0.03, INFINITY};
+    const struct brv_slab_grid grid = {1e-6, 0.03, INFINITY, 0.0};
     struct brv_slab slab;
     struct brv_stepper stepper;
     assert_int_equal(brv_slab_build(&slab, layer, 3, &grid, 0.0, INFINITY, NULL), BRV_OK);

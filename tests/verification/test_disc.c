@@ -102,7 +102,7 @@ static void build_half_space(struct disc *disc, double finest, double until, dou
 {
     const double spread = sqrt(4.0 * until);
     const struct brv_slab_layer medium = {1.0 + 4.0 * spread, 1.0, 1.0, 0.0};
-    const struct brv_slab_grid grid = {finest, 0.04, INFINITY};
+    const struct brv_slab_grid grid = {finest, 0.04, INFINITY, 0.0};
     const struct brv_disc_grid across = brv_disc_grid_for(2.0, 1.0 + 3.0 * spread, fineness);
     assert_int_equal(brv_slab_build(&disc->slab, &medium, 1, &grid, 0.0, 0.0, NULL), BRV_OK);
     build_across(&disc->radial, &across, 1, 0.0);
@@ -265,7 +265,7 @@ static void check_body(int power, double biot_ends, double biot_side)
     struct disc disc;
     struct brv_disc_course course;
     const struct brv_slab_layer half = {1.0, 1.0, 1.0, 0.0};
-    const struct brv_slab_grid grid = {0.01, 1.0, 0.01};
+    const struct brv_slab_grid grid = {0.01, 1.0, 0.01, 0.0};
     assert_int_equal(brv_slab_build(&disc.slab, &half, 1, &grid, 0.0, biot_ends, NULL), BRV_OK);
     build_even(&disc.radial, 100, 1.0, power, biot_side);
     make_values(&disc);
@@ -308,7 +308,7 @@ static void build_skin(struct disc *disc, const struct brv_disc_grid *across, do
                        double side)
 {
     const struct brv_slab_layer layer[] = {{60e-6, 0.23, 4.1e6, 0.0}, {8e-3, 0.37, 3.7e6, perfusion}};
-    const struct brv_slab_grid grid = {3e-6, 0.12, INFINITY};
+    const struct brv_slab_grid grid = {3e-6, 0.12, INFINITY, 0.0};
     assert_int_equal(brv_slab_build(&disc->slab, layer, 2, &grid, transfer, 0.0, NULL), BRV_OK);
     build_across(&disc->radial, across, 1, side);
     make_values(disc);

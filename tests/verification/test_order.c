@@ -127,7 +127,7 @@ static void build(struct kernel *kernel, const struct manufactured *m, double ce
     if (m->power == 0) {
         const struct brv_slab_layer layer[] = {{m->face, m->k[0], m->c[0], 0.0},
                                                {m->length - m->face, m->k[1], m->c[1], 0.0}};
-        const struct brv_slab_grid grid = {cell, 3.0 * cell, 2.0 * cell}; /* uneven, and refined as a whole */
+        const struct brv_slab_grid grid = {cell, 3.0 * cell, 2.0 * cell, 0.0}; /* uneven, and refined as a whole */
         assert_int_equal(brv_slab_build(&kernel->slab, layer, 2, &grid, 0.0, 0.0, NULL), BRV_OK);
         kernel->chain = &kernel->slab.chain;
         kernel->face = kernel->slab.face;
@@ -262,7 +262,7 @@ static void build_disc(struct flat_disc *disc, int power, double cell)
     const struct manufactured *m = &disc->depth;
     const struct brv_slab_layer layer[] = {{m->face, m->k[0], m->c[0], 0.0},
                                            {m->length - m->face, m->k[1], m->c[1], 0.0}};
-    const struct brv_slab_grid grid = {cell, 3.0 * cell, 2.0 * cell};
+    const struct brv_slab_grid grid = {cell, 3.0 * cell, 2.0 * cell, 0.0};
     const struct brv_disc_grid across = {.radius = 0.4, .reach = 1.0, .finest = 0.5 * cell, .growth = 3.0 * cell};
     double face[800];
     const size_t n = brv_disc_faces(&across, face);

@@ -35,7 +35,7 @@ static double middle(const double face[], size_t cell)
 static void build_slab(struct brv_slab *slab)
 {
     const struct brv_slab_layer layer[2] = {{0.5, 1.0, 1.0, 0.0}, {20.0, 1.0, 1.0, 0.0}};
-    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY};
+    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY, 0.0};
     assert_int_equal(brv_slab_build(slab, layer, 2, &grid, 0.0, 0.0, NULL), BRV_OK);
 }
 
@@ -85,7 +85,7 @@ static double slab_gaussian(double time, int mean)
 static double slab_first_mode(double time, int mean)
 {
     const struct brv_slab_layer layer = {0.5, 1.0, 1.0, 0.0};
-    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY};
+    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY, 0.0};
     struct brv_slab slab;
     (void)mean;
     assert_int_equal(brv_slab_build(&slab, &layer, 1, &grid, 0.0, INFINITY, NULL), BRV_OK);

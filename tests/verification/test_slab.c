@@ -29,7 +29,7 @@ static double even_share(const void *end, double time)
 static void build_half_space(struct brv_slab *slab, double tau)
 {
     const struct brv_slab_layer medium = {20.0 + 12.0 * sqrt(tau), 1.0, 1.0, 0.0};
-    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY};
+    const struct brv_slab_grid grid = {0.001, 0.01, INFINITY, 0.0};
     assert_int_equal(brv_slab_build(slab, &medium, 1, &grid, 0.0, 0.0, NULL), BRV_OK);
 }
 
@@ -109,7 +109,7 @@ static void audit_closes(void **state)
 {
     (void)state;
     const struct brv_slab_layer layer[] = {{60e-6, 0.23, 4.1e6, 0.0}, {0.03, 0.37, 3.7e6, 3.8e3}};
-    const struct brv_slab_grid grid = {0.25e-6, 0.08, INFINITY};
+    const struct brv_slab_grid grid = {0.25e-6, 0.08, INFINITY, 0.0};
     static const double end = 7e-9;
     double deposit[2000] = {0.0};
     struct brv_slab slab;

@@ -70,7 +70,7 @@ static void check_residuals(const struct table_row *row, void *context)
     const double until = MOST_TRAIN / rate;
     const struct brv_slab_layer layer[] = {{thick, diffusivity, 1.0, 0.0},
                                            {8.0 * sqrt(diffusivity * until), diffusivity, 1.0, 0.0}};
-    const struct brv_slab_grid grid = {0.25e-6, 0.02, INFINITY};
+    const struct brv_slab_grid grid = {0.25e-6, 0.02, INFINITY, 0.0};
     struct brv_slab slab;
     assert_int_equal(brv_slab_build(&slab, layer, 2, &grid, 0.0, 0.0, NULL), BRV_OK);
     double *deposit = calloc(slab.chain.n, sizeof *deposit), start[MOST_TRAIN];
@@ -114,7 +114,7 @@ struct skin {
 static void build_skin(struct skin *skin, double transfer)
 {
     const struct brv_slab_layer layer[] = {{60e-6, 0.23, 4.1e6, 0.0}, {0.03, 0.37, 3.7e6, 3.8e3}};
-    const struct brv_slab_grid grid = {0.25e-6, 0.08, INFINITY};
+    const struct brv_slab_grid grid = {0.25e-6, 0.08, INFINITY, 0.0};
     static const double depth[3] = {0.0, 55e-6, 0.7e-3};
     assert_int_equal(brv_slab_build(&skin->slab, layer, 2, &grid, transfer, 0.0, NULL), BRV_OK);
     skin->deposit = calloc(skin->slab.chain.n, sizeof *skin->deposit);
@@ -376,7 +376,7 @@ static void a_cold_touch_in_a_half_space(void **state)
     (void)state;
     static const double k = 0.37, c = 3.7e6, h = 900.0, outside = -25.0, time = 2.385, never = 1.0;
     const struct brv_slab_layer medium = {0.02, k, c, 0.0};
-    const struct brv_slab_grid grid = {0.5e-6, 0.02, INFINITY};
+    const struct brv_slab_grid grid = {0.5e-6, 0.02, INFINITY, 0.0};
     struct brv_slab slab;
     struct walk walk;
     assert_int_equal(brv_slab_build(&slab, &medium, 1, &grid, h, 0.0, NULL), BRV_OK);
