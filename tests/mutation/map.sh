@@ -4,9 +4,8 @@
 # usage: tests/mutation/map.sh FOLDER PROGRAM...   (programs as unit/test_base; scripts of tests/cli are added)
 # shellcheck disable=SC2046 # a command of several words
 set -u
-folder=$1
+folder=$(cd "$1" && pwd) || exit 1 # whole: scripts go elsewhere, and take LD_LIBRARY_PATH along
 shift
-here=$PWD
 map=$folder/map
 mkdir -p "$map"
 # Scripts that compare results; the others look at pages, figures, installing, or take minutes.
@@ -46,8 +45,8 @@ look() { # look NAME
     box=$map/box
     rm -rf "$box"
     mkdir "$box"
-    find "$here/$folder/reached" -name '*.gcno' -exec ln -s {} "$box" \;
-    if BREVIS=$folder/brevis GCOV_PREFIX=$here/$box GCOV_PREFIX_STRIP=99 seconds "$@"; then
+    find "$folder/reached" -name '*.gcno' -exec ln -s {} "$box" \;
+    if BREVIS=$folder/brevis GCOV_PREFIX=$box GCOV_PREFIX_STRIP=99 seconds "$@"; then
         lines "$box" >"$map/log.lines"
         awk '{ print $1 }' "$map/log.lines" | sort -u >"$map/executable.new"
         mv "$map/executable.new" "$map/executable"

@@ -5,7 +5,7 @@
 #   AGAIN=1        look again at what has survived              PART='1 2'    only the first half of every two mutants
 # shellcheck disable=SC2086,SC3045 # lists of words on purpose; every sh here has ulimit
 set -u
-folder=$1
+folder=$(cd "$1" && pwd) || exit 1 # whole: scripts go elsewhere, and take LD_LIBRARY_PATH along
 seed=$2
 n=$3
 longest=${LONGEST:-1000}

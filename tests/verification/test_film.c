@@ -278,6 +278,12 @@ static void a_walk_of_photons_agrees(void **state)
         const double one = brv_light_fluence(&spot, z), two = brv_light_fluence(&walked, z);
         check_close(two, one, 0.03, 5.0 * brv_light_error(&walked, z));
     }
+    for (size_t i = 0; i < walked.axis.n;
+         i++) { /* depths of light begin at the film, those that are asked at the skin */
+        const double z = walked.axis.depth[i] - walked.above;
+        check_close(brv_light_error(&walked, z) / brv_light_fluence(&walked, z),
+                    walked.axis.error[i] / walked.axis.ratio[i], 1e-6, 0.0);
+    }
     brv_light_free(&walked);
     brv_light_free(&spot);
 }

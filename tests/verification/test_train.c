@@ -55,6 +55,17 @@ static double at_end(const struct walk *walk, size_t gauge)
     return walk->curve[(gauge + 1) * walk->timeline.n_row - 1];
 }
 
+/* What is missing is a share of all that moved, whichever way it went: 0.04 J of 4 J. */
+static void a_ledger_says_what_is_missing(void **state)
+{
+    (void)state;
+    const struct brv_ledger drawn = {.absorbed = 1.0, .given = -3.0, .stored = -2.5, .carried = 0.25, .lost = 0.21};
+    const struct brv_ledger warmed = {.absorbed = 1.0, .given = 3.0, .stored = 3.5, .carried = 0.25, .lost = 0.21};
+    check_close(brv_ledger_missing(&drawn), 0.01, 1e-12, 0.0);
+    check_close(brv_ledger_missing(&warmed), 0.01, 1e-12, 0.0);
+    check_close(brv_ledger_missing(&(struct brv_ledger){.stored = 0.0}), 0.0, 0.0, 0.0);
+}
+
 /* ---- what earlier pulses leave ---- */
 
 enum { MOST_TRAIN = 100 };
@@ -526,6 +537,7 @@ int main(void)
         cmocka_unit_test(a_grain_keeps_nothing),
         cmocka_unit_test(a_cold_touch_in_a_half_space),
         cmocka_unit_test(what_is_taken_away_acts_no_longer),
+        cmocka_unit_test(a_ledger_says_what_is_missing),
         cmocka_unit_test(cooling_is_a_second_problem_added),
         cmocka_unit_test(nothing_drifts_by_itself),
         cmocka_unit_test(a_train_at_once_is_a_train_from_spell_to_spell),
