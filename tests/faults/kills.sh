@@ -126,6 +126,31 @@ moments() { # moments OPTIONS...
 check 'kill -9 at twenty moments, over an old result' moments --force
 check 'kill -9 at twenty moments, no result there' moments
 
+# A signal to a process and its group comes twice, and another thread may get the second: it must not cut short what the
+# first has begun.
+again_and_again() {
+    whole=$(lasts)
+    bad='' i=1
+    while [ $i -le 20 ]; do
+        rm -rf "$box/place"
+        mkdir "$box/place"
+        cp -r "$box/old" "$box/place/result"
+        "$brevis" run --quiet --force --out "$box/place/result" $new "$small" >/dev/null 2>&1 </dev/null &
+        process=$!
+        sleep "$(awk -v t="$whole" -v i=$i 'BEGIN { print t * i / 20 / 1000 }')"
+        for _ in 1 2 3 4 5 6; do kill -TERM $process; done 2>/dev/null
+        wait $process 2>/dev/null
+        code=$?
+        [ $code = 143 ] || [ $code = 0 ] || bad="$bad; $i of 20: exit $code"
+        old_or_new "$box/place/result" || bad="$bad; $i of 20: a mixture"
+        alone "$box/place" 1 >/dev/null || bad="$bad; $i of 20: something is left aside"
+        i=$((i + 1))
+    done
+    [ -z "$bad" ] || echo "$bad"
+    [ -z "$bad" ]
+}
+check 'SIGTERM six times at each of twenty moments: nothing is left aside' again_and_again
+
 # ---- gnuplot goes on for nobody ----
 
 stand_in ": >>'$box/drawing'" 'sleep 1' "$picture"
