@@ -67,7 +67,7 @@ static void teach_spot(struct brv_exercise *exercise, const struct brv_compared 
         brv_phrase_times(one, wide_grain[FLUENCE], grain), brv_phrase_times(two, wide_deep[FLUENCE], deep));
     brv_exercise_step(exercise, "Threshold of a grain: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN));
-    brv_exercise_step(exercise, "Rise of blood in a vessel, an upper bound: %s.",
+    brv_exercise_step(exercise, "Rise of blood in a vessel, if it kept all its heat: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
     draw_depths(exercise, compared, false, "Light on the axis of the spot against depth, outside the lesion.");
 }
@@ -180,7 +180,7 @@ static void teach_wavelength(struct brv_exercise *exercise, const struct brv_com
         "1064 over 532 nm, that is %.2g. In guinea pigs whitening took %.2g and %.2g J/cm2, a ratio of %.2g "
         "[anderson-1989, abstract]: another skin, another end point, and not fitted.",
         threshold[1] / threshold[0], 1e-4 * whitening[1], 1e-4 * whitening[0], whitening[1] / whitening[0]);
-    brv_exercise_step(exercise, "Blood takes up light too; its rise in a vessel, an upper bound: %s.",
+    brv_exercise_step(exercise, "Blood takes up light too; its rise in a vessel, if it kept all its heat: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_VESSEL));
     draw_depths(exercise, compared, true, "Light against depth at one fluence, outside the lesion. Logarithmic.");
 }

@@ -157,7 +157,8 @@ static void add_vessel(struct brv_sheet *lines, const struct brv_card *card)
     char lesion[BRV_TERM_SIZE], neighbour[BRV_TERM_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE];
     if (isnan(last->site[BRV_LESION].vessel.value)) return;
     brv_sheet_add(lines, "BLOOD",
-                  "at the last spot blood in a vessel of %s at %s rises by up to %s K, neighbour %s K: an upper bound.",
+                  "at the last spot the light of one pulse warms blood in a vessel of %s at %s by %s K, neighbour %s K, if all is kept, "
+                  "on top of the tissue around it.",
                   brv_number_unit(diameter, vessel->diameter, BRV_LENGTH),
                   brv_number_unit(depth, vessel->depth, BRV_LENGTH),
                   rise_text(lesion, last->site[BRV_LESION].vessel.value, ceiling_of(card), 3),

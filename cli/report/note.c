@@ -263,6 +263,25 @@ static void note_grain(struct brv_notes *notes, const struct brv_result *result)
                    "the model.");
 }
 
+/* What blood takes up itself is a line of its own; what the tissue around it does is not in it. */
+static void note_vessel(struct brv_notes *notes, const struct brv_result *result)
+{
+    double blood = INFINITY, around = 0.0;
+    char rise[BRV_NUMBER_SIZE];
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_effect *effect = &result->site[i].effect;
+        if (!effect->vessel.there || !effect->dermis[0].there) return;
+        blood = fmin(blood, effect->vessel.rise.value);
+        around = fmax(around, fmax(effect->dermis[0].first.value, effect->dermis[0].last.value));
+    }
+    if (brv_pulse_total(&result->ask.pulse) == 1 && around <= blood) return;
+    if (around > result->site[BRV_LESION].effect.ceiling - result->site[BRV_LESION].history.start[BRV_PROBE_LAYER])
+        brv_notes_add(notes, "blood: the light of ONE pulse alone; the tissue around it is far hotter besides.");
+    else
+        brv_notes_add(notes, "blood: the light of ONE pulse alone; the tissue at 300 um rises by %s K besides.",
+                      brv_number_short(rise, around));
+}
+
 static void note_pulse(struct brv_notes *notes, const struct brv_effect *effect)
 {
     char sound[BRV_NUMBER_SIZE];
@@ -357,6 +376,7 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     note_sampled(notes, result);
     if (result->site[BRV_LESION].light.method == BRV_METHOD_LAYERED) note_beam(notes, result);
     notes->n_grave = notes->n;
+    note_vessel(notes, result);
     note_pulse(notes, &result->site[BRV_LESION].effect);
     brv_notes_add(notes, "brackets: grains 0.316-3.16 x dark; grains disrupted also 112-150 C; sign 0.1-0.6 um; "
                          "pressure x 3; blood: O2.");

@@ -337,7 +337,7 @@ static void write_vessel(FILE *to, const struct brv_result *result)
     const struct brv_vessel_effect *lesion = &result->site[BRV_LESION].effect.vessel;
     char what[2 * BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE], time[BRV_NUMBER_SIZE];
     if (!lesion->there) return;
-    snprintf(what, sizeof what, "blood at most, %.9s at %.9s, cools in %.9s, K",
+    snprintf(what, sizeof what, "blood by 1 pulse, %.9s at %.9s, tau %.9s, K",
              brv_number_unit(diameter, vessel->diameter, BRV_LENGTH), brv_number_unit(depth, vessel->depth, BRV_LENGTH),
              brv_number_unit(time, lesion->relaxation, BRV_TIME));
     spread_row(to, "VESSEL", what, &lesion->rise, &result->site[BRV_NEIGHBOUR].effect.vessel.rise, 1.0, 0.0);

@@ -34,8 +34,9 @@ const struct brv_term brv_terms[BRV_N_HEADLINE] = {
      "In the dermis, on the axis of the beam."},
     [BRV_HEADLINE_DEEP_PEAK] = {"highest rise at 1 mm", "K", 1.0, "rise_1mm_K", "K", false,
      "Likewise, 1 mm deep."},
-    [BRV_HEADLINE_VESSEL] = {"rise of blood at most", "K", 1.0, "vessel_rise_K", "K", false,
-     "In a vessel, by one pulse, if it kept all its heat: an upper bound and a line to look at, no statement about purpura."},
+    [BRV_HEADLINE_VESSEL] = {"rise of blood by a pulse", "K", 1.0, "vessel_rise_K", "K", false,
+     "In a vessel, by the light of one pulse that it takes up itself, if it kept all that heat: on top of what the tissue "
+     "around it rises by. A line to look at, no statement about purpura."},
     [BRV_HEADLINE_PRESSURE] = {"pressure in a grain", "MPa", 1e-6, "pressure_Pa", "Pa", false,
      "Rough, a factor of 3 either way; up to the criterion and no further."},
     [BRV_HEADLINE_DAMAGE] = {"damage, log10 Omega", "", 1.0, "log10_omega", "1", false,

@@ -271,27 +271,33 @@ static brv_status judge_vessel(struct brv_vessel_effect *effect, const struct br
     return BRV_OK;
 }
 
-/* Highest temperature of the mean of the grain from a row on. */
-static double hottest_from(const struct brv_history *history, size_t row)
+/* Highest temperature of the mean of the grain after one pulse and before the next. */
+static double hottest_by(const struct brv_history *history, size_t pulse)
 {
-    double most = temperature_of(history, BRV_PROBE_MEAN, row, as_it_is);
-    for (size_t i = row; i < history->n_time; i++)
-        most = fmax(most, temperature_of(history, BRV_PROBE_MEAN, i, as_it_is));
+    const size_t first = history->before[pulse];
+    const size_t end = pulse + 1 < history->n_pulse ? history->before[pulse + 1] + 1 : history->n_time;
+    double most = temperature_of(history, BRV_PROBE_MEAN, first, as_it_is);
+    for (size_t i = first; i < end; i++) most = fmax(most, temperature_of(history, BRV_PROBE_MEAN, i, as_it_is));
     return most;
 }
 
-/* Of the last pulse: from what the ones before have left to the hottest moment, the criterion at most. */
+/* Each pulse from what the ones before have left to its hottest moment, the criterion at most. The last of a train finds
+ * warmer grains, which swell more; the first has more left up to the criterion.                                     */
 static void judge_pressure(struct brv_effect *effect, const struct brv_tissue *tissue,
                            const struct brv_history *history)
 {
     struct brv_pressure_effect *pressure = &effect->pressure;
-    const double from = temperature_of(history, BRV_PROBE_MEAN, history->before[history->n_pulse - 1], as_it_is);
-    const double hottest = hottest_from(history, history->before[history->n_pulse - 1]);
-    pressure->at_criterion = hottest > effect->criterion;
+    double at_once = 0.0;
+    pressure->at_criterion = false;
+    for (size_t pulse = 0; pulse < history->n_pulse; pulse++) {
+        const double from = temperature_of(history, BRV_PROBE_MEAN, history->before[pulse], as_it_is);
+        const double hottest = hottest_by(history, pulse), to = fmin(hottest, effect->criterion);
+        at_once = fmax(at_once, brv_pressure_at_once(from, to, tissue->grain.heat_capacity));
+        pressure->at_criterion |= hottest > effect->criterion;
+    }
     pressure->theta = effect->pulse / effect->stress_time;
     pressure->confined = brv_pressure_confined(pressure->theta);
-    const double value =
-        pressure->confined * brv_pressure_at_once(from, fmin(hottest, effect->criterion), tissue->grain.heat_capacity);
+    const double value = pressure->confined * at_once;
     pressure->value = (struct brv_spread){value, value / BRV_PRESSURE_FACTOR, value * BRV_PRESSURE_FACTOR};
 }
 

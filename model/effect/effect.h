@@ -54,7 +54,7 @@ struct brv_vessel_effect {
     bool there;
     double fluence_ratio;   /* on its axis, over the incident fluence [1] */
     double shading;         /* F [1] */
-    struct brv_spread rise; /* by one pulse, if the blood kept all heat [K] */
+    struct brv_spread rise; /* by the light of one pulse, if the blood kept that heat; above the tissue around it [K] */
     double relaxation;      /* d^2 / 16 alpha [s] */
 };
 
@@ -81,7 +81,7 @@ struct brv_dermis_effect {
 struct brv_pressure_effect {
     double theta;            /* pulse over the time of sound across the grain [1] */
     double confined;         /* S(theta) [1] */
-    struct brv_spread value; /* of the last pulse, up to the criterion and no further [Pa] */
+    struct brv_spread value; /* of the pulse with the most, up to the criterion and no further [Pa] */
     bool at_criterion;       /* the grain gets hotter than that */
 };
 

@@ -39,7 +39,7 @@ check 'hit once' tells 'skin hit once, % *86.8 *1.03 *0 *0$'
 check 'what a faster rate does' tells 'no time saved; 2.7 mm apart, 55 % overlap in the row, dose doubled'
 check 'heat of one pulse and of two and three hits' tells 'HEAT .*1 pulse *2 hits at 5 /s *3 hits at 10 /s'
 check 'with brackets' tells '0.3 mm deep, highest *lesion *[0-9.]* ([0-9.]*\.\.[0-9.]*)  *[0-9.]* ('
-check 'as an upper bound' tells 'heat: an upper bound'
+check 'of one row, and no bound for the area' tells 'heat: the hits of ONE row, .* add to that'
 check 'the next row' tells '1.5 mm deep, next row 3.7 s later *lesion'
 check 'what is left of one spot when the next comes' tells '1.5 mm deep, before the next pulse *lesion'
 

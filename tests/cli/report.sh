@@ -70,6 +70,7 @@ check 'a millisecond: one second later' tells_of "$page" '1 s after the pulse be
 check 'a millisecond: together' tells_of "$page" 'When the grain gives' 'grain and layer warm together'
 check 'a millisecond: nothing of a moment within the pulse' sh -c "! grep -qE '<h3>1 (µs|ms) after' '$page'"
 page=$box/train/report.html
+check 'blood of a train: one pulse alone, and the tissue besides' holds "$page" 'blood: the light of ONE pulse alone; the tissue'
 check '200 pulses: what they left' tells_of "$page" 'Just before the last pulse' "in basal: $(awk -F, 'END { printf "%.3g", $4 }' "$box/train/train.csv") K ("
 check '200 pulses: after the last' tells_of "$page" '1 ms after the last pulse began' "is warmer by $(at "$box/train" 1e-3 lesion_layer_rise_K) K ("
 check '200 pulses: a layer that hot has no temperature' tells_of "$page" '1 ms after the last' 'no temperature'

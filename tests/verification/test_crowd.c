@@ -362,37 +362,54 @@ static void pressure_ends_at_the_criterion(void **state)
     check_close(at[2], at[1], 1e-12, 0.0);
 }
 
-/* Under a cold plate each pulse starts colder, so the first one is the hottest; the pressure is that of the last. */
-static void pressure_is_that_of_the_last_pulse(void **state)
+/* Highest over the pulses of a train: each from what it finds to its hottest moment, the criterion at most. */
+static double most_at_once(const struct brv_site *site, double criterion, double *of_first, double *of_last)
+{
+    const struct brv_history *history = &site->history;
+    double most = 0.0;
+    for (size_t pulse = 1; pulse <= history->n_pulse; pulse++) {
+        double from = NAN, to = 0.0;
+        for (size_t i = 0; i < history->n_time; i++) {
+            const size_t k = BRV_PROBE_MEAN * history->n_time + i;
+            const double here =
+                history->start[BRV_PROBE_MEAN] + history->rise[k] + (history->cooled ? history->cooled[k] : 0.0);
+            if (i == history->before[pulse - 1]) from = here;
+            if (history->pulse[i] == pulse) to = fmax(to, here);
+        }
+        const double here = brv_pressure_at_once(from, fmin(to, criterion), site->tissue.grain.heat_capacity);
+        if (pulse == 1) *of_first = here;
+        *of_last = here;
+        most = fmax(most, here);
+    }
+    return most * site->effect.pressure.confined;
+}
+
+/* Under a cold plate the first pulse finds the warmest grains. Of a hot train the last finds them above the criterion and
+ * builds up nothing more: what the first did is still told.                                                         */
+static void pressure_is_that_of_the_pulse_with_the_most(void **state)
 {
     (void)state;
-    struct brv_scenario ask = question(7e-9);
-    struct brv_site site;
-    ask.beam.fluence = 1200.0;
-    repeat(&ask, 4.0, 1.0);
-    ask.surface.outside = BRV_PLATE;
-    ask.surface.outside_temperature = BRV_ZERO_C - 20.0;
-    ask.surface.from = -1e-3;
-    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
-    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside_temperature");
-    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "from");
-    sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 5.0);
-    solve(&site, ask, BRV_NEIGHBOUR);
-    const struct brv_history *history = &site.history;
-    const size_t n = history->n_time, last = history->before[3];
-    double kelvin[2] = {0.0, 0.0}; /* just before the last pulse, and the hottest from there on */
-    for (size_t i = last; i < n; i++) {
-        const double here = history->start[BRV_PROBE_MEAN] + history->rise[BRV_PROBE_MEAN * n + i] +
-                            history->cooled[BRV_PROBE_MEAN * n + i];
-        if (i == last) kelvin[0] = here;
-        kelvin[1] = fmax(kelvin[1], here);
+    for (int hot = 0; hot < 2; hot++) {
+        struct brv_scenario ask = question(7e-9);
+        struct brv_site site;
+        double first = 0.0, last = 0.0;
+        ask.beam.fluence = hot ? 1e5 : 1200.0;
+        repeat(&ask, 4.0, hot ? 10.0 : 1.0);
+        if (!hot) {
+            ask.surface.outside = BRV_PLATE;
+            ask.surface.outside_temperature = BRV_ZERO_C - 20.0;
+            ask.surface.from = -1e-3;
+            sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
+            sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside_temperature");
+            sample_give(&ask.surface, BRV_SCOPE_SURFACE, "from");
+        }
+        sample_set(&ask, BRV_SCOPE_WATCH, 0, "until", 5.0);
+        solve(&site, ask, BRV_NEIGHBOUR);
+        const double wanted = most_at_once(&site, site.effect.criterion, &first, &last);
+        check_close(site.effect.pressure.value.value, wanted, 1e-12, 0.0);
+        assert_true(last < 0.99 * first); /* else this shows nothing */
+        brv_site_free(&site);
     }
-    assert_true(kelvin[1] < site.effect.hottest[BRV_PROBE_MEAN].value - 5.0);
-    check_close(site.effect.pressure.value.value,
-                site.effect.pressure.confined *
-                    brv_pressure_at_once(kelvin[0], kelvin[1], site.tissue.grain.heat_capacity),
-                1e-12, 0.0);
-    brv_site_free(&site);
 }
 
 /* The tanned neighbour is the neighbour with that much more pigment, solved like any other; the short look that is taken
@@ -455,7 +472,7 @@ int main(void)
         cmocka_unit_test(marks_are_watched_depths),
         cmocka_unit_test(blood_takes_its_share),
         cmocka_unit_test(pressure_ends_at_the_criterion),
-        cmocka_unit_test(pressure_is_that_of_the_last_pulse),
+        cmocka_unit_test(pressure_is_that_of_the_pulse_with_the_most),
         cmocka_unit_test(a_tan_is_more_pigment),
         cmocka_unit_test(long_pulses_need_more),
     };
