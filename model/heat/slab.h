@@ -19,7 +19,7 @@ struct brv_slab_grid {
     double finest; /* cell at every face [m] */
     double growth; /* of cells away from a face [1] */
     double most;   /* widest cell; may be INFINITY [m] */
-    double dark;   /* faces deeper than this take the cells that would be there without them; 0: none [m] */
+    double dark;   /* faces deeper than this take coarser cells, a hundredth of the way below it; 0: none [m] */
 };
 
 struct brv_slab {

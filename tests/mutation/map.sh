@@ -40,7 +40,7 @@ look() { # look NAME
     case $1 in sh) with=$folder/brevis from=$2 ;; *) with=$1 from=$1 ;; esac
     if [ -s "$map/$name.lines" ]; then
         newer=$(find "$with" "$from" "$folder/reached/libmodel.so" -newer "$map/$name.lines")
-        [ -n "$newer" ] || return
+        [ -n "$newer" ] || return 0
     fi
     box=$map/box
     rm -rf "$box"
