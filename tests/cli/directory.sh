@@ -61,6 +61,25 @@ check 'it is another result' test "$before" != "$(sums a/b/new)"
 run --out a/b/new --force
 check 'same question, same bytes' same a/b/new "$before"
 
+# A result that cannot be looked into is kept, and the reason told is the one there was: seven descriptors are enough for a
+# run, with five the folder is opened but no file in it.
+few() {
+    sh -c 'ulimit -n "$0"; exec "$@"' "$1" "$brevis" run --no-figures --out a/b/new --force "$scenario" \
+        >"$work/out" 2>"$work/err" </dev/null
+    code=$?
+}
+few 5
+check 'too few descriptors to look into a result' code_is 4
+check 'says so' says 'a/b/new/[a-z.]* cannot be looked at, so a/b/new is kept: Too many open files'
+check 'and keeps it' same a/b/new "$before"
+mkdir locked && echo '"program": "brevis"' >locked/summary.json && chmod 000 locked/summary.json
+if [ ! -r locked/summary.json ]; then # nothing is closed to root
+    run --out locked --force
+    check 'a mark that may not be read' code_is 4
+    check 'says so' says 'locked/summary.json cannot be looked at, so locked is kept: Permission denied'
+fi
+rm -rf locked
+
 # ---- what is never replaced ----
 
 mkdir pictures
