@@ -36,9 +36,7 @@ static void add_key(struct fault_list *list, brv_status status, enum brv_scope s
 static void check_value(struct fault_list *list, size_t key, int index, double found)
 {
     const struct brv_key *row = &brv_keys[key];
-    const bool endless = row->kind == BRV_EXTENT && isinf(found) && found > 0.0;
-    const bool low = row->above ? !(found > row->least) : !(found >= row->least);
-    if (endless || (!low && found <= row->most)) return;
+    if (brv_key_allows(row, found)) return;
     add(list, (struct brv_error){.status = BRV_RANGE,
                                  .scope = (int)row->scope,
                                  .index = index,
@@ -281,6 +279,7 @@ static void check_skin(struct fault_list *list, const struct brv_skin *skin, int
                                      .index = site * BRV_MOST_LAYERS,
                                      .key = -1,
                                      .place = "a list of layers, or light, intermediate or dark"});
+        check_ranges(list, &skin->grain, BRV_SCOPE_GRAIN, site);
         return;
     }
     for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) /* a film has its own section */
@@ -293,6 +292,7 @@ static void check_below(struct fault_list *list, const struct brv_scenario *ask)
     const bool ends = isfinite(brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]));
     const bool lesion_ends = isfinite(brv_skin_thickness(&ask->skin[BRV_LESION]));
     const size_t last = ask->skin[BRV_LESION].n_layer - 1;
+    check_ranges(list, &ask->below, BRV_SCOPE_BELOW, 0);
     if (ask->skin[BRV_NEIGHBOUR].n_layer == 0) return;
     if (ends != lesion_ends)
         add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, BRV_LESION * BRV_MOST_LAYERS + (int)last, "thickness",
@@ -302,7 +302,6 @@ static void check_below(struct fault_list *list, const struct brv_scenario *ask)
                 "the last layer is not endless, so say what lies below it");
     else if (!ends && ask->below.given)
         add_key(list, BRV_CONFLICT, BRV_SCOPE_BELOW, 0, "index", "nothing lies below an endless layer");
-    check_ranges(list, &ask->below, BRV_SCOPE_BELOW, 0);
 }
 
 static void check_watch(struct fault_list *list, const struct brv_scenario *ask)

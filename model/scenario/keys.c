@@ -298,6 +298,13 @@ void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site,
     return NULL;
 }
 
+bool brv_key_allows(const struct brv_key *key, double value)
+{
+    const bool endless = key->kind == BRV_EXTENT && isinf(value) && value > 0.0;
+    const bool low = key->above ? !(value > key->least) : !(value >= key->least);
+    return endless || (!low && value <= key->most);
+}
+
 bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *name)
 {
     unsigned given;
