@@ -210,6 +210,7 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
     struct option list[N_OPTION + 1];
     list_allowed(list, allowed | BRV_OPTION_HELP);
     *options = (struct brv_options){.command = argv[0]};
+    unsetenv("POSIXLY_CORRECT"); /* getopt would take all that stands behind the first word for words */
     opterr = 0;
     optind = 1;
     for (int option; (option = getopt_long(argc, argv, ":h", list, NULL)) != -1;) {

@@ -20,6 +20,7 @@ EOF
 sound() { exits 0 "$brevis" check "$@" "$mine"; }
 refused() { exits 3 "$brevis" check "$@" "$mine"; }
 usage() { exits 2 "$brevis" "$@"; }
+silent_at_all() { [ ! -s "$box/stdout" ] && [ ! -s "$box/stderr" ]; }
 alone() { [ "$(wc -l <"$box/stderr")" = 1 ]; }
 
 # ---- a colour beside a skin that is not made from one ----
@@ -106,6 +107,9 @@ check '  likewise behind an option with =' usage run --out=x -dash.yaml
 check '  is told of' says './-dash.yaml'
 check 'letters that are no name' usage run --quiet -qx
 check '  are told of as letters' says 'there is no option -q; .brevis run --help'
+check 'options may stand behind words' exits 0 env POSIXLY_CORRECT=1 "$brevis" check "$mine" --quiet
+check '  whatever the environment wants' silent_at_all
+check '  and end at -- all the same' exits 4 env POSIXLY_CORRECT=1 "$brevis" check "$mine" -- --quiet
 cp "$mine" "$box/-dash.yaml"
 dashed() { (cd "$box" && exits 0 "$brevis" check "$@"); }
 check 'it can be written so' dashed ./-dash.yaml
