@@ -10,6 +10,17 @@ hashes() { sed -n 's/.*"scenario_hash": "\(.*\)".*/\1/p' "$1/summary.json"; }
 
 ready=scenarios/compare
 
+# Does every value of a table lie within what stands behind it? Low and high have fewer digits than the value.
+held() {
+    awk '{ while (match($0, /-?[0-9.e+-]+ \(-?[0-9.e+-]+\.\.-?[0-9.e+-]+\)/)) {
+               n++
+               split(substr($0, RSTART, RLENGTH - 1), part, / \(|\.\./)
+               $0 = substr($0, RSTART + RLENGTH)
+               if (part[2] + 0 > part[1] + 0 || part[3] + 0 < part[1] + 0) { bad = 1; print part[1], part[2], part[3] }
+           } }
+         END { exit bad || n < 10 }' "$1"
+}
+
 # ---- every bundled one ----
 for file in "$ready"/*.yaml; do
     name=$(basename "$file" .yaml)
@@ -17,6 +28,7 @@ for file in "$ready"/*.yaml; do
     check "$file: its choices are told" tells 'choices'
     check "$file: compared" exits 0 compare --out "$box/$name" "$file"
     check "$file: fits the terminal" sh -c "! grep -q '.\{116\}' '$box/stdout'"
+    check "$file: values lie between low and high" held "$box/$name/summary.txt"
     check "$file: caution" grep -q 'Not a medical device' "$box/$name/summary.txt"
     check "$file: caution in summary.json" grep -q 'Not a medical device' "$box/$name/summary.json"
     check "$file: nothing is called safe" sh -c "! grep -qiE 'safe|recommend' '$box/$name/summary.txt'"

@@ -96,6 +96,13 @@ check 'what is told fits: least' sound --set 'light.energy=70.7 uJ' --set 'light
 check 'a spot out of its range is told alone' energy '1000 J' '0.1 mm'
 check '  alone' alone
 
+# ---- a share too small for its column has one form everywhere, and so have its ends ----
+check 'hardly a grain is disrupted, but with the darkest ones' exits 0 "$brevis" run --no-figures --force --out "$box/tiny" \
+    --set 'light.pulse=100 ms' --set 'light.fluence=10 J/cm2' "$mine"
+check '  which is told' tells 'grains disrupted, .*  <0.01 (<0.01 to 100) *<0.01 (<0.01 to 100)$'
+check '  the pressure likewise' tells 'pressure in a grain, .*  <0.01  *<0.01$'
+check '  the document has the number' grep -q '"share_disrupted_by_number": {"value": 2.5[0-9]*e-32' "$box/tiny/summary.json"
+
 # ---- wrong words on the command line ----
 check '--set without =' usage check --set light.spot "$mine"
 check '  says what is wanted' says 'brevis check: --set takes PATH=VALUE, such as light.spot="6 mm", not light.spot'
