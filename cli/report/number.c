@@ -31,6 +31,13 @@ const char *brv_number_short(char out[BRV_NUMBER_SIZE], double value)
     return out;
 }
 
+const char *brv_number_two(char out[BRV_NUMBER_SIZE], double value)
+{
+    const double size = fabs(value);
+    snprintf(out, BRV_NUMBER_SIZE, size >= 99.5 && size < 1e6 ? "%.0f" : "%.2g", value);
+    return out;
+}
+
 /* A number that has two digits but for its last bits stays what it is. */
 #define LAST_BITS 1e-9
 
