@@ -340,6 +340,23 @@ static bool colon_missing(struct brv_walk *walk, const struct brv_node *node)
     return true;
 }
 
+/* Where a layer's key stands that was written at the margin: "basal.melanosomes: 14 %" and, by --set, the same as a map. Its
+ * own name may be any word, so the key has to tell. False: it is something else.                                      */
+static bool layer_at_top(struct brv_walk *walk, const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE], path[BRV_SHOWN_SIZE], whole[2 * BRV_SHOWN_SIZE];
+    const bool map = node->kind == BRV_NODE_MAP && node->n > 0;
+    const char *last = strrchr(node->key, '.'), *key = map ? node->child[0].key : last ? last + 1 : "";
+    if (brv_walk_row("skin", key) < 0 || (map && last)) return false;
+    snprintf(whole, sizeof whole, "%.70s%s%.70s", node->key, map ? "." : "", map ? key : "");
+    brv_fault_shown(path, whole);
+    brv_walk_fault(walk, node->key_at,
+                   "%s is not a section; a layer stands in lesion, for the spot, or in skin, for what lies around it: "
+                   "lesion.%s, skin.%s",
+                   brv_fault_shown(shown, node->key), path, path);
+    return true;
+}
+
 static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
 {
     char shown[BRV_SHOWN_SIZE];
@@ -351,6 +368,7 @@ static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
     const char *meant = slip ? slip->meant : nearest.best;
     if (meant && node->kind == BRV_NODE_MAP) home = NULL; /* it holds keys, so it is no key */
 
+    if (!slip && !home && !meant && layer_at_top(walk, node)) return;
     brv_fault_shown(shown, node->key);
     if (slip && slip->text) {
         brv_walk_fault(walk, node->key_at, "%s is not a section: %s", shown, slip->text);

@@ -36,6 +36,11 @@ for file in "$ready"/*.yaml; do
         awk -F, -v lines="$(grep -c ': {' "$file")" 'NR == 1 { n = NF } NF != n { exit 1 } END { exit NR != lines + 1 }' "$box/$name/compare.csv"
 done
 
+# ---- standard input among files ----
+piped() { compare --quiet --out "$box/piped" - "$ready/pulse_widths.yaml" <"$hand"; }
+check 'standard input beside a file' piped
+check '  has its name in full' grep -q '^ 1 standard input ' "$box/piped/summary.txt"
+
 # ---- the same bytes, and a choice is a run with --set ----
 for threads in 1 2 8; do compare --quiet --threads $threads --out "$box/t$threads" "$ready/pulse_widths.yaml"; done
 check 'two threads, same bytes' diff -r "$box/t1" "$box/t2"

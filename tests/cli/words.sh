@@ -21,6 +21,7 @@ sound() { exits 0 "$brevis" check "$@" "$mine"; }
 refused() { exits 3 "$brevis" check "$@" "$mine"; }
 usage() { exits 2 "$brevis" "$@"; }
 silent_at_all() { [ ! -s "$box/stdout" ] && [ ! -s "$box/stderr" ]; }
+usage0() { exits 0 "$brevis" "$@"; }
 alone() { [ "$(wc -l <"$box/stderr")" = 1 ]; }
 
 # ---- a colour beside a skin that is not made from one ----
@@ -123,6 +124,25 @@ check 'it can be written so' dashed ./-dash.yaml
 check 'options end at --' dashed --quiet -- -dash.yaml
 check 'where exit codes are told is in the help' sh -c '"$1" help | grep -q "exit codes: brevis help --page"' sh "$brevis"
 check '  and they are there' sh -c '"$1" help --page | grep -qi "exit status"' sh "$brevis"
+
+# ---- keys as the README's scenario has them ----
+check 'a key of a layer, as it stands in lesion' usage0 explain basal.melanosomes
+check '  is explained' tells '^skin.melanosomes'
+check '  and where it is written' tells '^written   lesion.basal.melanosomes in the spot, skin.basal.melanosomes around it'
+check 'a layer of an own name' usage explain papillary.blood
+check '  is not asked for by the same word again' says 'did you mean skin.papillary.blood?'
+check '  which helps' usage0 explain skin.papillary.blood
+check 'a slip in the section only' usage explain surfce.index
+check '  is the section that was meant' says 'did you mean surface.index?'
+check 'the kind of a layer' usage0 explain dermis.kind
+unwritten() { ! grep -q '^written' "$box/stdout"; }
+check '  stands in no lesion' unwritten
+check '--set of a layer without its section' refused --set 'basal.melanosomes=20 %'
+check '  names both' says '^--set basal.melanosomes:1:1: basal is not a section; a layer stands in lesion, for the spot, or in skin, for what lies around it: lesion.basal.melanosomes, skin.basal.melanosomes$'
+check '  alone' alone
+{ cat "$mine"; echo 'dermis.blood: 1 %'; } >"$box/top.yaml"
+check 'the same at the margin of a file' exits 3 "$brevis" check "$box/top.yaml"
+check '  names both' says 'top.yaml:10:1: dermis.blood is not a section; a layer stands in lesion, .*: lesion.dermis.blood, skin.dermis.blood$'
 
 # ---- behind the end of a document, and sections that are not there ----
 { cat "$mine"; printf -- '...\nwatch: {until: 10 s}\n'; } >"$box/ended.yaml"
