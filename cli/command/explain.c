@@ -518,6 +518,10 @@ int brv_command_explain(int argc, char *argv[])
         print_terms(page);
         return BRV_EXIT_DONE;
     }
+    if (options.n_word && page) {
+        fputs("brevis explain: --page takes the word terms, or none\n", stderr);
+        return BRV_EXIT_USAGE;
+    }
     if (options.n_word) return explain_one(options.word[0]);
     if (page)
         print_page();

@@ -105,8 +105,14 @@ static int print_page(const struct brv_options *options)
     return BRV_EXIT_DONE;
 }
 
-static int print_shell(const char *name)
+static int print_shell(const struct brv_options *options)
 {
+    const char *name = options->shell;
+    if (options->n_word || options->given & BRV_OPTION_PAGE) {
+        fprintf(stderr, "brevis help: %s\n",
+                options->n_word ? "--shell takes no command" : "give --page or --shell, not both");
+        return BRV_EXIT_USAGE;
+    }
     if (!strcmp(name, "bash"))
         brv_shell_bash();
     else if (!strcmp(name, "zsh"))
@@ -128,7 +134,7 @@ int brv_command_help(int argc, char *argv[])
     }
     const int stop = brv_options_read(&options, argc, argv, BRV_HELP_OPTIONS, 0, 1, "one command");
     if (stop >= 0) return stop;
-    if (options.shell) return print_shell(options.shell);
+    if (options.shell) return print_shell(&options);
     if (options.given & BRV_OPTION_PAGE) return print_page(&options);
     return brv_help_command(options.word[0]);
 }

@@ -159,16 +159,27 @@ static int no_seed(const char *name)
     return BRV_EXIT_USAGE;
 }
 
+/* The list of lessons takes no options. */
+static int list_all(const struct brv_options *options)
+{
+    const char *option = brv_options_first(options->given);
+    if (!option) {
+        brv_handout_list(stdout);
+        return BRV_EXIT_DONE;
+    }
+    const bool seed = !strcmp(option, "seed");
+    fprintf(stderr, "brevis lesson: --%s goes with the name of a lesson%s; `brevis lesson` lists them\n", option,
+            seed ? ", as in `brevis lesson " BRV_NUMBERS_NAME " --seed ...`" : "");
+    return BRV_EXIT_USAGE;
+}
+
 int brv_command_lesson(int argc, char *argv[])
 {
     struct brv_options options;
     const int stop =
         brv_options_read(&options, argc, argv, BRV_LESSON_OPTIONS, 0, 1, "the name of one lesson; none lists them");
     if (stop >= 0) return stop;
-    if (options.n_word == 0) {
-        brv_handout_list(stdout);
-        return BRV_EXIT_DONE;
-    }
+    if (options.n_word == 0) return list_all(&options);
     if (!strcmp(options.word[0], BRV_NUMBERS_NAME)) return brv_lesson_numbers(&options);
     if (options.given & BRV_OPTION_SEED) return no_seed(options.word[0]);
     const struct brv_lesson *lesson = brv_lesson_called(options.word[0]);

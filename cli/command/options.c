@@ -232,6 +232,13 @@ const struct brv_option_row *brv_options_row(size_t i)
     return i < N_OPTION ? &table[i] : NULL;
 }
 
+const char *brv_options_first(unsigned given)
+{
+    for (size_t i = 0; i < N_OPTION; i++)
+        if (table[i].bit & given) return table[i].name;
+    return NULL;
+}
+
 void brv_options_wrap(FILE *to, const char *text, size_t indent)
 {
     size_t column = indent;

@@ -144,6 +144,25 @@ check '  alone' alone
 check 'the same at the margin of a file' exits 3 "$brevis" check "$box/top.yaml"
 check '  names both' says 'top.yaml:10:1: dermis.blood is not a section; a layer stands in lesion, .*: lesion.dermis.blood, skin.dermis.blood$'
 
+# ---- options that do not go together ----
+together() { # together WHAT IT SAYS, WORDS...
+    wanted=$1
+    shift
+    check "$*: refused" usage "$@"
+    check '  and what goes together' says "$wanted"
+}
+together '^brevis lesson: --seed goes with the name of a lesson, as in `brevis lesson numbers --seed ...`' lesson --seed 3
+together '^brevis lesson: --answers goes with the name of a lesson' lesson --answers
+together '^brevis lesson: --force goes with' lesson --force --quiet
+together '^brevis explain: --page takes the word terms, or none' explain --page light
+together '^brevis explain: --page takes the word terms' explain --page sites
+together '^brevis help: give --page or --shell, not both' help --shell bash --page
+together '^brevis help: --shell takes no command' help --shell bash run
+together '^brevis tissue: --spectrum is comma-separated already; give --csv or --spectrum' tissue --csv --spectrum "$mine"
+together '^brevis reported: --page takes no scenario and no other option, not --json' reported --page --json
+check 'a spectrum alone' usage0 tissue --spectrum "$mine"
+check 'terms as a page' usage0 explain --page terms
+
 # ---- behind the end of a document, and sections that are not there ----
 { cat "$mine"; printf -- '...\nwatch: {until: 10 s}\n'; } >"$box/ended.yaml"
 check 'what stands behind ...' exits 3 "$brevis" check "$box/ended.yaml"
