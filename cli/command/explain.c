@@ -439,6 +439,10 @@ static int unknown_key(const char *word)
 {
     char shown[BRV_SHOWN_SIZE];
     const char *last = strrchr(word, '.');
+    if (!*word) {
+        fputs("brevis explain: no section or key has an empty name; `brevis explain` lists them all\n", stderr);
+        return BRV_EXIT_USAGE;
+    }
     if (is_of_own_layer(word, last)) {
         fprintf(stderr, "brevis explain: no section or key is called %s; did you mean skin.%s?\n",
                 brv_fault_shown(shown, word), shown);

@@ -77,7 +77,9 @@ int brv_help_unknown(const char *word)
     for (const struct brv_command *command = brv_commands; command->name; command++)
         brv_nearest_offer(&nearest, command->name);
     brv_fault_shown(shown, word);
-    if (nearest.best)
+    if (!*word)
+        fputs("brevis: an empty word is no command; `brevis help` lists them\n", stderr);
+    else if (nearest.best)
         fprintf(stderr, "brevis: there is no command %s; did you mean %s?\n", shown, nearest.best);
     else if (word[0] == '-' && word[1])
         fprintf(stderr, "brevis: %s: a command comes first, options after it; `brevis help` lists them\n", shown);

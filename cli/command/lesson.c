@@ -142,6 +142,10 @@ static int unknown_lesson(const char *name)
 {
     char shown[BRV_SHOWN_SIZE];
     struct brv_nearest nearest = {.word = name};
+    if (!*name) {
+        fputs("brevis lesson: no lesson has an empty name; `brevis lesson` lists them\n", stderr);
+        return BRV_EXIT_USAGE;
+    }
     for (size_t i = 0; brv_lessons[i]; i++) brv_nearest_offer(&nearest, brv_lessons[i]->name);
     brv_nearest_offer(&nearest, BRV_NUMBERS_NAME);
     fprintf(stderr, "brevis lesson: there is no lesson %s", brv_fault_shown(shown, name));

@@ -163,6 +163,21 @@ together '^brevis reported: --page takes no scenario and no other option, not --
 check 'a spectrum alone' usage0 tissue --spectrum "$mine"
 check 'terms as a page' usage0 explain --page terms
 
+# ---- empty words, and standard input twice ----
+check 'an empty command' usage ''
+check '  is called so' says '^brevis: an empty word is no command; `brevis help` lists them$'
+check 'an empty name of a scenario' exits 4 "$brevis" run ''
+check '  is called so' says "^'': no file has an empty name$"
+check 'an empty key' usage explain ''
+check '  is called so' says '^brevis explain: no section or key has an empty name; `brevis explain` lists them all$'
+check 'an empty lesson' usage lesson ''
+check '  is called so' says '^brevis lesson: no lesson has an empty name; `brevis lesson` lists them$'
+twice() { "$brevis" "$@" <"$mine" >"$box/stdout" 2>"$box/stderr"; [ $? = 4 ]; }
+check 'standard input twice' twice check - -
+check '  can be read once' says '^standard input: cannot be read: it was read to its end already$'
+check 'standard input beside itself' twice compare - - --out "$box/both"
+check '  can be read once' says '^standard input: cannot be read: it was read to its end already$'
+
 # ---- behind the end of a document, and sections that are not there ----
 { cat "$mine"; printf -- '...\nwatch: {until: 10 s}\n'; } >"$box/ended.yaml"
 check 'what stands behind ...' exits 3 "$brevis" check "$box/ended.yaml"
