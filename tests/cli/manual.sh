@@ -81,6 +81,12 @@ check 'brevis-scenario has every key, and no others' cmp "$box/keys" "$box/found
 for line in Allowed Default Source; do
     check "  and of each its $line" [ "$(grep -c "^$line: " "$box/brevis-scenario.5")" = "$(wc -l <"$box/keys")" ]
 done
+check 'the page says when a run ends with 5' sh -c "tr '\n' ' ' <'$box/brevis.1' | grep -q 'own check, and nothing was written: budget of the light'"
+check 'and when it does not' sh -c "tr '\n' ' ' <'$box/brevis.1' | grep -q 'larger error than light.error is done, with a note'"
+check 'so does the page of results' grep -q '^| 0 | done; .*light.error.* told in a note' docs/reference/results.md
+check 'a walk that ends by its number' exits 0 "$brevis" run --no-figures --out "$box/walk" --set light.method=sampled \
+    --set light.photons=1000 scenarios/hand_532nm.yaml
+check '  tells its error in a note' sh -c "tr '\n' ' ' <'$box/stdout' | tr -s ' ' | grep -q 'standard error at most [0-9.]* %, more than was asked'"
 check 'no such page' exits 2 "$brevis" help --page skin
 check '  is told which there is' says 'the word scenario'
 check 'no such shell' exits 2 "$brevis" help --shell fish
