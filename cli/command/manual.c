@@ -47,6 +47,9 @@ static const struct {
     {"COLUMNS", "width of a terminal; pipes and files have their own"},
     {"NO_COLOR", "when it is set, nothing is marked at a terminal"},
     {"OMP_NUM_THREADS", "how many threads are used where --threads does not say; the results do not depend on it"},
+    {"OMP_STACKSIZE",
+     "stack of each further thread: 128k is enough for a run; the first thread has what ulimit -s says, "
+     "where 128 kB are enough for a run and 512 kB for every command"},
     {"PATH", "where gnuplot is looked for; only folders in it that begin with / count"},
     {"TERM", "dumb: nothing is marked at this terminal"},
 };

@@ -6,6 +6,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <sys/types.h>
@@ -50,16 +51,17 @@ int brv_folder_remove(const char *path)
  * which is no answer to the question. A file that has gone meanwhile, or is a link by now, is none of ours.            */
 static int is_ours(int folder, const char *name)
 {
-    char head[HEAD_ROOM + 1];
     const int file = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
     if (file < 0) return errno == ENOENT || errno == ELOOP ? 0 : -1;
-    const ssize_t n = read(file, head, HEAD_ROOM);
+    char *head = malloc(HEAD_ROOM + 1);
+    const ssize_t n = head ? read(file, head, HEAD_ROOM) : -1;
     const int why = errno;
+    if (n >= 0) head[n] = '\0';
+    const int ours = n < 0 ? -1 : strstr(head, "brevis") != NULL;
+    free(head);
     close(file);
     errno = why;
-    if (n < 0) return -1;
-    head[n] = '\0';
-    return strstr(head, "brevis") != NULL;
+    return ours;
 }
 
 /* May a result hold a file of this name? All that any command writes: tables, with the pictures drawn from them, and texts. An

@@ -66,8 +66,8 @@ check 'each option is described once' cmp "$box/every" "$box/found"
 sed -n 's/^ *BRV_EXIT_[A-Z]* = \([0-9]*\).*/\1/p' cli/command/command.h | sort >"$box/codes"
 section 'EXIT STATUS' | sed -n 's/^\.It \([0-9]*\)$/\1/p' | sort >"$box/found"
 check 'every exit code' cmp "$box/codes" "$box/found"
-# OMP_NUM_THREADS is read by the library for threads, and by no line of this program.
-{ grep -rhoE 'getenv\("[A-Z_]+"' cli | grep -oE '[A-Z_]{2,}'; echo OMP_NUM_THREADS; } | sort -u >"$box/looked_at"
+# OMP_NUM_THREADS and OMP_STACKSIZE are read by the library for threads, and by no line of this program.
+{ grep -rhoE 'getenv\("[A-Z_]+"' cli | grep -oE '[A-Z_]{2,}'; echo OMP_NUM_THREADS; echo OMP_STACKSIZE; } | sort -u >"$box/looked_at"
 section ENVIRONMENT | sed -n 's/^\.It Ev "\(.*\)"$/\1/p' | sort >"$box/found"
 check 'every variable that is looked at, and no others' cmp "$box/looked_at" "$box/found"
 check 'its cautions' grep -q 'Not a medical device' "$box/brevis.1"
