@@ -8,7 +8,7 @@ enum brv_exit {
     BRV_EXIT_USAGE = 2,    /* the words on the command line are wrong */
     BRV_EXIT_REFUSED = 3,  /* the scenario has faults                 */
     BRV_EXIT_FILE = 4,     /* a file cannot be read or written        */
-    BRV_EXIT_NUMERICS = 5, /* a stated tolerance was not reached      */
+    BRV_EXIT_NUMERICS = 5, /* the arithmetic failed its own check     */
     BRV_EXIT_MEMORY = 6,
     BRV_EXIT_INTERRUPTED = 130
 };

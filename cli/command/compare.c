@@ -25,7 +25,10 @@ static void name_after_file(struct brv_choice *choice, const char *path)
     const char *dot = strrchr(name, '.');
     const int length = dot && dot > name ? (int)(dot - name) : (int)strlen(name);
     char whole[BRV_FRAME_PATH_SIZE], shown[BRV_FRAME_PATH_SIZE];
-    snprintf(whole, sizeof whole, "%.*s", length, strcmp(path, "-") ? name : "standard input");
+    if (strcmp(path, "-"))
+        snprintf(whole, sizeof whole, "%.*s", length, name);
+    else
+        snprintf(whole, sizeof whole, "%s", brv_document_called(path));
     brv_letters_cut(choice->name, sizeof choice->name, brv_letters_shown(shown, sizeof shown, whole),
                     BRV_CHOICE_NAME_LETTERS);
 }

@@ -354,7 +354,16 @@ static void print_key(const struct brv_key *key)
     print_source(key);
 }
 
-/* Does WORD name this key: "spot", "light.spot", "skin.basal.blood", "lesion.grain.diameter"? */
+/* "basal.melanosomes", as it stands in lesion: a layer of a ready skin and a dot in front of the key. */
+static bool is_layer_short(const char *word, const char *dot)
+{
+    const char *const *kinds = brv_keys[brv_key_find(BRV_SCOPE_LAYER, "kind")].words;
+    for (size_t i = 0; kinds[i]; i++)
+        if (strlen(kinds[i]) == (size_t)(dot - word) && !strncmp(word, kinds[i], strlen(kinds[i]))) return true;
+    return false;
+}
+
+/* Does WORD name this key: "spot", "light.spot", "skin.basal.blood", "basal.blood", "lesion.grain.diameter"? */
 static bool names(const char *word, const struct brv_key *key)
 {
     const char *section = brv_scope_name(key->scope);
@@ -367,6 +376,7 @@ static bool names(const char *word, const struct brv_key *key)
         if (skin) return strncmp(word, "lesion.grain.", 13) != 0;
         return key->scope == BRV_SCOPE_GRAIN && !strncmp(word, "lesion.grain.", 13);
     }
+    if (skin && is_layer_short(word, last)) return true;
     const size_t length = strlen(section);
     const bool begins = !strncmp(word, section, length) && word[length] == '.';
     return begins && (skin || word + length == last);
@@ -408,10 +418,37 @@ static const char *meant_by(const char *word)
     return nearest.best;
 }
 
+/* The section whose name the first part of a path nearly is, or NULL. */
+static const char *section_meant(const char *word, const char *dot)
+{
+    char first[BRV_SHOWN_SIZE];
+    struct brv_nearest nearest = {.word = first};
+    snprintf(first, sizeof first, "%.*s", (int)(dot - word < BRV_SHOWN_SIZE ? dot - word : 0), word);
+    for (size_t i = 0; i < N_SECTION; i++) brv_nearest_offer(&nearest, sections[i].name);
+    brv_nearest_offer(&nearest, "lesion");
+    return nearest.best;
+}
+
+/* "papillary.blood": a key of a layer that may be called anything. */
+static bool is_of_own_layer(const char *word, const char *dot)
+{
+    return dot && strchr(word, '.') == dot && brv_key_find(BRV_SCOPE_LAYER, dot + 1) >= 0 && !section_meant(word, dot);
+}
+
 static int unknown_key(const char *word)
 {
     char shown[BRV_SHOWN_SIZE];
-    const char *meant = meant_by(word), *last = strrchr(word, '.');
+    const char *last = strrchr(word, '.');
+    if (!*word) {
+        fputs("brevis explain: no section or key has an empty name; `brevis explain` lists them all\n", stderr);
+        return BRV_EXIT_USAGE;
+    }
+    if (is_of_own_layer(word, last)) {
+        fprintf(stderr, "brevis explain: no section or key is called %s; did you mean skin.%s?\n",
+                brv_fault_shown(shown, word), shown);
+        return BRV_EXIT_USAGE;
+    }
+    const char *meant = meant_by(word);
     const bool behind = meant && last && !strchr(meant, '.') && last - word < BRV_SHOWN_SIZE;
     fprintf(stderr, "brevis explain: no section or key is called %s", brv_fault_shown(shown, word));
     for (const struct brv_command *command = brv_commands; command->name; command++)
@@ -419,7 +456,11 @@ static int unknown_key(const char *word)
             fprintf(stderr, "; it is a command: `brevis help %s`\n", word);
             return BRV_EXIT_USAGE;
         }
-    if (meant) fprintf(stderr, "; did you mean %.*s%s?", behind ? (int)(last - word) + 1 : 0, word, meant);
+    const char *section = behind && !strcmp(meant, last + 1) ? section_meant(word, last) : NULL;
+    if (section)
+        fprintf(stderr, "; did you mean %s.%s?", section, meant);
+    else if (meant)
+        fprintf(stderr, "; did you mean %.*s%s?", behind ? (int)(last - word) + 1 : 0, word, meant);
     fputs(meant ? "\n" : "; `brevis explain` lists them all\n", stderr);
     return BRV_EXIT_USAGE;
 }
@@ -463,6 +504,9 @@ static int explain_one(const char *word)
         if (!names(word, &brv_keys[row])) continue;
         if (n++) putchar('\n');
         print_key(&brv_keys[row]);
+        const char *dot = strchr(word, '.');
+        if (dot && is_layer_short(word, dot) && strcmp(dot + 1, "kind")) /* which a lesion does not change */
+            printf("written   lesion.%s in the spot, skin.%s around it\n", word, word);
     }
     if (!n) n = print_meanings(word);
     return n ? BRV_EXIT_DONE : unknown_key(word);
@@ -477,6 +521,10 @@ int brv_command_explain(int argc, char *argv[])
     if (options.n_word && !strcmp(options.word[0], "terms")) {
         print_terms(page);
         return BRV_EXIT_DONE;
+    }
+    if (options.n_word && page) {
+        fputs("brevis explain: --page takes the word terms, or none\n", stderr);
+        return BRV_EXIT_USAGE;
     }
     if (options.n_word) return explain_one(options.word[0]);
     if (page)

@@ -77,7 +77,9 @@ int brv_help_unknown(const char *word)
     for (const struct brv_command *command = brv_commands; command->name; command++)
         brv_nearest_offer(&nearest, command->name);
     brv_fault_shown(shown, word);
-    if (nearest.best)
+    if (!*word)
+        fputs("brevis: an empty word is no command; `brevis help` lists them\n", stderr);
+    else if (nearest.best)
         fprintf(stderr, "brevis: there is no command %s; did you mean %s?\n", shown, nearest.best);
     else if (word[0] == '-' && word[1])
         fprintf(stderr, "brevis: %s: a command comes first, options after it; `brevis help` lists them\n", shown);
@@ -105,8 +107,14 @@ static int print_page(const struct brv_options *options)
     return BRV_EXIT_DONE;
 }
 
-static int print_shell(const char *name)
+static int print_shell(const struct brv_options *options)
 {
+    const char *name = options->shell;
+    if (options->n_word || options->given & BRV_OPTION_PAGE) {
+        fprintf(stderr, "brevis help: %s\n",
+                options->n_word ? "--shell takes no command" : "give --page or --shell, not both");
+        return BRV_EXIT_USAGE;
+    }
     if (!strcmp(name, "bash"))
         brv_shell_bash();
     else if (!strcmp(name, "zsh"))
@@ -128,7 +136,7 @@ int brv_command_help(int argc, char *argv[])
     }
     const int stop = brv_options_read(&options, argc, argv, BRV_HELP_OPTIONS, 0, 1, "one command");
     if (stop >= 0) return stop;
-    if (options.shell) return print_shell(options.shell);
+    if (options.shell) return print_shell(&options);
     if (options.given & BRV_OPTION_PAGE) return print_page(&options);
     return brv_help_command(options.word[0]);
 }

@@ -142,6 +142,10 @@ static int unknown_lesson(const char *name)
 {
     char shown[BRV_SHOWN_SIZE];
     struct brv_nearest nearest = {.word = name};
+    if (!*name) {
+        fputs("brevis lesson: no lesson has an empty name; `brevis lesson` lists them\n", stderr);
+        return BRV_EXIT_USAGE;
+    }
     for (size_t i = 0; brv_lessons[i]; i++) brv_nearest_offer(&nearest, brv_lessons[i]->name);
     brv_nearest_offer(&nearest, BRV_NUMBERS_NAME);
     fprintf(stderr, "brevis lesson: there is no lesson %s", brv_fault_shown(shown, name));
@@ -159,16 +163,27 @@ static int no_seed(const char *name)
     return BRV_EXIT_USAGE;
 }
 
+/* The list of lessons takes no options. */
+static int list_all(const struct brv_options *options)
+{
+    const char *option = brv_options_first(options->given);
+    if (!option) {
+        brv_handout_list(stdout);
+        return BRV_EXIT_DONE;
+    }
+    const bool seed = !strcmp(option, "seed");
+    fprintf(stderr, "brevis lesson: --%s goes with the name of a lesson%s; `brevis lesson` lists them\n", option,
+            seed ? ", as in `brevis lesson " BRV_NUMBERS_NAME " --seed ...`" : "");
+    return BRV_EXIT_USAGE;
+}
+
 int brv_command_lesson(int argc, char *argv[])
 {
     struct brv_options options;
     const int stop =
         brv_options_read(&options, argc, argv, BRV_LESSON_OPTIONS, 0, 1, "the name of one lesson; none lists them");
     if (stop >= 0) return stop;
-    if (options.n_word == 0) {
-        brv_handout_list(stdout);
-        return BRV_EXIT_DONE;
-    }
+    if (options.n_word == 0) return list_all(&options);
     if (!strcmp(options.word[0], BRV_NUMBERS_NAME)) return brv_lesson_numbers(&options);
     if (options.given & BRV_OPTION_SEED) return no_seed(options.word[0]);
     const struct brv_lesson *lesson = brv_lesson_called(options.word[0]);

@@ -17,11 +17,14 @@ static const struct {
     int code;
     const char *text;
 } exits[] = {
-    {BRV_EXIT_DONE, "done"},
+    {BRV_EXIT_DONE,
+     "done; a walk of photons that its number ends at a larger error than light.error is done, with a note"},
     {BRV_EXIT_USAGE, "the words on the command line are wrong"},
     {BRV_EXIT_REFUSED, "the scenario, or a key of it, is refused; every fault is told with its line and column"},
     {BRV_EXIT_FILE, "a file cannot be read or written, or results are there already"},
-    {BRV_EXIT_NUMERICS, "a stated tolerance was not reached"},
+    {BRV_EXIT_NUMERICS, "the arithmetic failed its own check, and nothing was written: budget of the light (1e-8), "
+                        "audit of the heat (1e-10), "
+                        "or a step of a method"},
     {BRV_EXIT_MEMORY, "out of memory"},
     {BRV_EXIT_INTERRUPTED, "interrupted; what was complete is kept"},
 };
@@ -44,6 +47,9 @@ static const struct {
     {"COLUMNS", "width of a terminal; pipes and files have their own"},
     {"NO_COLOR", "when it is set, nothing is marked at a terminal"},
     {"OMP_NUM_THREADS", "how many threads are used where --threads does not say; the results do not depend on it"},
+    {"OMP_STACKSIZE",
+     "stack of each further thread: 128k is enough for a run; the first thread has what ulimit -s says, "
+     "where 128 kB are enough for a run and 512 kB for every command"},
     {"PATH", "where gnuplot is looked for; only folders in it that begin with / count"},
     {"TERM", "dumb: nothing is marked at this terminal"},
 };

@@ -210,6 +210,7 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
     struct option list[N_OPTION + 1];
     list_allowed(list, allowed | BRV_OPTION_HELP);
     *options = (struct brv_options){.command = argv[0]};
+    unsetenv("POSIXLY_CORRECT"); /* getopt would take all that stands behind the first word for words */
     opterr = 0;
     optind = 1;
     for (int option; (option = getopt_long(argc, argv, ":h", list, NULL)) != -1;) {
@@ -229,6 +230,13 @@ int brv_options_read(struct brv_options *options, int argc, char *argv[], unsign
 const struct brv_option_row *brv_options_row(size_t i)
 {
     return i < N_OPTION ? &table[i] : NULL;
+}
+
+const char *brv_options_first(unsigned given)
+{
+    for (size_t i = 0; i < N_OPTION; i++)
+        if (table[i].bit & given) return table[i].name;
+    return NULL;
 }
 
 void brv_options_wrap(FILE *to, const char *text, size_t indent)

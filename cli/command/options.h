@@ -75,6 +75,9 @@ struct brv_options {
 int brv_options_read(struct brv_options *options, int argc, char *argv[], unsigned allowed, int least, int most,
                      const char *wanted);
 
+/* The name of the first option of the table among the bits `given`, to be named in a refusal; NULL: none is. */
+const char *brv_options_first(unsigned given);
+
 /* Writes the help lines of `allowed` to stdout. */
 void brv_options_help(unsigned allowed);
 

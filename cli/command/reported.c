@@ -84,6 +84,11 @@ int brv_command_reported(int argc, char *argv[])
         return BRV_EXIT_USAGE;
     }
     if (!page) return answer(&options);
+    const char *other = brv_options_first(options.given & ~(unsigned)BRV_OPTION_PAGE);
+    if (other) {
+        fprintf(stderr, "brevis reported: --page takes no scenario and no other option, not --%s\n", other);
+        return BRV_EXIT_USAGE;
+    }
     brv_reported_page(stdout);
     return BRV_EXIT_DONE;
 }

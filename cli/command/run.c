@@ -15,6 +15,7 @@
 
 #include <stdbool.h>
 #include <stdio.h>
+#include <stdlib.h>
 
 enum { REASON_SIZE = 512 };
 
@@ -190,22 +191,23 @@ static int answer_request(const struct brv_request *request, const struct brv_or
                           const struct brv_options *options)
 {
     struct brv_frame frame;
-    struct brv_result result;
+    struct brv_result *result = malloc(sizeof *result); /* it and the request would be much of a small stack */
+    if (!result) return brv_frame_failed("run", BRV_MEMORY, NULL);
     int code = brv_frame_begin(&frame, "run", options, options->word[0]);
-    if (code) return code;
-    code = solve(&result, request, options);
+    if (!code) code = solve(result, request, options);
     if (code == BRV_EXIT_DONE) {
         struct brv_spots spots;
-        const bool others = !stopped(&result) && solve_spots(&spots, request, options);
+        const bool others = !stopped(result) && solve_spots(&spots, request, options);
         struct brv_report report = brv_frame_report(&frame, options);
         report.origin = origin;
         report.n_origin = 1;
-        const struct answer answer = {request, &result, others ? &spots : NULL, &report};
+        const struct answer answer = {request, result, others ? &spots : NULL, &report};
         code = write_all(&frame, options, &answer);
-        if (code == BRV_EXIT_DONE && stopped(&result)) code = BRV_EXIT_INTERRUPTED;
-        brv_run_free(&result);
+        if (code == BRV_EXIT_DONE && stopped(result)) code = BRV_EXIT_INTERRUPTED;
+        brv_run_free(result);
     }
     brv_frame_abandon(&frame);
+    free(result);
     return code;
 }
 
@@ -216,10 +218,12 @@ int brv_command_run(int argc, char *argv[])
         brv_options_read(&options, argc, argv, BRV_RUN_OPTIONS, 1, 1, "one scenario file, or - for standard input");
     if (stop >= 0) return stop;
 
-    struct brv_request request;
     struct brv_origin origin;
-    int code = brv_frame_request_kept(&request, &origin, &options);
-    if (!code) code = answer_request(&request, &origin, &options);
+    struct brv_request *request = malloc(sizeof *request);
+    if (!request) return brv_frame_failed("run", BRV_MEMORY, NULL);
+    int code = brv_frame_request_kept(request, &origin, &options);
+    if (!code) code = answer_request(request, &origin, &options);
     brv_frame_forget(&origin);
+    free(request);
     return code;
 }

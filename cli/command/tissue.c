@@ -302,6 +302,10 @@ int brv_command_tissue(int argc, char *argv[])
     const int stop =
         brv_options_read(&options, argc, argv, BRV_TISSUE_OPTIONS, 1, 1, "one scenario file, or - for standard input");
     if (stop >= 0) return stop;
+    if (options.given & BRV_OPTION_CSV && options.given & BRV_OPTION_SPECTRUM) {
+        fputs("brevis tissue: --spectrum is comma-separated already; give --csv or --spectrum\n", stderr);
+        return BRV_EXIT_USAGE;
+    }
 
     struct brv_request request;
     struct brv_faults faults = {.n = 0};

@@ -234,7 +234,9 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     if (!S_ISDIR(there.st_mode)) return refuse(reason, room, "%s is there already and is not a directory", target);
     char other[BRV_FOLDER_NAME_SIZE];
     const int result = brv_folder_is_result(target, other);
-    if (result < 0) return refuse(reason, room, "%s cannot be looked at: %s", target, strerror(errno));
+    if (result < 0)
+        return refuse(reason, room, "%s%s%s cannot be looked at, so %s is kept: %s", target, *other ? "/" : "", other,
+                      target, strerror(errno));
     if (result == 1 && faccessat(AT_FDCWD, target, W_OK | X_OK, AT_EACCESS))
         return refuse(reason, room, "%s may not be changed, so it is kept: %s", target, strerror(errno));
     if (result == 1 && force) return 0;

@@ -6,6 +6,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <sys/types.h>
@@ -46,15 +47,21 @@ int brv_folder_remove(const char *path)
 
 /* ---- what may be replaced ---- */
 
-/* Does the file begin as this program writes it? Others call files card.html too. */
-static bool is_ours(int folder, const char *name)
+/* Does the file begin as this program writes it? Others call files card.html too. -1: it cannot be looked at (errno says why),
+ * which is no answer to the question. A file that has gone meanwhile, or is a link by now, is none of ours.            */
+static int is_ours(int folder, const char *name)
 {
-    char head[HEAD_ROOM + 1];
     const int file = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    const ssize_t n = file < 0 ? 0 : read(file, head, HEAD_ROOM);
-    if (file >= 0) close(file);
-    head[n > 0 ? n : 0] = '\0';
-    return strstr(head, "brevis") != NULL;
+    if (file < 0) return errno == ENOENT || errno == ELOOP ? 0 : -1;
+    char *head = malloc(HEAD_ROOM + 1);
+    const ssize_t n = head ? read(file, head, HEAD_ROOM) : -1;
+    const int why = errno;
+    if (n >= 0) head[n] = '\0';
+    const int ours = n < 0 ? -1 : strstr(head, "brevis") != NULL;
+    free(head);
+    close(file);
+    errno = why;
+    return ours;
 }
 
 /* May a result hold a file of this name? All that any command writes: tables, with the pictures drawn from them, and texts. An
@@ -79,32 +86,41 @@ static bool is_kind(const char *name)
     return false;
 }
 
-int brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE])
+/* One file of a folder: 1, it is a mark of this program; 0, it is no mark, but may stand in a result; -1, it cannot be looked at
+ * (errno says why); -2, no result holds it.                                                                           */
+static int file_says(int folder, const char *name)
 {
     static const char *const marks[] = {BRV_DIRECTORY_MARK, BRV_DIRECTORY_CARD, BRV_DIRECTORY_SHEET};
+    struct stat there;
+    if (!is_kind(name)) return -2;
+    if (fstatat(folder, name, &there, AT_SYMLINK_NOFOLLOW)) return errno == ENOENT ? 0 : -1;
+    if (!S_ISREG(there.st_mode)) return -2;
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
+        if (!strcmp(name, marks[i])) return is_ours(folder, name);
+    return 0;
+}
+
+int brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE])
+{
     const int folder = open(path, BRV_FOLDER_OPEN);
     DIR *list = folder < 0 ? NULL : fdopendir(folder);
-    bool marked = false, good = true;
+    bool marked = false;
+    int says = 0, why = errno;
     size_t n = 0;
     *other = '\0';
-    if (!list) {
-        const int why = errno;
-        if (folder >= 0) close(folder);
-        errno = why;
-        return -1;
-    }
-    for (const struct dirent *file; good && (file = readdir(list));) {
-        struct stat there;
+    if (!list && folder >= 0) close(folder);
+    for (const struct dirent *file; says >= 0 && list && (file = readdir(list));) {
         if (!strcmp(file->d_name, ".") || !strcmp(file->d_name, "..")) continue;
         n++;
-        good = is_kind(file->d_name) && !fstatat(folder, file->d_name, &there, AT_SYMLINK_NOFOLLOW) &&
-               S_ISREG(there.st_mode);
-        if (!good) snprintf(other, BRV_FOLDER_NAME_SIZE, "%s", file->d_name);
-        for (size_t i = 0; good && i < sizeof marks / sizeof *marks; i++)
-            marked |= !strcmp(file->d_name, marks[i]) && is_ours(folder, marks[i]);
+        says = file_says(folder, file->d_name);
+        why = errno;
+        marked |= says == 1;
+        if (says < 0) snprintf(other, BRV_FOLDER_NAME_SIZE, "%s", file->d_name);
     }
-    closedir(list);
-    return good && (marked || n == 0);
+    if (list) closedir(list);
+    errno = why;
+    if (!list || says == -1) return -1;
+    return says >= 0 && (marked || n == 0);
 }
 
 bool brv_folder_is_own(const char *path)

@@ -13,8 +13,8 @@ enum { BRV_FOLDER_NAME_SIZE = 256, BRV_FOLDER_OPEN = O_RDONLY | O_DIRECTORY | O_
 int brv_folder_remove(const char *path);
 
 /* A folder that may be replaced: empty, or one with a mark (report/directory.h) that this program wrote and with nothing that
- * it never writes: 1. Otherwise 0, and `other` names what speaks against it, "" where it is the want of a mark. -1: it cannot
- * be looked at (errno says why).                                                                                     */
+ * it never writes: 1. Otherwise 0, and `other` names what speaks against it, "" where it is the want of a mark. -1: it, or the
+ * file in it that `other` names, cannot be looked at (errno says why).                                                */
 int brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE]);
 
 /* Does the folder belong to who runs this? Where several people may write, as in /tmp, anybody may make folders of any name:

@@ -110,15 +110,17 @@ static bool last_is_above(const struct brv_card *card)
 }
 
 /* "78.8", or ">79" where it would boil. */
-static const char *rise_text(char out[BRV_TERM_SIZE], double rise, double ceiling, int digits)
+static const char *rise_text(char out[BRV_NUMBER_SIZE], double rise, double ceiling)
 {
     char number[BRV_NUMBER_SIZE];
-    const bool over = rise > ceiling;
-    if (digits == 2 && !over && rise < 99.5)
-        snprintf(out, BRV_TERM_SIZE, "%.2g", rise);
-    else
-        snprintf(out, BRV_TERM_SIZE, "%s%s", over ? ">" : "", brv_number_short(number, over ? ceiling : rise));
+    snprintf(out, BRV_NUMBER_SIZE, "%s%.60s", rise > ceiling ? ">" : "", brv_number_short(number, fmin(rise, ceiling)));
     return out;
+}
+
+/* The same for low and high. */
+static const char *end_text(char out[BRV_NUMBER_SIZE], double rise, double ceiling, bool up)
+{
+    return rise > ceiling ? rise_text(out, rise, ceiling) : brv_number_outward(out, rise, up);
 }
 
 static void add_reading(struct brv_sheet *lines, const struct brv_card *card)
@@ -149,20 +151,29 @@ static void add_reading(struct brv_sheet *lines, const struct brv_card *card)
                       "gaussian beam: on its axis, where all this is computed, the fluence is twice energy / area.");
 }
 
+static const char *bound_text(char out[BRV_NUMBER_SIZE], double rise, double ceiling)
+{
+    char number[BRV_NUMBER_SIZE];
+    snprintf(out, BRV_NUMBER_SIZE, "by %s %.24s K", rise > ceiling ? "more than" : "up to",
+             brv_number_short(number, fmin(rise, ceiling)));
+    return out;
+}
+
 /* Blood at the highest step: a line to look at. */
 static void add_vessel(struct brv_sheet *lines, const struct brv_card *card)
 {
     const struct brv_vessel_ask *vessel = &card->request->scenario.vessel;
     const struct brv_test_spot *last = &card->spots->step[card->spots->n - 1];
-    char lesion[BRV_TERM_SIZE], neighbour[BRV_TERM_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE];
+    char lesion[BRV_NUMBER_SIZE], neighbour[BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE];
     if (isnan(last->site[BRV_LESION].vessel.value)) return;
     brv_sheet_add(lines, "BLOOD",
-                  "at the last spot the light of one pulse warms blood in a vessel of %s at %s by %s K, neighbour %s K, if all is kept, "
-                  "on top of the tissue around it.",
+                  "at the last spot the light of one pulse warms blood in a vessel of %s at %s %s, neighbour %s, if "
+                  "all is kept, on "
+                  "top of the tissue around it.",
                   brv_number_unit(diameter, vessel->diameter, BRV_LENGTH),
                   brv_number_unit(depth, vessel->depth, BRV_LENGTH),
-                  rise_text(lesion, last->site[BRV_LESION].vessel.value, ceiling_of(card), 3),
-                  rise_text(neighbour, last->site[BRV_NEIGHBOUR].vessel.value, ceiling_of(card), 3));
+                  bound_text(lesion, last->site[BRV_LESION].vessel.value, ceiling_of(card)),
+                  bound_text(neighbour, last->site[BRV_NEIGHBOUR].vessel.value, ceiling_of(card)));
 }
 
 static void add_waiting(struct brv_sheet *lines, const struct brv_scenario *ask)
@@ -237,35 +248,56 @@ static void add_all(struct brv_sheet *lines, const struct brv_card *card)
 
 static const char *const sign_word[BRV_N_SIGN] = {"none", "unsure", "sign"};
 
+/* What the model says of a spot, from left to right. */
+enum { SPOT, FLUENCE, ENERGY, SHARE_LESION, SHARE_NEIGHBOUR, SIGN_LESION, SIGN_NEIGHBOUR, LAYER, N_CELL };
+
 struct cells {
-    char number[8], fluence[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE];
-    char share[BRV_N_SITE][BRV_TERM_SIZE];
-    const char *sign[BRV_N_SITE];
-    char layer[BRV_TERM_SIZE];
+    char text[N_CELL][BRV_TERM_SIZE];
 };
 
 static void fill_cells(struct cells *cells, const struct brv_test_spot *step, size_t k, double ceiling)
 {
-    snprintf(cells->number, sizeof cells->number, "%zu", k + 1);
-    brv_number_short(cells->fluence, 1e-4 * step->fluence);
-    brv_number_short(cells->energy, 1e3 * step->energy);
-    for (size_t site = 0; site < BRV_N_SITE; site++) {
-        brv_term_compact(cells->share[site], BRV_HEADLINE_SHARE, &step->site[site].share);
-        cells->sign[site] = sign_word[step->site[site].sign];
-    }
-    const struct brv_spread *layer = &step->site[BRV_LESION].layer;
-    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE];
-    snprintf(cells->layer, sizeof cells->layer, "%.12s (%.12s..%.12s)", rise_text(value, layer->value, ceiling, 3),
-             rise_text(low, layer->low, ceiling, 2), rise_text(high, layer->high, ceiling, 2));
+    const struct brv_test_spot_site *lesion = &step->site[BRV_LESION], *neighbour = &step->site[BRV_NEIGHBOUR];
+    snprintf(cells->text[SPOT], sizeof cells->text[SPOT], "%zu", k + 1);
+    brv_number_short(cells->text[FLUENCE], 1e-4 * step->fluence);
+    brv_number_short(cells->text[ENERGY], 1e3 * step->energy);
+    brv_term_compact(cells->text[SHARE_LESION], BRV_HEADLINE_SHARE, &lesion->share);
+    brv_term_compact(cells->text[SHARE_NEIGHBOUR], BRV_HEADLINE_SHARE, &neighbour->share);
+    snprintf(cells->text[SIGN_LESION], BRV_TERM_SIZE, "%s", sign_word[lesion->sign]);
+    snprintf(cells->text[SIGN_NEIGHBOUR], BRV_TERM_SIZE, "%s", sign_word[neighbour->sign]);
+    const struct brv_spread *layer = &lesion->layer;
+    char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
+    snprintf(cells->text[LAYER], BRV_TERM_SIZE, "%.12s (%.12s..%.12s)", rise_text(value, layer->value, ceiling),
+             end_text(low, layer->low, ceiling, false), end_text(high, layer->high, ceiling, true));
 }
 
 /* ---- for the terminal ---- */
 
-static void text_row(FILE *to, const char *number, const char *fluence, const char *energy, const char *one,
-                     const char *two, const char *sign_one, const char *sign_two, const char *layer, const char *seen)
+static void text_row(FILE *to, const size_t width[N_CELL], const struct cells *cells, const char *seen)
 {
-    fprintf(to, "%-5s%-8s%-7s%-16s%-16s%-8s%-10s%-16s%s\n", number, fluence, energy, one, two, sign_one, sign_two,
-            layer, seen);
+    for (size_t i = 0; i < N_CELL; i++) fprintf(to, "%-*s", (int)width[i], cells->text[i]);
+    fprintf(to, "%s\n", seen);
+}
+
+/* As wide as heads and usual numbers need, and wider for a number that would touch the next one. */
+static void write_table(FILE *to, const struct brv_card *card)
+{
+    static const struct cells head[] = {
+        {{"spot", "fluence", "energy", "grains disrupted, %", "", "model: sign in", "", "rise of its"}},
+        {{"", "J/cm2", "mJ", "lesion", "neighbour", "lesion", "neighbour", "layer, K"}}};
+    size_t width[N_CELL] = {5, 8, 7, 16, 16, 8, 10, 16};
+    struct cells cells;
+    for (size_t k = 0; k < card->spots->n; k++) {
+        fill_cells(&cells, &card->spots->step[k], k, ceiling_of(card));
+        for (size_t i = 0; i < N_CELL; i++)
+            if (strlen(cells.text[i]) >= width[i]) width[i] = strlen(cells.text[i]) + 1;
+    }
+    text_row(to, width, &head[0], "seen");
+    text_row(to, width, &head[1], "(write here)");
+    for (size_t k = 0; k < card->spots->n; k++) {
+        fill_cells(&cells, &card->spots->step[k], k, ceiling_of(card));
+        text_row(to, width, &cells, "____________________");
+    }
 }
 
 void brv_card_text(FILE *to, const struct brv_card *card)
@@ -278,14 +310,7 @@ void brv_card_text(FILE *to, const struct brv_card *card)
     add_head(&lines, card);
     brv_sheet_text(to, &lines);
     fputc('\n', to);
-    text_row(to, "spot", "fluence", "energy", "grains disrupted, %", "", "model: sign in", "", "rise of its", "seen");
-    text_row(to, "", "J/cm2", "mJ", "lesion", "neighbour", "lesion", "neighbour", "layer, K", "(write here)");
-    for (size_t k = 0; k < card->spots->n; k++) {
-        struct cells cells = {.number = ""};
-        fill_cells(&cells, &card->spots->step[k], k, ceiling_of(card));
-        text_row(to, cells.number, cells.fluence, cells.energy, cells.share[BRV_LESION], cells.share[BRV_NEIGHBOUR],
-                 cells.sign[BRV_LESION], cells.sign[BRV_NEIGHBOUR], cells.layer, "____________________");
-    }
+    write_table(to, card);
     fputc('\n', to);
     add_all(&lines, card);
     brv_sheet_text(to, &lines);
@@ -333,18 +358,10 @@ static void put_table(FILE *to, const struct brv_card *card)
           "</th></tr>\n",
           to);
     for (size_t k = 0; k < spots->n; k++) {
-        struct cells cells = {.number = ""};
-        fill_cells(&cells, &card->spots->step[k], k, ceiling_of(card));
-        const char *const text[] = {cells.number,
-                                    cells.fluence,
-                                    cells.energy,
-                                    cells.share[BRV_LESION],
-                                    cells.share[BRV_NEIGHBOUR],
-                                    cells.sign[BRV_LESION],
-                                    cells.sign[BRV_NEIGHBOUR],
-                                    cells.layer};
+        struct cells cells;
+        fill_cells(&cells, &spots->step[k], k, ceiling_of(card));
         fputs("<tr>", to);
-        for (size_t i = 0; i < sizeof text / sizeof *text; i++) brv_sheet_put_in(to, "td", text[i]);
+        for (size_t i = 0; i < N_CELL; i++) brv_sheet_put_in(to, "td", cells.text[i]);
         fputs("<td class=\"seen\"></td><td class=\"seen\"></td></tr>\n", to);
     }
     fputs("</table></div>\n<p class=\"title\">Laid on: ____________________ Looked at again: ____________________</p>\n"

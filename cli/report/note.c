@@ -85,10 +85,10 @@ static void note_sampled(struct brv_notes *notes, const struct brv_result *resul
     const struct brv_light *light = &result->site[BRV_LESION].light, *other = &result->site[BRV_NEIGHBOUR].light;
     if (light->method != BRV_METHOD_SAMPLED) return;
     const double worst = fmax(worst_error(light), worst_error(other));
-    brv_notes_add(notes,
-                  "light sampled: %s%llu photons in the lesion, %llu beside it; standard error at most %.2g %%%s.",
+    char percent[BRV_NUMBER_SIZE];
+    brv_notes_add(notes, "light sampled: %s%llu photons in the lesion, %llu beside it; standard error at most %s %%%s.",
                   light->stopped || other->stopped ? "stopped at " : "", (unsigned long long)light->photons,
-                  (unsigned long long)other->photons, 100.0 * worst,
+                  (unsigned long long)other->photons, brv_number_two(percent, 100.0 * worst),
                   worst > result->ask.beam.error ? ", more than was asked" : "");
 }
 

@@ -31,6 +31,26 @@ const char *brv_number_short(char out[BRV_NUMBER_SIZE], double value)
     return out;
 }
 
+const char *brv_number_two(char out[BRV_NUMBER_SIZE], double value)
+{
+    const double size = fabs(value);
+    snprintf(out, BRV_NUMBER_SIZE, size >= 99.5 && size < 1e6 ? "%.0f" : "%.2g", value);
+    return out;
+}
+
+/* A number that has two digits but for its last bits stays what it is. */
+#define LAST_BITS 1e-9
+
+const char *brv_number_outward(char out[BRV_NUMBER_SIZE], double value, bool up)
+{
+    const double size = fabs(value);
+    if (!isfinite(value) || !(size > 0.0) || size >= 99.5) return brv_number_short(out, value);
+    const double last_digit = pow(10.0, floor(log10(size)) - 1.0), steps = value / last_digit,
+                 slack = LAST_BITS * size / last_digit;
+    snprintf(out, BRV_NUMBER_SIZE, "%.2g", last_digit * (up ? ceil(steps - slack) : floor(steps + slack)));
+    return strchr(out, 'e') ? brv_number_short(out, strtod(out, NULL)) : out;
+}
+
 const char *brv_number_unit(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension)
 {
     const bool no_time = dimension == BRV_TIME && !(fabs(value) > 0.0); /* 0 s rather than 0 ps */

@@ -5,6 +5,8 @@
 #include "effect/effect.h"
 #include "scenario/keys.h"
 
+#include <stdbool.h>
+
 enum { BRV_NUMBER_SIZE = 64 };
 
 /* The shortest decimal that reads back as the same double; `nan` as "". Returns `out`. */
@@ -12,6 +14,12 @@ const char *brv_number_exact(char out[BRV_NUMBER_SIZE], double value);
 
 /* Three significant digits without exponent where that reads well: 0.058, 61.4, 1840, 2.1e-07; "-" for NaN. */
 const char *brv_number_short(char out[BRV_NUMBER_SIZE], double value);
+
+/* Two significant digits, and 120 rather than 1.2e+02. */
+const char *brv_number_two(char out[BRV_NUMBER_SIZE], double value);
+
+/* Two digits for an end of a range, three from 99.5 on: rounded down, or with `up` up, so that what lies within it still does. */
+const char *brv_number_outward(char out[BRV_NUMBER_SIZE], double value, bool up);
 
 /* Three digits with the unit that reads best: "27.3 ns", "0.6 J/cm2". */
 const char *brv_number_unit(char out[BRV_NUMBER_SIZE], double value, enum brv_dimension dimension);

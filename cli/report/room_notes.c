@@ -174,12 +174,12 @@ static void add_distances(struct brv_sheet *sheet, const struct brv_room_card *c
 {
     const struct brv_hazard *hazard = card->hazard;
     const struct brv_bounds *share = &hazard->reflectance;
-    char range[BRV_SHEET_LINE_SIZE] = ", as given";
+    char range[BRV_SHEET_LINE_SIZE] = ", as given", percent[BRV_NUMBER_SIZE];
     if (!hazard->reflectance_given)
         snprintf(range, sizeof range, " (%.2g to %.2g: grains 3.16-0.316 x dark)", 100.0 * share->low,
                  100.0 * share->high);
-    brv_sheet_add(sheet, "SCATTER", "%.2g %% of light%s returns; metal and glass mirror the beam itself.",
-                  100.0 * share->value, range);
+    brv_sheet_add(sheet, "SCATTER", "%s %% of light%s returns; metal and glass mirror the beam itself.",
+                  brv_number_two(percent, 100.0 * share->value), range);
 }
 
 static void add_skin(struct brv_sheet *sheet)
@@ -288,6 +288,7 @@ static void add_open_rules(struct brv_sheet *sheet, const struct brv_room_card *
 
 static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
+    char mirrored[BRV_NUMBER_SIZE];
     const struct brv_hazard *hazard = card->hazard;
     const struct brv_room_ask *room = &card->request->scenario.room;
     brv_sheet_add(sheet, "READING",
@@ -298,8 +299,8 @@ static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *car
     if (room->view > 0.0)
         brv_sheet_add(sheet, "", "The spot is seen %.3g degrees from straight above.", 180.0 / BRV_PI * room->view);
     brv_sheet_add(sheet, "",
-                  "This surface of the skin mirrors %.2g %% of the beam as a beam; that of a gel or a plate does too.",
-                  100.0 * hazard->mirrored);
+                  "This surface of the skin mirrors %s %% of the beam as a beam; that of a gel or a plate does too.",
+                  brv_number_two(mirrored, 100.0 * hazard->mirrored));
     if (any_unreached(hazard)) brv_sheet_add(sheet, "", "not reached: looked for from the width of the spot outwards.");
     brv_sheet_add(sheet, "",
                   "Lid: this skin with a dermis of %.2g mm%s, pigment 3.16 to 0.316 times as dark; muscle and "

@@ -9,6 +9,7 @@
 #include "report/hash.h"
 #include "report/note.h"
 #include "report/number.h"
+#include "report/term.h"
 #include "report/words.h"
 #include "run/room.h"
 #include "scenario/keys.h"
@@ -20,7 +21,6 @@
 /* So that the whole stays under 42 lines; a train, or something laid on the skin, takes up to 4 more. */
 #define MOST_DEPTH_ROWS   2
 #define SIGN_COLUMN_SHORT (1.0 + 1e-9) /* pigment that just makes a sign makes none: rounding */
-#define LEAST_SHARE       0.01         /* of grains, in %: less is not told */
 #define LEAST_TENS        (-3.0)       /* of damage: less is not told */
 #define MOST_NOTE_LINES   8
 #define NOTHING_LEFT      1e-8 /* of its rise: what a grain has left is then only rounding */
@@ -226,12 +226,13 @@ static void further_thresholds(FILE *to, const struct brv_effect *lesion, const 
 /* "4.24 (1.41 to 12.7)" in MPa */
 static void write_pressure(FILE *to, const struct brv_effect *lesion, const struct brv_effect *neighbour)
 {
-    char what[BRV_NUMBER_SIZE];
+    char what[BRV_NUMBER_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
     if (lesion->pressure.at_criterion || neighbour->pressure.at_criterion)
         snprintf(what, sizeof what, "pressure in a grain up to %.0f C, MPa, rough", lesion->criterion - BRV_ZERO_C);
     else
         snprintf(what, sizeof what, "pressure in a grain, MPa, a rough estimate");
-    spread_row(to, "", what, &lesion->pressure.value, &neighbour->pressure.value, 1e-6, 0.0);
+    row(to, "", what, brv_term_spread(one, BRV_HEADLINE_PRESSURE, &lesion->pressure.value),
+        brv_term_spread(two, BRV_HEADLINE_PRESSURE, &neighbour->pressure.value));
 }
 
 static void write_grain(FILE *to, const struct brv_request *request, const struct brv_result *result)
@@ -261,25 +262,13 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
 
 /* ---- a sign that one can see ---- */
 
-static const char *percent(char out[8], double share)
+/* "90 (77 to 90)", in the words that every table has for it. */
+static const char *shares_text(char out[BRV_TERM_SIZE], const struct brv_effect *effect)
 {
-    snprintf(out, 8, share < 9.95 ? "%.2g" : "%.0f", fmax(share, LEAST_SHARE));
-    return out;
-}
-
-/* "90 (77 to 90)": two digits, for the model is no better; "under 0.01" where next to none is. */
-static const char *shares_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
-{
-    const double here = 100.0 * effect->crowd.here.share.number;
-    const double least = 100.0 * effect->crowd.least.share.number, most = 100.0 * effect->crowd.most.share.number;
-    char text[3][8];
-    if (!(effect->crowd.column > 0.0))
-        snprintf(out, BRV_NUMBER_SIZE, "no pigment");
-    else if (most < LEAST_SHARE)
-        snprintf(out, BRV_NUMBER_SIZE, "under %g", LEAST_SHARE);
-    else
-        snprintf(out, BRV_NUMBER_SIZE, "%s (%s to %s)", percent(text[0], here), percent(text[1], least),
-                 percent(text[2], most));
+    const struct brv_crowd_effect *crowd = &effect->crowd;
+    const struct brv_spread share = {crowd->here.share.number, crowd->least.share.number, crowd->most.share.number};
+    if (crowd->column > 0.0) return brv_term_spread(out, BRV_HEADLINE_SHARE, &share);
+    snprintf(out, BRV_TERM_SIZE, "no pigment");
     return out;
 }
 

@@ -107,19 +107,19 @@ const char *brv_term_label(char out[BRV_TERM_SIZE], enum brv_headline which)
     return out;
 }
 
+enum digits { NEAREST_TWO, DOWN_TO_TWO, UP_TO_TWO, NEAREST_THREE };
+
 /* So many significant digits without exponent where that reads well. */
-static const char *number(char out[BRV_TERM_SIZE], double value, int digits)
+static const char *number(char out[BRV_TERM_SIZE], double value, enum digits digits)
 {
-    char text[BRV_NUMBER_SIZE];
-    if (digits == 3 || isnan(value) || (fabs(value) >= 99.5 && fabs(value) < 1e6))
-        snprintf(out, BRV_TERM_SIZE, "%s", brv_number_short(text, value));
-    else
-        snprintf(out, BRV_TERM_SIZE, "%.*g", digits, value);
+    if (digits == DOWN_TO_TWO || digits == UP_TO_TWO) return brv_number_outward(out, value, digits == UP_TO_TWO);
+    if (digits == NEAREST_THREE || isnan(value) || fabs(value) >= 99.5) return brv_number_short(out, value);
+    snprintf(out, BRV_TERM_SIZE, "%.2g", value);
     return out;
 }
 
 /* Two digits for shares of grains, for the model is no better; "none" is told, not left out. */
-static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, double value, int digits)
+static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, double value, enum digits digits)
 {
     const double shown = value * brv_terms[which].scale;
     if (which == BRV_HEADLINE_SHARE && shown < 0.01)
@@ -141,31 +141,38 @@ static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, do
 
 const char *brv_term_value(char out[BRV_TERM_SIZE], enum brv_headline which, double value)
 {
-    return value_of(out, which, value, 3);
+    return value_of(out, which, value, NEAREST_THREE);
 }
 
-/* The value alone where low and high read the same. */
-static const char *spread_of(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread,
-                             int digits, const char *between)
+/* Would low and high say no more than the value, at so many digits? */
+static bool is_alone(enum brv_headline which, const struct brv_spread *spread, enum digits digits)
 {
-    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE], own[BRV_TERM_SIZE];
-    value_of(value, which, spread->value, 3);
-    value_of(own, which, spread->value, digits);
-    value_of(low, which, spread->low, digits);
-    value_of(high, which, spread->high, digits);
-    if (!strcmp(own, low) && !strcmp(own, high))
-        snprintf(out, BRV_TERM_SIZE, "%.20s", value);
-    else
-        snprintf(out, BRV_TERM_SIZE, "%.16s (%.16s%s%.16s)", value, low, between, high);
-    return out;
+    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE];
+    value_of(value, which, spread->value, digits);
+    return !strcmp(value, value_of(low, which, spread->low, digits)) &&
+           !strcmp(value, value_of(high, which, spread->high, digits));
 }
 
 const char *brv_term_spread(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread)
 {
-    return spread_of(out, which, spread, 3, " to ");
+    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE];
+    brv_term_value(value, which, spread->value);
+    if (is_alone(which, spread, NEAREST_THREE))
+        snprintf(out, BRV_TERM_SIZE, "%.20s", value);
+    else
+        snprintf(out, BRV_TERM_SIZE, "%.16s (%.16s to %.16s)", value, brv_term_value(low, which, spread->low),
+                 brv_term_value(high, which, spread->high));
+    return out;
 }
 
 const char *brv_term_compact(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread)
 {
-    return spread_of(out, which, spread, 2, "..");
+    char value[BRV_TERM_SIZE], low[BRV_TERM_SIZE], high[BRV_TERM_SIZE];
+    brv_term_value(value, which, spread->value);
+    if (is_alone(which, spread, NEAREST_TWO))
+        snprintf(out, BRV_TERM_SIZE, "%.20s", value);
+    else
+        snprintf(out, BRV_TERM_SIZE, "%.16s (%.16s..%.16s)", value, value_of(low, which, spread->low, DOWN_TO_TWO),
+                 value_of(high, which, spread->high, UP_TO_TWO));
+    return out;
 }

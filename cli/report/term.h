@@ -38,7 +38,7 @@ const char *brv_term_value(char out[BRV_TERM_SIZE], enum brv_headline which, dou
 /* "1.53 (0.6 to 3.2)"; the value alone where nothing is uncertain, "1.2 (0.5 to none)" where there is no upper end. */
 const char *brv_term_spread(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread);
 
-/* "0.278 (0.19..0.58)": the same for narrow columns, low and high at two digits. */
+/* "0.278 (0.19..0.58)": the same for narrow columns, low and high at two digits, outward. */
 const char *brv_term_compact(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread);
 
 #endif

@@ -552,6 +552,12 @@ int brv_document_load(char **text, size_t *size, const char *path, struct brv_fa
 {
     *text = NULL;
     *size = 0;
+    if (!*path) {
+        brv_faults_add(faults, "''", 0, 0, "no file has an empty name");
+        return faults->out_of_memory ? BRV_EXIT_MEMORY : BRV_EXIT_FILE;
+    }
+    if (!strcmp(path, "-") && feof(stdin))
+        return trouble(faults, brv_document_called(path), "it was read to its end already");
     if (!strcmp(path, "-")) return read_stream(text, size, brv_document_called(path), stdin, faults);
 
     FILE *from = fopen(path, "rb");

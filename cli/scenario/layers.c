@@ -170,6 +170,12 @@ static void take_layers(struct brv_walk *walk, const struct brv_node *list)
     }
 }
 
+/* A layer of the lesion keeps its kind: what differs are its values. */
+static void refuse_kind(struct brv_walk *walk, const struct brv_node *kind, const char *layer)
+{
+    brv_walk_fault(walk, kind->key_at, "%s.kind: a layer keeps its kind here; change its values instead", layer);
+}
+
 /* Words that stand where a layer of the lesion belongs, and are good words elsewhere. */
 static bool refuse_other_section(struct brv_walk *walk, const struct brv_node *node, const char *prefix)
 {
@@ -183,6 +189,16 @@ static bool refuse_other_section(struct brv_walk *walk, const struct brv_node *n
     return layer || brv_walk_is_section(node->key);
 }
 
+/* The skin could not be read, so that the name may stand where reading failed: the keys below it are looked at all the same. */
+static void look_below(struct brv_walk *walk, const struct brv_node *node, const char *prefix)
+{
+    char shown[BRV_SHOWN_SIZE], path[BRV_WALK_PATH_SIZE];
+    const struct brv_node *kind = node->kind == BRV_NODE_MAP ? brv_node_child(node, "kind") : NULL;
+    snprintf(path, sizeof path, "%s.%s", prefix, brv_fault_shown(shown, node->key));
+    if (kind) refuse_kind(walk, kind, path);
+    if (node->kind == BRV_NODE_MAP) brv_walk_keys_apart(walk, path, node);
+}
+
 static void layer_unknown(struct brv_walk *walk, const struct brv_node *node, const char *prefix)
 {
     char shown[BRV_SHOWN_SIZE], names[BRV_VALUE_LAYERS_SIZE];
@@ -191,9 +207,10 @@ static void layer_unknown(struct brv_walk *walk, const struct brv_node *node, co
     for (size_t i = 0; i < n; i++) brv_nearest_offer(&nearest, walk->request->layer_name[i]);
 
     brv_fault_shown(shown, node->key);
-    if (walk->section[BRV_SCOPE_LAYER].failed || n == 0) return; /* the name may stand where reading failed */
     if (refuse_other_section(walk, node, prefix)) return;
-    if (brv_walk_row("skin", node->key) >= 0)
+    if (walk->section[BRV_SCOPE_LAYER].failed || n == 0)
+        look_below(walk, node, prefix);
+    else if (brv_walk_row("skin", node->key) >= 0)
         brv_walk_fault(walk, node->key_at, "%s.%s: the layer is missing in front of it, as in %s.%s", prefix, shown,
                        walk->request->layer_name[n > 1 ? n - 2 : 0], shown);
     else if (nearest.best)
@@ -215,18 +232,18 @@ static bool is_skin_word(const char *key)
     return false;
 }
 
-/* A layer of the lesion keeps its kind: what differs are its values. */
 static void change_layer(struct brv_walk *walk, struct brv_target target, const struct brv_node *map)
 {
     const struct brv_node *kind = brv_node_child(map, "kind");
     const char *name = walk->request->layer_name[target.layer];
+    char path[BRV_WALK_PATH_SIZE];
     if (!kind) {
         walk->layer[target.site][target.layer] = map;
         brv_walk_keys(walk, target, map);
         return;
     }
-    brv_walk_fault(walk, kind->key_at, "%s.%s.kind: a layer keeps its kind here; change its values instead",
-                   target.site == BRV_LESION ? "lesion" : "skin", name);
+    snprintf(path, sizeof path, "%s.%s", target.site == BRV_LESION ? "lesion" : "skin", name);
+    refuse_kind(walk, kind, path);
 }
 
 /* Changes on top of a complete skin: the lesion's, or those that --set makes in a ready skin. */

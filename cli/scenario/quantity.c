@@ -209,6 +209,8 @@ static bool refuse_rest(char why[BRV_QUANTITY_WHY_SIZE], const char *text, const
 
     const struct brv_unit *meant = brv_unit_meant(rest, dimension);
     brv_fault_shown(shown, rest);
+    if (brv_unit_is_foreign(rest))
+        return refuse(why, "%s is not taken here; it can be %s", shown, brv_unit_list(list, dimension));
     if (meant) return refuse(why, "no unit is called %s; did you mean %s?", shown, meant->name);
     return refuse(why, "no unit is called %s; here it can be %s", shown, brv_unit_list(list, dimension));
 }

@@ -7,23 +7,29 @@
 #include "scenario/verdict.h"
 #include "scenario/walk.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 void brv_request_take(struct brv_request *request, const struct brv_document *document, struct brv_faults *faults)
 {
     memset(request, 0, sizeof *request);
     const struct brv_node *root = &document->root;
-    struct brv_walk walk;
     if (root->kind != BRV_NODE_MAP) {
         if (!root->refused)
             brv_faults_add(faults, root->at.file, root->at.line, root->at.column,
                            "this is not a scenario: it begins with a section, such as `light:`");
         return;
     }
-    brv_walk_document(&walk, request, document, faults);
+    struct brv_walk *walk = malloc(sizeof *walk); /* 65 kB would be much of a small stack */
+    if (!walk) {
+        faults->out_of_memory = 1;
+        return;
+    }
+    brv_walk_document(walk, request, document, faults);
     brv_scenario_fill(&request->scenario);
-    brv_verdict_list(&walk);
-    brv_spread_section(&walk, faults->n == 0);
+    brv_verdict_list(walk);
+    brv_spread_section(walk, faults->n == 0);
+    free(walk);
 }
 
 void brv_request_change(struct brv_document *document, const char *const set[], size_t n_set, struct brv_faults *faults)

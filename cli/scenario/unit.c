@@ -117,6 +117,13 @@ static const struct {
     {"J/kgK", "J/kg/K"}, {"J/kg K", "J/kg/K"}, {"J/(kg K)", "J/kg/K"}, {"J/(kgK)", "J/kg/K"},
     {"g/ml", "g/cm3"}, {"g/cc", "g/cm3"}, {"J/cm", "J/cm2"}, {"J cm-2", "J/cm2"}, {"Jcm-2", "J/cm2"},
 };
+
+/* Units of their own, each a letter or two from one of ours. */
+static const char *const foreign[] = {
+    "as", "fs", "Ms", "pm", "dm", "km", "in", "ft", "pJ", "kJ", "MJ", "W", "uW", "mW", "kW", "MW",
+    "mHz", "kHz", "MHz", "/ms", "1/ms", "/min", "1/min", "/um", "1/um", "/nm", "1/nm", "/km", "um2", "km2", "degF", "mK", "urad",
+    "nJ/cm2", "uJ/cm2", "kJ/cm2", "kJ/m2", "mJ/m2", "mJ/mm2", "J/mm2", "W/cm2", "W/m2", "kg/m2", "mg/cm3",
+};
 /* clang-format on */
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
@@ -178,6 +185,15 @@ const struct brv_unit *brv_unit_find(const char *text)
 {
     char plain[SPELLING_SIZE];
     return plain_spelling(plain, text) ? named(plain) : NULL;
+}
+
+bool brv_unit_is_foreign(const char *text)
+{
+    char plain[SPELLING_SIZE];
+    if (!plain_spelling(plain, text)) return false;
+    for (size_t i = 0; i < COUNT(foreign); i++)
+        if (!strcmp(foreign[i], plain)) return true;
+    return false;
 }
 
 static const struct brv_unit *written_out(const char *plain)

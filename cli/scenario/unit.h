@@ -7,6 +7,8 @@
 
 #include "scenario/keys.h"
 
+#include <stdbool.h>
+
 #include <stddef.h>
 
 struct brv_unit {
@@ -24,6 +26,9 @@ const struct brv_unit *brv_unit_find(const char *text);
 
 /* The unit that `text` was probably meant to be, of this dimension rather than another; or NULL. */
 const struct brv_unit *brv_unit_meant(const char *text, enum brv_dimension dimension);
+
+/* A unit that others have and no key here takes: "fs", "kHz", "W". It is no slip of the pen for one of ours. */
+bool brv_unit_is_foreign(const char *text);
 
 /* "a length", "a time", ...; with an example "a length such as mm" in brv_unit_wanted. */
 const char *brv_unit_dimension_name(enum brv_dimension dimension);

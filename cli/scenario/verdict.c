@@ -194,7 +194,7 @@ static bool follows(const struct verdict *verdict)
 {
     const struct brv_error *error = verdict->error;
     if (rests_on_a_fault(verdict)) return true;
-    if (verdict->walk->section[section_of(error->scope)].failed) return true;
+    if (error->status != BRV_RANGE && verdict->walk->section[section_of(error->scope)].failed) return true;
     if (is_about_layers(error) && error->status != BRV_RANGE && any_layer_failed(verdict->walk)) return true;
     return error->key >= 0 && key_failed(verdict);
 }

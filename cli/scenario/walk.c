@@ -1,5 +1,6 @@
 #include "scenario/walk.h"
 
+#include "scenario/allowed.h"
 #include "scenario/colour_section.h"
 #include "scenario/film_section.h"
 #include "scenario/layers.h"
@@ -126,12 +127,20 @@ static void take_key(struct brv_walk *walk, struct brv_target target, size_t row
     brv_walk_mark_given(base, row);
 }
 
-static void write_keys_of(char out[256], const char *section)
+/* A layer that is changed keeps its kind, so that is no key of it. */
+static bool may_stand(size_t row, const char *section, bool change)
+{
+    const bool kind = brv_keys[row].scope == BRV_SCOPE_LAYER && !strcmp(brv_keys[row].name, "kind");
+    return in_section(row, section) && !(change && kind);
+}
+
+static void write_keys_of(char out[256], const char *section, bool change)
 {
     size_t n = 0;
     out[0] = '\0';
     for (size_t i = 0; i < brv_n_keys && n < 256; i++)
-        if (in_section(i, section)) n += (size_t)snprintf(out + n, 256 - n, "%s%s", n ? ", " : "", brv_keys[i].name);
+        if (may_stand(i, section, change))
+            n += (size_t)snprintf(out + n, 256 - n, "%s%s", n ? ", " : "", brv_keys[i].name);
 }
 
 /* The section that does have this key, or NULL. */
@@ -142,11 +151,11 @@ static const char *home_of(const char *name)
     return NULL;
 }
 
-static const char *meant_in(const char *section, const char *word)
+static const char *meant_in(const char *section, bool change, const char *word)
 {
     struct brv_nearest nearest = {.word = word};
     for (size_t i = 0; i < brv_n_keys; i++)
-        if (in_section(i, section)) brv_nearest_offer(&nearest, brv_keys[i].name);
+        if (may_stand(i, section, change)) brv_nearest_offer(&nearest, brv_keys[i].name);
     return nearest.best;
 }
 
@@ -174,19 +183,18 @@ static void section_too_deep(struct brv_walk *walk, const char *prefix, const st
     mark_failed_section(walk, node->key);
 }
 
-static void unknown_key(struct brv_walk *walk, struct brv_target target, const struct brv_node *node)
+/* Returns the key that was meant, or NULL. */
+static const char *unknown_key(struct brv_walk *walk, const char *section, bool change, const char *prefix,
+                               const struct brv_node *node)
 {
-    char prefix[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE], keys[256];
-    const char *section = brv_scope_name(target.scope);
+    char shown[BRV_SHOWN_SIZE], keys[256];
     const struct brv_slip *slip = brv_slip_find(section, node->key);
     const char *home = home_of(node->key);
     const bool elsewhere = home || brv_walk_is_section(node->key);
-    const char *meant = slip ? slip->meant : elsewhere ? NULL : meant_in(section, node->key);
-    if (meant) written_at(walk, target, (size_t)brv_walk_row(section, meant))->failed = true;
+    const char *meant = slip ? slip->meant : elsewhere ? NULL : meant_in(section, change, node->key);
 
-    prefix_of(prefix, walk, target);
     brv_fault_shown(shown, node->key);
-    write_keys_of(keys, section);
+    write_keys_of(keys, section, change);
     if (!slip && brv_walk_is_section(node->key))
         section_too_deep(walk, prefix, node);
     else if (slip && slip->text)
@@ -198,6 +206,7 @@ static void unknown_key(struct brv_walk *walk, struct brv_target target, const s
                        !strcmp(home, "skin") ? "a layer of the skin" : home);
     else
         brv_walk_fault(walk, node->key_at, "%s.%s is not a key; here may stand %s", prefix, shown, keys);
+    return meant;
 }
 
 void brv_walk_keys(struct brv_walk *walk, struct brv_target target, const struct brv_node *map)
@@ -206,10 +215,42 @@ void brv_walk_keys(struct brv_walk *walk, struct brv_target target, const struct
         const struct brv_node *node = &map->child[i];
         const int row = brv_walk_row(brv_scope_name(target.scope), node->key);
         if (target.scope == BRV_SCOPE_LAYER && !target.change && !strcmp(node->key, "layer")) continue; /* its name */
-        if (row < 0)
-            unknown_key(walk, target, node);
-        else
+        if (row >= 0) {
             take_key(walk, target, (size_t)row, node);
+            continue;
+        }
+        char prefix[BRV_WALK_PATH_SIZE];
+        const char *section = brv_scope_name(target.scope);
+        const char *meant = unknown_key(walk, section, target.change, prefix_of(prefix, walk, target), node);
+        if (meant) written_at(walk, target, (size_t)brv_walk_row(section, meant))->failed = true;
+    }
+}
+
+/* Reads a value as if for a layer, and looks whether it lies in its range. */
+static void look_at_value(struct brv_walk *walk, const char *prefix, size_t row, const struct brv_node *node)
+{
+    struct brv_layer_ask nothing = {0};
+    char path[BRV_WALK_PATH_SIZE], shown[BRV_SHOWN_SIZE], allowed[BRV_ALLOWED_SIZE];
+    const struct brv_key *key = &brv_keys[row];
+    const struct brv_value value = {walk, key, path, (char *)&nothing + key->offset};
+    double number;
+    snprintf(path, sizeof path, "%s.%s", prefix, key->name);
+    if (node->refused || !brv_value_read(&value, node)) return;
+    memcpy(&number, value.field, sizeof number);
+    if (!brv_key_allows(key, number))
+        brv_walk_fault(walk, brv_node_place(node), "%s = %s, %s", path, brv_fault_shown(shown, node->text),
+                       brv_allowed_said(allowed, key));
+}
+
+void brv_walk_keys_apart(struct brv_walk *walk, const char *prefix, const struct brv_node *map)
+{
+    for (size_t i = 0; i < map->n; i++) {
+        const struct brv_node *node = &map->child[i];
+        const int row = brv_walk_row("skin", node->key);
+        if (row < 0)
+            unknown_key(walk, "skin", true, prefix, node);
+        else if (may_stand((size_t)row, "skin", true)) /* of a kind, the layer's own name is told with it */
+            look_at_value(walk, prefix, (size_t)row, node);
     }
 }
 
@@ -266,7 +307,7 @@ static void take_section(struct brv_walk *walk, enum brv_scope scope)
         return;
     }
     char keys[256], found[BRV_WALK_FOUND_SIZE];
-    write_keys_of(keys, name);
+    write_keys_of(keys, name, false);
     walk->section[scope].failed = true;
     brv_walk_fault(walk, brv_node_place(node),
                    "%s%s; keys are wanted below it, indented, one a line, each with a colon and a blank: %s", name,
@@ -299,6 +340,23 @@ static bool colon_missing(struct brv_walk *walk, const struct brv_node *node)
     return true;
 }
 
+/* Where a layer's key stands that was written at the margin: "basal.melanosomes: 14 %" and, by --set, the same as a map. Its
+ * own name may be any word, so the key has to tell. False: it is something else.                                      */
+static bool layer_at_top(struct brv_walk *walk, const struct brv_node *node)
+{
+    char shown[BRV_SHOWN_SIZE], path[BRV_SHOWN_SIZE], whole[2 * BRV_SHOWN_SIZE];
+    const bool map = node->kind == BRV_NODE_MAP && node->n > 0;
+    const char *last = strrchr(node->key, '.'), *key = map ? node->child[0].key : last ? last + 1 : "";
+    if (brv_walk_row("skin", key) < 0 || (map && last)) return false;
+    snprintf(whole, sizeof whole, "%.70s%s%.70s", node->key, map ? "." : "", map ? key : "");
+    brv_fault_shown(path, whole);
+    brv_walk_fault(walk, node->key_at,
+                   "%s is not a section; a layer stands in lesion, for the spot, or in skin, for what lies around it: "
+                   "lesion.%s, skin.%s",
+                   brv_fault_shown(shown, node->key), path, path);
+    return true;
+}
+
 static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
 {
     char shown[BRV_SHOWN_SIZE];
@@ -310,6 +368,7 @@ static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
     const char *meant = slip ? slip->meant : nearest.best;
     if (meant && node->kind == BRV_NODE_MAP) home = NULL; /* it holds keys, so it is no key */
 
+    if (!slip && !home && !meant && layer_at_top(walk, node)) return;
     brv_fault_shown(shown, node->key);
     if (slip && slip->text) {
         brv_walk_fault(walk, node->key_at, "%s is not a section: %s", shown, slip->text);

@@ -53,6 +53,10 @@ const char *brv_walk_found(char out[BRV_WALK_FOUND_SIZE], const struct brv_node 
 /* All keys of one map. Those that are not known are faults. */
 void brv_walk_keys(struct brv_walk *walk, struct brv_target target, const struct brv_node *map);
 
+/* The keys of a layer of the lesion, or of a change in a ready skin, that cannot be looked up, since the skin could not be read.
+ * What is wrong whatever that layer is, is told; nothing is kept. `prefix` is how messages call the layer.           */
+void brv_walk_keys_apart(struct brv_walk *walk, const char *prefix, const struct brv_node *map);
+
 /* Lists a fault; the text is made as by printf. */
 void brv_walk_fault(const struct brv_walk *walk, struct brv_place at, const char *format, ...)
     __attribute__((format(printf, 3, 4)));

@@ -26,12 +26,20 @@ struct answer {
     double back[N * N_AND_BEAM], onward[N * N_AND_BEAM];
 };
 
+/* The conditions of one side of a face as they act on the layer there: rows by modes that fade downwards, with the glow
+ * as one more column, and upwards. */
+struct side {
+    double down[N_TWICE * N_AND_BEAM], up[N_TWICE * N];
+};
+
 struct brv_ripple_stack {
     struct brv_harmonics shapes;
     double top[MOST_MEDIA + 1];
     struct brv_wave wave[MOST_MEDIA];
     struct brv_face face[MOST_MEDIA + 1];
     struct answer answer[MOST_MEDIA];
+    struct side above, below; /* room to work in: 17 kB would be much of the stack of a thread */
+    double matrix[N_TWICE * N_TWICE];
 };
 
 /* Build */
@@ -89,12 +97,6 @@ brv_status brv_ripple_build(struct brv_ripple *ripple, const struct brv_medium *
 }
 
 /* Solve */
-
-/* The conditions of one side of a face as they act on the layer there: rows by modes that fade downwards, with the glow
- * as one more column, and upwards. */
-struct side {
-    double down[N_TWICE * N_AND_BEAM], up[N_TWICE * N];
-};
 
 static double dot(const double *a, const double *b, size_t n)
 {
@@ -158,20 +160,20 @@ static brv_status answer_layer(struct brv_ripple_stack *stack, size_t i, struct 
 {
     const struct brv_face *face = &stack->face[i + 1];
     struct answer *answer = &stack->answer[i];
-    struct side above, below;
-    double matrix[N_TWICE * N_TWICE];
-    look(&above, &stack->wave[i], true, face->upper_even, face->upper_odd, N_TWICE);
-    look(&below, &stack->wave[i + 1], false, face->lower_even, face->lower_odd, N_TWICE);
-    close_below(&below, &stack->answer[i + 1], N_TWICE);
+    struct side *above = &stack->above, *below = &stack->below;
+    double *matrix = stack->matrix;
+    look(above, &stack->wave[i], true, face->upper_even, face->upper_odd, N_TWICE);
+    look(below, &stack->wave[i + 1], false, face->lower_even, face->lower_odd, N_TWICE);
+    close_below(below, &stack->answer[i + 1], N_TWICE);
     for (size_t row = 0; row < N_TWICE; row++) {
-        memcpy(matrix + row * N_TWICE, above.up + row * N, N * sizeof *matrix);
-        memcpy(matrix + row * N_TWICE + N, below.down + row * N_AND_BEAM, N * sizeof *matrix);
-        above.down[row * N_AND_BEAM + N] += below.down[row * N_AND_BEAM + N];
-        for (size_t column = 0; column < N_AND_BEAM; column++) above.down[row * N_AND_BEAM + column] *= -1.0;
+        memcpy(matrix + row * N_TWICE, above->up + row * N, N * sizeof *matrix);
+        memcpy(matrix + row * N_TWICE + N, below->down + row * N_AND_BEAM, N * sizeof *matrix);
+        above->down[row * N_AND_BEAM + N] += below->down[row * N_AND_BEAM + N];
+        for (size_t column = 0; column < N_AND_BEAM; column++) above->down[row * N_AND_BEAM + column] *= -1.0;
     }
-    const brv_status status = brv_linear_solve(matrix, above.down, N_TWICE, N_AND_BEAM, error);
-    memcpy(answer->back, above.down, sizeof answer->back);
-    memcpy(answer->onward, above.down + N * N_AND_BEAM, sizeof answer->onward);
+    const brv_status status = brv_linear_solve(matrix, above->down, N_TWICE, N_AND_BEAM, error);
+    memcpy(answer->back, above->down, sizeof answer->back);
+    memcpy(answer->onward, above->down + N * N_AND_BEAM, sizeof answer->onward);
     return status;
 }
 

@@ -36,9 +36,7 @@ static void add_key(struct fault_list *list, brv_status status, enum brv_scope s
 static void check_value(struct fault_list *list, size_t key, int index, double found)
 {
     const struct brv_key *row = &brv_keys[key];
-    const bool endless = row->kind == BRV_EXTENT && isinf(found) && found > 0.0;
-    const bool low = row->above ? !(found > row->least) : !(found >= row->least);
-    if (endless || (!low && found <= row->most)) return;
+    if (brv_key_allows(row, found)) return;
     add(list, (struct brv_error){.status = BRV_RANGE,
                                  .scope = (int)row->scope,
                                  .index = index,
@@ -281,6 +279,7 @@ static void check_skin(struct fault_list *list, const struct brv_skin *skin, int
                                      .index = site * BRV_MOST_LAYERS,
                                      .key = -1,
                                      .place = "a list of layers, or light, intermediate or dark"});
+        check_ranges(list, &skin->grain, BRV_SCOPE_GRAIN, site);
         return;
     }
     for (size_t i = brv_film_covers(skin); i < skin->n_layer; i++) /* a film has its own section */
@@ -293,6 +292,7 @@ static void check_below(struct fault_list *list, const struct brv_scenario *ask)
     const bool ends = isfinite(brv_skin_thickness(&ask->skin[BRV_NEIGHBOUR]));
     const bool lesion_ends = isfinite(brv_skin_thickness(&ask->skin[BRV_LESION]));
     const size_t last = ask->skin[BRV_LESION].n_layer - 1;
+    check_ranges(list, &ask->below, BRV_SCOPE_BELOW, 0);
     if (ask->skin[BRV_NEIGHBOUR].n_layer == 0) return;
     if (ends != lesion_ends)
         add_key(list, BRV_ORDER, BRV_SCOPE_LAYER, BRV_LESION * BRV_MOST_LAYERS + (int)last, "thickness",
@@ -302,7 +302,6 @@ static void check_below(struct fault_list *list, const struct brv_scenario *ask)
                 "the last layer is not endless, so say what lies below it");
     else if (!ends && ask->below.given)
         add_key(list, BRV_CONFLICT, BRV_SCOPE_BELOW, 0, "index", "nothing lies below an endless layer");
-    check_ranges(list, &ask->below, BRV_SCOPE_BELOW, 0);
 }
 
 static void check_watch(struct fault_list *list, const struct brv_scenario *ask)
@@ -444,6 +443,15 @@ static void check_ladder(struct fault_list *list, const struct brv_scenario *ask
                   0.0, floor(1.0 + log(most / ladder->first) / log(ladder->ratio)));
 }
 
+/* A rate of spots or of exposures: of the pulse that is asked for, with `pulses` a sound one. */
+static void check_rate(struct fault_list *list, const struct brv_scenario *ask, enum brv_scope scope, double rate,
+                       bool pulses)
+{
+    const double window = brv_pulse_window(&ask->pulse);
+    if (pulses && window * rate > 1.0)
+        add_bound(list, scope, "rate", "one pulse has not ended when the next begins", 0.0, 1.0 / window);
+}
+
 /* Spots with an area to lie on, and pulses one after the other as in a train. */
 static void check_cover(struct fault_list *list, const struct brv_scenario *ask, bool pulses)
 {
@@ -456,9 +464,7 @@ static void check_cover(struct fault_list *list, const struct brv_scenario *ask,
     if (list->n > before) return;
     if (ask->beam.spot > 0.0 && cover->area < brv_beam_area(&ask->beam))
         add_bound(list, BRV_SCOPE_COVER, "area", "one spot is larger", brv_beam_area(&ask->beam), 0.0);
-    if (pulses && brv_pulse_window(&ask->pulse) * cover->rate > 1.0)
-        add_bound(list, BRV_SCOPE_COVER, "rate", "one pulse has not ended when the next begins", 0.0,
-                  1.0 / brv_pulse_window(&ask->pulse));
+    check_rate(list, ask, BRV_SCOPE_COVER, cover->rate, pulses);
 }
 
 /* How a beam spreads is said by its width together with one more number. */
@@ -477,12 +483,14 @@ static void check_room_beam(struct fault_list *list, const struct brv_room_ask *
 }
 
 /* An edition is asked for by name, so it has to say something of the pulse; of both, the other one does. */
-static void check_room(struct fault_list *list, const struct brv_scenario *ask)
+static void check_room(struct fault_list *list, const struct brv_scenario *ask, bool pulses)
 {
     const struct brv_room_ask *room = &ask->room;
     if (!room->given) return;
     check_ranges(list, room, BRV_SCOPE_ROOM, 0);
     check_room_beam(list, room);
+    if (brv_key_given(room, BRV_SCOPE_ROOM, "rate") && in_range(room->rate, BRV_SCOPE_ROOM, "rate"))
+        check_rate(list, ask, BRV_SCOPE_ROOM, room->rate, pulses);
     if (room->edition == BRV_EDITION_ICNIRP_2013 && ask->pulse.width < BRV_ICNIRP_SHORTEST)
         add_key(list, BRV_ORDER, BRV_SCOPE_PULSE, 0, "pulse",
                 "room.edition = icnirp_2013 has no limits below 1 ns, its rows hold 1 ns to 30000 s; eu_2006 covers "
@@ -524,7 +532,7 @@ size_t brv_scenario_check(const struct brv_scenario *ask, struct brv_error fault
     check_criterion(&list, ask);
     check_ladder(&list, ask);
     check_cover(&list, ask, pulses);
-    check_room(&list, ask);
+    check_room(&list, ask, pulses);
     check_visits(&list, &ask->visits);
     check_colour(&list, &ask->skin[BRV_NEIGHBOUR].colour);
     check_film(&list, &ask->film);

@@ -48,7 +48,7 @@ const struct brv_key brv_keys[] = {
 {BRV_SCOPE_LIGHT, "method", BRV_WORD, BRV_PURE, 0, 2, false, ONE(BRV_METHOD_SPOT), NO_SPREAD, methods,
  AT(brv_beam, method), "how light is solved: spot; layered, for an endless beam; sampled, by a walk of photons", "-", "choice"},
 {BRV_SCOPE_LIGHT, "photons", BRV_NUMBER, BRV_PURE, 1e3, 1e12, false, ONE(1e6), NO_SPREAD, NULL,
- AT(brv_beam, photons), "sampled: how many photons are walked at most", "-", "choice"},
+ AT(brv_beam, photons), "sampled: how many photons are walked at most; a note tells when that ends the walk before light.error does", "-", "choice"},
 {BRV_SCOPE_LIGHT, "error", BRV_QUANTITY, BRV_SHARE, 1e-4, 0.5, false, ONE(0.01), NO_SPREAD, NULL,
  AT(brv_beam, error), "sampled: standard error on the axis at which the walk ends", "-", "choice"},
 {BRV_SCOPE_LIGHT, "seed", BRV_NUMBER, BRV_PURE, 0, 9e15, false, ONE(1), NO_SPREAD, NULL,
@@ -296,6 +296,13 @@ void *brv_key_scope(struct brv_scenario *ask, enum brv_scope scope, size_t site,
         break;
     }
     return NULL;
+}
+
+bool brv_key_allows(const struct brv_key *key, double value)
+{
+    const bool endless = key->kind == BRV_EXTENT && isinf(value) && value > 0.0;
+    const bool low = key->above ? !(value > key->least) : !(value >= key->least);
+    return endless || (!low && value <= key->most);
 }
 
 bool brv_key_given(const void *scope_struct, enum brv_scope scope, const char *name)

@@ -83,6 +83,9 @@ extern const size_t brv_n_keys;
 /* Row number of a key, or -1. */
 int brv_key_find(enum brv_scope scope, const char *name);
 
+/* Does a value lie where its key allows one? */
+bool brv_key_allows(const struct brv_key *key, double value);
+
 /* How a value of a BRV_WORD key is written in a file. */
 const char *brv_key_word(enum brv_scope scope, const char *name, int value);
 

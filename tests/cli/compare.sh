@@ -10,6 +10,17 @@ hashes() { sed -n 's/.*"scenario_hash": "\(.*\)".*/\1/p' "$1/summary.json"; }
 
 ready=scenarios/compare
 
+# Does every value of a table lie within what stands behind it? Low and high have fewer digits than the value.
+held() {
+    awk '{ while (match($0, /-?[0-9.e+-]+ \(-?[0-9.e+-]+\.\.-?[0-9.e+-]+\)/)) {
+               n++
+               split(substr($0, RSTART, RLENGTH - 1), part, / \(|\.\./)
+               $0 = substr($0, RSTART + RLENGTH)
+               if (part[2] + 0 > part[1] + 0 || part[3] + 0 < part[1] + 0) { bad = 1; print part[1], part[2], part[3] }
+           } }
+         END { exit bad || n < 10 }' "$1"
+}
+
 # ---- every bundled one ----
 for file in "$ready"/*.yaml; do
     name=$(basename "$file" .yaml)
@@ -17,12 +28,18 @@ for file in "$ready"/*.yaml; do
     check "$file: its choices are told" tells 'choices'
     check "$file: compared" exits 0 compare --out "$box/$name" "$file"
     check "$file: fits the terminal" sh -c "! grep -q '.\{116\}' '$box/stdout'"
+    check "$file: values lie between low and high" held "$box/$name/summary.txt"
     check "$file: caution" grep -q 'Not a medical device' "$box/$name/summary.txt"
     check "$file: caution in summary.json" grep -q 'Not a medical device' "$box/$name/summary.json"
     check "$file: nothing is called safe" sh -c "! grep -qiE 'safe|recommend' '$box/$name/summary.txt'"
     check "$file: as many rows as columns in every line" \
         awk -F, -v lines="$(grep -c ': {' "$file")" 'NR == 1 { n = NF } NF != n { exit 1 } END { exit NR != lines + 1 }' "$box/$name/compare.csv"
 done
+
+# ---- standard input among files ----
+piped() { compare --quiet --out "$box/piped" - "$ready/pulse_widths.yaml" <"$hand"; }
+check 'standard input beside a file' piped
+check '  has its name in full' grep -q '^ 1 standard input ' "$box/piped/summary.txt"
 
 # ---- the same bytes, and a choice is a run with --set ----
 for threads in 1 2 8; do compare --quiet --threads $threads --out "$box/t$threads" "$ready/pulse_widths.yaml"; done

@@ -61,6 +61,33 @@ check 'it is another result' test "$before" != "$(sums a/b/new)"
 run --out a/b/new --force
 check 'same question, same bytes' same a/b/new "$before"
 
+# A result that cannot be looked into is kept, and the reason told is the one there was: seven descriptors are enough for a
+# run, with five the folder is opened but no file in it.
+few() {
+    sh -c 'ulimit -n "$0"; exec "$@"' "$1" "$brevis" run --no-figures --out a/b/new --force "$scenario" \
+        >"$work/out" 2>"$work/err" </dev/null
+    code=$?
+}
+few 5
+check 'too few descriptors to look into a result' code_is 4
+check 'says so' says 'a/b/new/[a-z.]* cannot be looked at, so a/b/new is kept: Too many open files'
+check 'and keeps it' same a/b/new "$before"
+# A run needs 96 kB of stack; it needed 160 before large arrays left it. A thread needs 64. Sanitizers make every frame larger.
+if ! grep -aqE '__asan_init|__ubsan_handle|__tsan_init|__msan_init' "$brevis"; then
+    sh -c 'ulimit -s 128; exec "$@"' sh env OMP_STACKSIZE=128k "$brevis" run --no-figures --out a/b/new --force "$scenario" \
+        >"$work/out" 2>"$work/err" </dev/null
+    code=$?
+    check 'a stack of 128 kB is enough' code_is 0
+    check 'same bytes from it' same a/b/new "$before"
+fi
+mkdir locked && echo '"program": "brevis"' >locked/summary.json && chmod 000 locked/summary.json
+if [ ! -r locked/summary.json ]; then # nothing is closed to root
+    run --out locked --force
+    check 'a mark that may not be read' code_is 4
+    check 'says so' says 'locked/summary.json cannot be looked at, so locked is kept: Permission denied'
+fi
+rm -rf locked
+
 # ---- what is never replaced ----
 
 mkdir pictures

@@ -66,8 +66,8 @@ check 'each option is described once' cmp "$box/every" "$box/found"
 sed -n 's/^ *BRV_EXIT_[A-Z]* = \([0-9]*\).*/\1/p' cli/command/command.h | sort >"$box/codes"
 section 'EXIT STATUS' | sed -n 's/^\.It \([0-9]*\)$/\1/p' | sort >"$box/found"
 check 'every exit code' cmp "$box/codes" "$box/found"
-# OMP_NUM_THREADS is read by the library for threads, and by no line of this program.
-{ grep -rhoE 'getenv\("[A-Z_]+"' cli | grep -oE '[A-Z_]{2,}'; echo OMP_NUM_THREADS; } | sort -u >"$box/looked_at"
+# OMP_NUM_THREADS and OMP_STACKSIZE are read by the library for threads, and by no line of this program.
+{ grep -rhoE 'getenv\("[A-Z_]+"' cli | grep -oE '[A-Z_]{2,}'; echo OMP_NUM_THREADS; echo OMP_STACKSIZE; } | sort -u >"$box/looked_at"
 section ENVIRONMENT | sed -n 's/^\.It Ev "\(.*\)"$/\1/p' | sort >"$box/found"
 check 'every variable that is looked at, and no others' cmp "$box/looked_at" "$box/found"
 check 'its cautions' grep -q 'Not a medical device' "$box/brevis.1"
@@ -81,6 +81,12 @@ check 'brevis-scenario has every key, and no others' cmp "$box/keys" "$box/found
 for line in Allowed Default Source; do
     check "  and of each its $line" [ "$(grep -c "^$line: " "$box/brevis-scenario.5")" = "$(wc -l <"$box/keys")" ]
 done
+check 'the page says when a run ends with 5' sh -c "tr '\n' ' ' <'$box/brevis.1' | grep -q 'own check, and nothing was written: budget of the light'"
+check 'and when it does not' sh -c "tr '\n' ' ' <'$box/brevis.1' | grep -q 'larger error than light.error is done, with a note'"
+check 'so does the page of results' grep -q '^| 0 | done; .*light.error.* told in a note' docs/reference/results.md
+check 'a walk that ends by its number' exits 0 "$brevis" run --no-figures --out "$box/walk" --set light.method=sampled \
+    --set light.photons=1000 scenarios/hand_532nm.yaml
+check '  tells its error in a note' sh -c "tr '\n' ' ' <'$box/stdout' | tr -s ' ' | grep -q 'standard error at most [0-9.]* %, more than was asked'"
 check 'no such page' exits 2 "$brevis" help --page skin
 check '  is told which there is' says 'the word scenario'
 check 'no such shell' exits 2 "$brevis" help --shell fish

@@ -76,6 +76,8 @@ check 'a long stay' exits 0 "$brevis" room --force --out "$box/set" --set 'room.
 check '  rows that were not seen are told' grep -q 'rows of the eye from 10 s on were not seen' "$box/set/card.txt"
 check 'a reflectance as given has no range' exits 0 "$brevis" room --force --out "$box/set" --set 'room.reflectance=50 %' "$room"
 check '  ' tells '^SCATTERED, skin as a point, met at, m *2.68 *4.24$'
+check 'all the light comes back' exits 0 "$brevis" room --force --out "$box/set" --set 'room.reflectance=100 %' "$room"
+check '  in plain digits' tells '^SCATTER  *100 % of light, as given'
 check 'from the side' exits 0 "$brevis" room --force --out "$box/set" --set 'room.reflectance=50 %' --set 'room.view=60 deg' "$room"
 check '  less by the root of the cosine' tells '^SCATTERED, skin as a point, met at, m *1.89 *3 *$'
 check 'marks of a title stay letters' exits 0 "$brevis" room --force --quiet --out "$box/set" --set 'title=a <b> & c' "$room"

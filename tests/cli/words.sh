@@ -20,6 +20,8 @@ EOF
 sound() { exits 0 "$brevis" check "$@" "$mine"; }
 refused() { exits 3 "$brevis" check "$@" "$mine"; }
 usage() { exits 2 "$brevis" "$@"; }
+silent_at_all() { [ ! -s "$box/stdout" ] && [ ! -s "$box/stderr" ]; }
+usage0() { exits 0 "$brevis" "$@"; }
 alone() { [ "$(wc -l <"$box/stderr")" = 1 ]; }
 
 # ---- a colour beside a skin that is not made from one ----
@@ -95,6 +97,13 @@ check 'what is told fits: least' sound --set 'light.energy=70.7 uJ' --set 'light
 check 'a spot out of its range is told alone' energy '1000 J' '0.1 mm'
 check '  alone' alone
 
+# ---- a share too small for its column has one form everywhere, and so have its ends ----
+check 'hardly a grain is disrupted, but with the darkest ones' exits 0 "$brevis" run --no-figures --force --out "$box/tiny" \
+    --set 'light.pulse=100 ms' --set 'light.fluence=10 J/cm2' "$mine"
+check '  which is told' tells 'grains disrupted, .*  <0.01 (<0.01 to 100) *<0.01 (<0.01 to 100)$'
+check '  the pressure likewise' tells 'pressure in a grain, .*  <0.01  *<0.01$'
+check '  the document has the number' grep -q '"share_disrupted_by_number": {"value": 2.5[0-9]*e-32' "$box/tiny/summary.json"
+
 # ---- wrong words on the command line ----
 check '--set without =' usage check --set light.spot "$mine"
 check '  says what is wanted' says 'brevis check: --set takes PATH=VALUE, such as light.spot="6 mm", not light.spot'
@@ -106,12 +115,68 @@ check '  likewise behind an option with =' usage run --out=x -dash.yaml
 check '  is told of' says './-dash.yaml'
 check 'letters that are no name' usage run --quiet -qx
 check '  are told of as letters' says 'there is no option -q; .brevis run --help'
+check 'options may stand behind words' exits 0 env POSIXLY_CORRECT=1 "$brevis" check "$mine" --quiet
+check '  whatever the environment wants' silent_at_all
+check '  and end at -- all the same' exits 4 env POSIXLY_CORRECT=1 "$brevis" check "$mine" -- --quiet
 cp "$mine" "$box/-dash.yaml"
 dashed() { (cd "$box" && exits 0 "$brevis" check "$@"); }
 check 'it can be written so' dashed ./-dash.yaml
 check 'options end at --' dashed --quiet -- -dash.yaml
 check 'where exit codes are told is in the help' sh -c '"$1" help | grep -q "exit codes: brevis help --page"' sh "$brevis"
 check '  and they are there' sh -c '"$1" help --page | grep -qi "exit status"' sh "$brevis"
+
+# ---- keys as the README's scenario has them ----
+check 'a key of a layer, as it stands in lesion' usage0 explain basal.melanosomes
+check '  is explained' tells '^skin.melanosomes'
+check '  and where it is written' tells '^written   lesion.basal.melanosomes in the spot, skin.basal.melanosomes around it'
+check 'a layer of an own name' usage explain papillary.blood
+check '  is not asked for by the same word again' says 'did you mean skin.papillary.blood?'
+check '  which helps' usage0 explain skin.papillary.blood
+check 'a slip in the section only' usage explain surfce.index
+check '  is the section that was meant' says 'did you mean surface.index?'
+check 'the kind of a layer' usage0 explain dermis.kind
+unwritten() { ! grep -q '^written' "$box/stdout"; }
+check '  stands in no lesion' unwritten
+check '--set of a layer without its section' refused --set 'basal.melanosomes=20 %'
+check '  names both' says '^--set basal.melanosomes:1:1: basal is not a section; a layer stands in lesion, for the spot, or in skin, for what lies around it: lesion.basal.melanosomes, skin.basal.melanosomes$'
+check '  alone' alone
+{ cat "$mine"; echo 'dermis.blood: 1 %'; } >"$box/top.yaml"
+check 'the same at the margin of a file' exits 3 "$brevis" check "$box/top.yaml"
+check '  names both' says 'top.yaml:10:1: dermis.blood is not a section; a layer stands in lesion, .*: lesion.dermis.blood, skin.dermis.blood$'
+
+# ---- options that do not go together ----
+together() { # together WHAT IT SAYS, WORDS...
+    wanted=$1
+    shift
+    check "$*: refused" usage "$@"
+    check '  and what goes together' says "$wanted"
+}
+together '^brevis lesson: --seed goes with the name of a lesson, as in `brevis lesson numbers --seed ...`' lesson --seed 3
+together '^brevis lesson: --answers goes with the name of a lesson' lesson --answers
+together '^brevis lesson: --force goes with' lesson --force --quiet
+together '^brevis explain: --page takes the word terms, or none' explain --page light
+together '^brevis explain: --page takes the word terms' explain --page sites
+together '^brevis help: give --page or --shell, not both' help --shell bash --page
+together '^brevis help: --shell takes no command' help --shell bash run
+together '^brevis tissue: --spectrum is comma-separated already; give --csv or --spectrum' tissue --csv --spectrum "$mine"
+together '^brevis reported: --page takes no scenario and no other option, not --json' reported --page --json
+check 'a spectrum alone' usage0 tissue --spectrum "$mine"
+check 'terms as a page' usage0 explain --page terms
+
+# ---- empty words, and standard input twice ----
+check 'an empty command' usage ''
+check '  is called so' says '^brevis: an empty word is no command; `brevis help` lists them$'
+check 'an empty name of a scenario' exits 4 "$brevis" run ''
+check '  is called so' says "^'': no file has an empty name$"
+check 'an empty key' usage explain ''
+check '  is called so' says '^brevis explain: no section or key has an empty name; `brevis explain` lists them all$'
+check 'an empty lesson' usage lesson ''
+check '  is called so' says '^brevis lesson: no lesson has an empty name; `brevis lesson` lists them$'
+twice() { "$brevis" "$@" <"$mine" >"$box/stdout" 2>"$box/stderr"; [ $? = 4 ]; }
+check 'standard input twice' twice check - -
+check '  can be read once' says '^standard input: cannot be read: it was read to its end already$'
+check 'standard input beside itself' twice compare - - --out "$box/both"
+check '  can be read once' says '^standard input: cannot be read: it was read to its end already$'
 
 # ---- behind the end of a document, and sections that are not there ----
 { cat "$mine"; printf -- '...\nwatch: {until: 10 s}\n'; } >"$box/ended.yaml"

@@ -91,6 +91,12 @@ static void unknown_units_are_refused(void **state)
     (void)state;
     refused("7 nanoseconds", BRV_TIME, "no unit is called nanoseconds; did you mean ns?");
     refused("33 C", BRV_TEMPERATURE, "did you mean degC?");
+    refused("7 fs", BRV_TIME, "fs is not taken here; it can be ps, ns, us, ms, s, min");
+    refused("532 pm", BRV_LENGTH, "pm is not taken here; it can be nm, um, mm, cm, m");
+    refused("3 kHz", BRV_PER_TIME, "kHz is not taken here; it can be /s, Hz");
+    refused("1 kJ", BRV_ENERGY, "kJ is not taken here; it can be nJ, uJ, mJ, J");
+    refused("5 W", BRV_ENERGY, "W is not taken here; it can be nJ, uJ, mJ, J");
+    refused("1 /\xC2\xB5m", BRV_PER_LENGTH, "is not taken here; it can be /m, /cm, /mm");
     refused("4 furlongs", BRV_LENGTH, "no unit is called furlongs; here it can be nm, um, mm, cm, m");
     refused("0.37 W/m K", BRV_CONDUCTIVITY, "did you mean W/m/K?");
     refused("4 an_unreasonably_long_word_for_a_unit", BRV_LENGTH, "no unit is called an_unreasonably");
