@@ -352,8 +352,10 @@ brv_status brv_window_solve(struct brv_window *window, const struct brv_scenario
 
 /* ---- reading ---- */
 
+/* A 0 has no logarithm: it stands for skin that is burnt without a pulse, and holds up to the next width that is not. */
 static double between(double one, double two, double part)
 {
+    if (one <= 0.0 || two <= 0.0) return 0.0;
     return one * pow(two / one, part); /* NAN where one of them is */
 }
 

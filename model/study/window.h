@@ -62,7 +62,7 @@ brv_status brv_window_solve(struct brv_window *window, const struct brv_scenario
                             struct brv_error *error) BRV_MUST_CHECK;
 
 /* The point at any width between two of the list, along straight lines in the logarithms; not there when one of its
- * neighbours is not.                                                                                              */
+ * neighbours is not, and 0 when one of them is 0.                                                                 */
 struct brv_window_point brv_window_at(const struct brv_window *window, size_t site, double width);
 
 void brv_window_free(struct brv_window *window);

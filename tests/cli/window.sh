@@ -47,6 +47,9 @@ check '  leaves widths out, and says why' tells 'because of surface.to:'
 check '  in the table' tells '100 ms   left out'
 check '  and leaves their fields empty' awk -F, 'END { exit !($1 == 0.1 && $2 == "" && $5 == "" && $12 == "") }' "$box/told/window.csv"
 check '  all of them under 46 lines' [ "$(wc -l <"$box/stdout")" -lt 46 ]
+check 'skin that a plate has burnt before the pulse' seen --set surface.outside=plate --set 'surface.outside_temperature=60 degC' --set 'surface.from=-600 s' "$hand"
+check '  needs no light in any row, and none says "none"' sh -c "[ \$(grep -cE '^ +(own +)?[0-9]+ (ps|ns|us|ms) ' '$box/stdout') = 12 ] && ! grep -E '^ +(own +)?[0-9]+ (ps|ns|us|ms) ' '$box/stdout' | grep -q none"
+check '  and the own row has its 0 twice' awk '/^  own/ { for (i = 1; i <= NF; i++) n += $i ~ /^0[*]?$/ } END { exit n != 2 }' "$box/stdout"
 
 # ---- refusals: the right code, a line, nothing written ----
 check 'existing directory without --force' exits 4 "$brevis" window --out "$box/two" "$hand"
