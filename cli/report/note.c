@@ -16,6 +16,7 @@
 #define DARK_LAYER        0.5  /* absorption times thickness; thresholds of a sign are then off by some 10 % */
 #define PEOPLE_ROOM       2.2  /* Source: [hruza-1991] */
 #define LASTING           0.1  /* in which a layer is warm: what is told [s] */
+#define TOLD_START        0.5  /* of some 80 K from the start to a criterion: less moves no threshold by 1 % [K] */
 #define MAP_MISSES        0.05 /* of the light: what is said */
 
 void brv_notes_add(struct brv_notes *notes, const char *format, ...)
@@ -220,6 +221,33 @@ static void note_same(struct brv_notes *notes, const struct brv_result *result)
     brv_notes_add(notes, "no lesion was described, and no basal row can be darker: lesion and neighbour are the same.");
 }
 
+/* The most that what lies on the skin has changed the grain's layer, of all skins and all moments just before a pulse:
+ * that is what a threshold is counted from [K].                                                                      */
+static double changed_start(const struct brv_result *result)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_history *history = &result->site[i].history;
+        for (size_t k = 0; history->cooled && k < history->n_pulse; k++) {
+            const double here = history->cooled[BRV_PROBE_LAYER * history->n_time + history->before[k]];
+            if (fabs(here) > fabs(most)) most = here;
+        }
+    }
+    return most;
+}
+
+/* What is laid on after the pulses changes no threshold, and nothing is said of it here. */
+static void note_start(struct brv_notes *notes, const struct brv_result *result)
+{
+    const double changed = changed_start(result);
+    if (changed < -TOLD_START)
+        brv_notes_add(notes,
+                      "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
+    if (changed > TOLD_START)
+        brv_notes_add(notes,
+                      "warm skin needs less light for everything, harm included; its warmth adds to the damage.");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -244,9 +272,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
     if (coldest < BRV_ZERO_C)
         brv_notes_add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
-    if (brv_heat_draws(&result->ask))
-        brv_notes_add(notes,
-                      "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
+    note_start(notes, result);
 }
 
 static void note_grain(struct brv_notes *notes, const struct brv_result *result)

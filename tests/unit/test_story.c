@@ -1,6 +1,7 @@
 /* The sentences of a report: their numbers are those of the curves, and they stay true for long pulses, trains, films, cold
  * plates, skin without pigment and grains above the criterion.                                                     */
 #include "report/moment.h"
+#include "report/note.h"
 #include "report/number.h"
 #include "report/story.h"
 
@@ -49,6 +50,17 @@ static void never_says(const struct told *told, const char *words)
 {
     for (size_t i = 0; i < told->story.n; i++)
         if (strstr(told->story.step[i].text, words)) fail_msg("\"%s\" is in: %s", words, told->story.step[i].text);
+}
+
+/* Is it said among what a summary, a page and a comparison never leave out? */
+static bool notes_gravely(const struct told *told, const char *words)
+{
+    struct brv_notes notes;
+    bool said = false;
+    brv_notes_make(&notes, &told->result);
+    assert_true(notes.n < BRV_MOST_NOTES);
+    for (size_t i = 0; i < notes.n_grave; i++) said |= strstr(notes.text[i], words) != NULL;
+    return said;
 }
 
 /* On a row a moment is the row; between two it lies on the line; beyond the last it is the last. */
@@ -246,6 +258,33 @@ static void skin_without_pigment_has_no_grains_to_count(void **state)
     brv_run_free(&told->result);
 }
 
+/* What lies on the skin is told of by what it does until the light comes, not by its name: cooler, warmer, or nothing. */
+static void what_lies_there_before_the_light_is_judged(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *surface;
+        bool cooler, warmer;
+    } row[] = {
+        {"surface: {outside: plate, outside_temperature: 5 degC, from: -2 s}\n", true, false},
+        {"surface: {outside: plate, outside_temperature: 5 degC, from: -2 s, to: -1 s}\n", true,
+         false}, /* still cool */
+        {"surface: {outside: plate, outside_temperature: 45 degC, from: -2 s}\n", false, true},
+        {"surface: {outside: gel, outside_temperature: 50 degC, from: -60 s}\n", false, true},
+        {"surface: {outside: plate, outside_temperature: 5 degC, from: 1 s}\n", false, false}, /* after the pulse */
+        {"surface: {outside: plate, outside_temperature: 45 degC, from: 1 s}\n", false, false},
+        {"surface: {outside: gel, outside_temperature: 33 degC, from: -2 s}\n", false, false}, /* as warm as the skin */
+    };
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
+        char text[512];
+        snprintf(text, sizeof text, "%s%s", PULSE("7 ns", "0.1 J/cm2") SKIN, row[i].surface);
+        struct told *told = tell(text);
+        if (notes_gravely(told, "a cooler start raises") != row[i].cooler) fail_msg("cooler: %s", row[i].surface);
+        if (notes_gravely(told, "warm skin needs less light") != row[i].warmer) fail_msg("warmer: %s", row[i].surface);
+        brv_run_free(&told->result);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -259,6 +298,7 @@ int main(void)
         cmocka_unit_test(a_long_pulse_warms_grain_and_layer_together),
         cmocka_unit_test(a_train_tells_what_is_left),
         cmocka_unit_test(a_cold_plate_is_told_before_the_light),
+        cmocka_unit_test(what_lies_there_before_the_light_is_judged),
         cmocka_unit_test(a_film_is_told_first),
         cmocka_unit_test(skin_without_pigment_has_no_grains_to_count),
     };
