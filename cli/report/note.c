@@ -9,6 +9,7 @@
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <string.h>
 
 #define CHECKED_SPOT_MOST 20e-3 /* wider spots are accepted but no check covers them */
 #define NEAR_INFRARED     800e-9
@@ -17,7 +18,10 @@
 #define PEOPLE_ROOM       2.2  /* Source: [hruza-1991] */
 #define LASTING           0.1  /* in which a layer is warm: what is told [s] */
 #define TOLD_START        0.5  /* of some 80 K from the start to a criterion: less moves no threshold by 1 % [K] */
+#define ROUNDED           1e-9 /* of the highest rise by one pulse: less may be the contour's rounding */
 #define MAP_MISSES        0.05 /* of the light: what is said */
+
+enum { MOST_PLACES = 4, PLACE_SIZE = 40, PLACES_SIZE = MOST_PLACES * PLACE_SIZE + 16 };
 
 void brv_notes_add(struct brv_notes *notes, const char *format, ...)
 {
@@ -248,6 +252,68 @@ static void note_start(struct brv_notes *notes, const struct brv_result *result)
                       "warm skin needs less light for everything, harm included; its warmth adds to the damage.");
 }
 
+/* Is a place of this skin warmest in the last row: by the pulses, or by what warms it from outside? */
+static bool still_warming(const struct brv_site *site, size_t probe)
+{
+    const struct brv_history *history = &site->history;
+    const struct brv_effect *effect = &site->effect;
+    const size_t last = history->n_time - 1;
+    const double end = history->time[last];
+    const bool pulses = effect->peak_time[probe] >= end && effect->peak[probe].value > ROUNDED * history->adiabatic;
+    const bool outside = history->cooled && history->cooled[probe * history->n_time + last] > TOLD_START &&
+                         effect->hottest_time[probe] >= end;
+    return pulses || outside;
+}
+
+static const char *place_name(char out[PLACE_SIZE], const struct brv_result *result, size_t probe)
+{
+    const struct brv_history *history = &result->site[BRV_LESION].history;
+    char deep[BRV_NUMBER_SIZE];
+    bool mean = false;
+    for (size_t i = 0; i < BRV_MOST_MEANS; i++) mean |= history->mean[i] == probe;
+    if (probe == BRV_PROBE_LAYER)
+        snprintf(out, PLACE_SIZE, "the grain's layer");
+    else if (mean)
+        snprintf(out, PLACE_SIZE, "another layer with pigment");
+    else if (history->depth[probe] > 0.0)
+        snprintf(out, PLACE_SIZE, "%.20s", brv_number_unit(deep, history->depth[probe], BRV_LENGTH));
+    else
+        snprintf(out, PLACE_SIZE, "the surface");
+    return out;
+}
+
+/* Places by name, each once, a few at most. */
+static void add_place(char out[PLACES_SIZE], size_t *n, const char *name)
+{
+    const size_t used = strlen(out);
+    if (strstr(out, name)) return;
+    if (*n < MOST_PLACES)
+        snprintf(out + used, PLACES_SIZE - used, "%s%s", *n ? ", " : "", name);
+    else if (*n == MOST_PLACES)
+        snprintf(out + used, PLACES_SIZE - used, " and more");
+    ++*n;
+}
+
+/* A run that ends before the peaks shows numbers that look like peaks. */
+static void note_early(struct brv_notes *notes, const struct brv_result *result)
+{
+    char places[PLACES_SIZE] = "", name[PLACE_SIZE], end[BRV_NUMBER_SIZE];
+    const struct brv_history *history = &result->site[BRV_LESION].history;
+    size_t n = 0;
+    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
+        if (probe == history->film) continue;
+        bool warming = false;
+        for (size_t i = 0; i < BRV_N_SITE; i++)
+            warming |= probe < result->site[i].history.n_probe && still_warming(&result->site[i], probe);
+        if (warming) add_place(places, &n, place_name(name, result, probe));
+    }
+    if (n)
+        brv_notes_add(
+            notes,
+            "the run ends at %s while heat is still arriving at %s: highest values and damage are of that time only.",
+            brv_number_unit(end, history->time[history->n_time - 1], BRV_TIME), places);
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -269,6 +335,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     note_same(notes, result);
     note_dark(notes, result);
     note_burn(notes, result);
+    note_early(notes, result);
     note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
     if (coldest < BRV_ZERO_C)
         brv_notes_add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");

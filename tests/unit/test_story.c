@@ -285,6 +285,25 @@ static void what_lies_there_before_the_light_is_judged(void **state)
     }
 }
 
+/* A run that ends too early says so, and where; one that lasts past the peaks does not. */
+static void an_early_end_is_told(void **state)
+{
+    (void)state;
+    struct told *told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN "watch: {until: 1 ms}\n");
+    assert_true(notes_gravely(told, "the run ends at 1 ms while heat is still arriving at the surface, "));
+    assert_true(notes_gravely(told, "highest values and damage are of that time only"));
+    brv_run_free(&told->result);
+
+    told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN "watch: {until: 60 s}\n");
+    assert_false(notes_gravely(told, "still arriving"));
+    brv_run_free(&told->result);
+
+    told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN /* warmth of a plate arrives as long as it lies there */
+                "surface: {outside: plate, outside_temperature: 50 degC, from: -2 s}\nwatch: {until: 2 s}\n");
+    assert_true(notes_gravely(told, "the run ends at 2 s while heat is still arriving at "));
+    brv_run_free(&told->result);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -299,6 +318,7 @@ int main(void)
         cmocka_unit_test(a_train_tells_what_is_left),
         cmocka_unit_test(a_cold_plate_is_told_before_the_light),
         cmocka_unit_test(what_lies_there_before_the_light_is_judged),
+        cmocka_unit_test(an_early_end_is_told),
         cmocka_unit_test(a_film_is_told_first),
         cmocka_unit_test(skin_without_pigment_has_no_grains_to_count),
     };
