@@ -104,7 +104,7 @@ static bool above_criterion(const struct brv_result *result)
 
 static double most_damage(const struct brv_effect *effect)
 {
-    return effect->log_damage[effect->most_damaged].value;
+    return effect->damage.value;
 }
 
 /* Told where Omega is more than an illustration, or has a reason to be looked at all the same. */

@@ -464,7 +464,7 @@ static const char *tens_text(char out[BRV_NUMBER_SIZE], double log_omega)
 /* The highest Omega of layer and depths, as its logarithm: "1.7 (-0.4 to 6.1)". */
 static const char *damage_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
 {
-    const struct brv_spread *damage = &effect->log_damage[effect->most_damaged];
+    const struct brv_spread *damage = &effect->damage;
     char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
     snprintf(out, BRV_NUMBER_SIZE, "%.10s (%.10s to %.10s)", tens_text(value, damage->value),
              tens_text(low, damage->low), tens_text(high, damage->high));

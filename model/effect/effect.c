@@ -142,6 +142,12 @@ static double damage_of(const struct brv_history *history, size_t probe, const s
     return brv_damage_log(pair, history->n_time, history->time, history->since, kelvin);
 }
 
+static struct brv_spread most_of(const struct brv_spread *one, const struct brv_spread *other)
+{
+    return (struct brv_spread){fmax(one->value, other->value), fmax(one->low, other->low),
+                               fmax(one->high, other->high)};
+}
+
 static brv_status judge_damage(struct brv_effect *effect, const struct site *site, struct brv_error *error)
 {
     const struct brv_history *history = site->history;
@@ -150,6 +156,7 @@ static brv_status judge_damage(struct brv_effect *effect, const struct site *sit
     effect->illustrative = site->ask->pulse.width < SHORT_PULSE;
     effect->most_damaged = BRV_PROBE_LAYER;
     const double none = -(double)INFINITY;
+    effect->damage = (struct brv_spread){none, none, none};
     for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
         effect->log_damage[probe] = (struct brv_spread){none, none, none};
         if (probe == history->film) continue; /* it is no tissue */
@@ -161,6 +168,7 @@ static brv_status judge_damage(struct brv_effect *effect, const struct site *sit
         *damage = between(damage_of(history, probe, pair, as_it_is, kelvin), low, high);
         effect->minutes[probe] = brv_damage_minutes(history->n_time, history->time, kelvin);
         if (damage->value > effect->log_damage[effect->most_damaged].value) effect->most_damaged = probe;
+        effect->damage = most_of(&effect->damage, damage);
     }
     free(kelvin);
     return BRV_OK;

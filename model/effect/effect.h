@@ -115,8 +115,9 @@ struct brv_effect {
     struct brv_spread log_damage[BRV_MOST_PROBES]; /* from BRV_PROBE_LAYER on: ln Omega; -INFINITY: none [1] */
     double minutes[BRV_MOST_PROBES];               /* the same: CEM43; NAN above 50 C [min] */
     size_t most_damaged;                           /* the probe with the highest Omega */
-    bool illustrative; /* pulses shorter than the rates were ever fitted to: Omega is an illustration */
-    double coldest;    /* lowest temperature of any layer probe without the pulses [K] */
+    struct brv_spread damage; /* ln Omega of the most damaged place, which may be another with low and with high [1] */
+    bool illustrative;        /* pulses shorter than the rates were ever fitted to: Omega is an illustration */
+    double coldest;           /* lowest temperature of any layer probe without the pulses [K] */
 };
 
 /* What grains 0.316 (k = 0) or 3.16 times (1) as dark make of a probe. Where the light was not asked, it is held fixed.
