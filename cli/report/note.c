@@ -114,7 +114,7 @@ static void note_burn(struct brv_notes *notes, const struct brv_result *result)
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     if (fmax(most_damage(lesion), most_damage(neighbour)) < log(FIRST_DEGREE)) return;
     brv_notes_add(notes, "log10 Omega -0.3, 0, 4: published for burns of 1st, 2nd, 3rd degree%s.",
-                  lesion->illustrative ? ", heated for 0.5 s or more" : "");
+                  lesion->illustrative && neighbour->illustrative ? ", heated for 0.5 s or more" : "");
 }
 
 /* Hardly a grain is disrupted: what is published of less than a sign was seen closer to it. */

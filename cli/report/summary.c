@@ -403,26 +403,6 @@ static const char *depth_name(char out[BRV_NUMBER_SIZE], double depth)
     return out;
 }
 
-/* "78.1 (54.2 to >112)": above the ceiling a figure is energy over heat capacity, and no temperature is told. */
-static const char *degrees_text(char out[BRV_NUMBER_SIZE], const struct brv_spread *temperature, double ceiling)
-{
-    char part[3][BRV_NUMBER_SIZE]; /* each short */
-    const double degrees[] = {temperature->value, temperature->low, temperature->high};
-    if (!(temperature->high > ceiling) && !(temperature->value > ceiling))
-        return brv_number_spread(out, temperature, 1.0, -BRV_ZERO_C);
-    for (size_t i = 0; i < 3; i++) {
-        char number[BRV_NUMBER_SIZE];
-        const bool over = degrees[i] > ceiling;
-        snprintf(part[i], sizeof part[i], "%s%.12s", over ? ">" : "",
-                 brv_number_short(number, (over ? ceiling : degrees[i]) - BRV_ZERO_C));
-    }
-    if (degrees[1] > ceiling)
-        snprintf(out, BRV_NUMBER_SIZE, "%.16s", part[0]);
-    else
-        snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", part[0], part[1], part[2]);
-    return out;
-}
-
 /* Highest temperature of a probe in both sites; ~ where it comes after heat has begun to leave sideways. */
 static void peak_row(FILE *to, const char *label, const char *what, const struct brv_result *result, size_t probe)
 {
@@ -430,7 +410,7 @@ static void peak_row(FILE *to, const char *label, const char *what, const struct
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         const struct brv_effect *effect = &result->site[site].effect;
         snprintf(marked[site], sizeof marked[site], "%.60s%s",
-                 degrees_text(text[site], &effect->hottest[probe], effect->ceiling),
+                 brv_number_degrees(text[site], &effect->hottest[probe], effect->ceiling),
                  effect->hottest_time[probe] > effect->sideways ? " ~" : "");
     }
     row(to, label, what, marked[BRV_LESION], marked[BRV_NEIGHBOUR]);
@@ -474,9 +454,8 @@ static const char *damage_text(char out[BRV_NUMBER_SIZE], const struct brv_effec
 static void write_damage(FILE *to, const struct brv_result *result)
 {
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
-    const bool short_pulse = result->site[BRV_LESION].effect.illustrative;
-    row(to, "",
-        short_pulse ? "damage, log10 Omega (-0.3, 0, 4), illustration" : "damage, log10 Omega (burns: -0.3, 0, 4)",
+    const bool both = result->site[BRV_LESION].effect.illustrative && result->site[BRV_NEIGHBOUR].effect.illustrative;
+    row(to, "", both ? "damage, log10 Omega (-0.3, 0, 4), illustration" : "damage, log10 Omega (burns: -0.3, 0, 4)",
         damage_text(one, &result->site[BRV_LESION].effect), damage_text(two, &result->site[BRV_NEIGHBOUR].effect));
 }
 

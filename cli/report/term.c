@@ -39,7 +39,7 @@ const struct brv_term brv_terms[BRV_N_HEADLINE] = {
     [BRV_HEADLINE_PRESSURE] = {"pressure in a grain", "MPa", 1e-6, "pressure_Pa", "Pa", false,
      "Rough, a factor of 3 either way; up to the criterion and no further."},
     [BRV_HEADLINE_DAMAGE] = {"damage, log10 Omega", "", 1.0, "log10_omega", "1", false,
-     "Of the most damaged layer or depth, by published rates of lasting warmth. 0 stands for burns of the 2nd degree; an illustration for pulses under a millisecond."},
+     "Of the most damaged layer or depth, by published rates of lasting warmth. 0 stands for burns of the 2nd degree; an illustration where a pulse under a millisecond gathers most of it within a millisecond."},
     [BRV_HEADLINE_SURFACE_PEAK] = {"highest rise at surface", "K", 1.0, "surface_peak_K", "K", false,
      "Of the skin itself, below a film where one lies on it. Without vaporisation."},
     [BRV_HEADLINE_FILM_PEAK] = {"highest rise of a film", "K", 1.0, "film_peak_K", "K", false,

@@ -30,7 +30,7 @@ struct brv_window_point {
     struct brv_spread
         damage;        /* Omega = 1 in the most damaged layer or depth; low and high for grains 3.16 and 0.316 times
                                  as dark; 0: it gets there without a pulse [J/m2] */
-    bool illustrative; /* shorter than the rates of damage were ever fitted to */
+    bool illustrative; /* Omega = 1 is gathered faster than the rates were ever fitted to: brv_effect_illustrates */
 };
 
 /* What stands in a skin whatever the pulse. */

@@ -228,6 +228,9 @@ static void times_of_warmth_are_the_models(void **state)
     struct brv_result result;
     run_choice(&result, made, FAST);
     const struct brv_effect *effect = &result.site[BRV_LESION].effect;
+    const char *hot = found(made, "hottest of its layer: "); /* above the ceiling no temperature is told */
+    assert_true(effect->hottest[BRV_PROBE_LAYER].high > effect->ceiling);
+    assert_non_null(strstr(hot, " to >112); longest time"));
     const char *time = found(made, "longest time above 45 C: ");
     check_close(strtod(time, NULL), effect->warm, 0.005, 0.0);
     assert_true(strtod(strchr(time, '(') + 1, NULL) < effect->warm);

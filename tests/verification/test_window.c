@@ -281,6 +281,7 @@ static void damage_without_light_and_without_warmth(void **state)
     open_window(&window, ask, 1, &width, 2);
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         assert_true(point_of(&window, 0, site)->damage.value == 0.0);
+        assert_false(point_of(&window, 0, site)->illustrative); /* it is lasting warmth that does it */
         assert_true(point_of(&window, 0, site)->grain.value > 0.0);
     }
     brv_window_free(&window);
