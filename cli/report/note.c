@@ -314,6 +314,20 @@ static void note_early(struct brv_notes *notes, const struct brv_result *result)
             brv_number_unit(end, history->time[history->n_time - 1], BRV_TIME), places);
 }
 
+/* Rows of a grain stand there for both skins, of one that has none too. */
+static void note_imagined(struct brv_notes *notes, const struct brv_result *result)
+{
+    const bool lesion = isinf(result->site[BRV_LESION].tissue.grain.cell_radius) != 0;
+    const bool neighbour = isinf(result->site[BRV_NEIGHBOUR].tissue.grain.cell_radius) != 0;
+    if (lesion || neighbour)
+        brv_notes_add(notes,
+                      "%s: no pigment share in that layer. Its grain is imagined: rise and threshold are of one put "
+                      "there alone, its heat on top of the layer's.",
+                      lesion && neighbour ? "lesion and neighbour"
+                      : lesion            ? "lesion"
+                                          : "neighbour");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -333,6 +347,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     note_above(notes, result);
     note_room(notes, result);
     note_same(notes, result);
+    note_imagined(notes, result);
     note_dark(notes, result);
     note_burn(notes, result);
     note_early(notes, result);
@@ -399,15 +414,6 @@ static void note_deep(struct brv_notes *notes, const struct brv_result *result)
             "pigment in the dermis counts for a sign as if nothing lay above it: how much is seen is not asked.");
 }
 
-static void note_alone(struct brv_notes *notes, const struct brv_result *result)
-{
-    bool alone = false;
-    for (size_t i = 0; i < BRV_N_SITE; i++) alone |= isinf(result->site[i].tissue.grain.cell_radius) != 0;
-    if (alone)
-        brv_notes_add(notes,
-                      "no pigment share in that layer: the grain is alone, its heat comes on top of the layer's.");
-}
-
 static void note_sideways(struct brv_notes *notes, const struct brv_result *result)
 {
     const double sideways = result->site[BRV_NEIGHBOUR].effect.sideways;
@@ -460,7 +466,6 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
         brv_notes_add(notes,
                       "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_deep(notes, result);
-    note_alone(notes, result);
     note_sideways(notes, result);
     note_map(notes, result);
     note_inputs(notes, &result->ask);

@@ -304,6 +304,24 @@ static void an_early_end_is_told(void **state)
     brv_run_free(&told->result);
 }
 
+/* One skin with grains beside one without: the grain of the second is imagined, and shares its light with none. */
+static void a_grain_where_none_are_is_imagined(void **state)
+{
+    (void)state;
+    struct told *told = tell(PULSE("7 ns", "0.6 J/cm2") "skin: {ready: light, basal.melanosomes: 0 %}\n"
+                                                        "lesion: {basal.melanosomes: 60 %}\n");
+    never_says(told, "because fewer share the light");
+    says_at(told, "At the end of the pulse", "The neighbour has no pigment in basal: its grain is imagined");
+    says_at(told, "At the end of the pulse", "gets hotter because more light is left there");
+    assert_true(notes_gravely(told, "neighbour: no pigment share in that layer. Its grain is imagined"));
+    brv_run_free(&told->result);
+
+    told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN);
+    never_says(told, "imagined");
+    assert_false(notes_gravely(told, "imagined"));
+    brv_run_free(&told->result);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -319,6 +337,7 @@ int main(void)
         cmocka_unit_test(a_cold_plate_is_told_before_the_light),
         cmocka_unit_test(what_lies_there_before_the_light_is_judged),
         cmocka_unit_test(an_early_end_is_told),
+        cmocka_unit_test(a_grain_where_none_are_is_imagined),
         cmocka_unit_test(a_film_is_told_first),
         cmocka_unit_test(skin_without_pigment_has_no_grains_to_count),
     };
