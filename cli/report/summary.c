@@ -23,6 +23,7 @@
 #define LEAST_SHARE       0.01         /* of grains, in %: less is not told */
 #define LEAST_TENS        (-3.0)       /* of damage: less is not told */
 #define MOST_NOTE_LINES   8
+#define LONGEST_NAME      12   /* of a layer, beside what else stands in its row */
 #define NOTHING_LEFT      1e-8 /* of its rise: what a grain has left is then only rounding */
 #define TRAIN_LINES       3    /* that a train takes from them */
 #define FILM_LINES        3    /* likewise a film on the skin */
@@ -138,7 +139,8 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     const size_t layer = lesion->tissue.grain.layer;
     const char *name = request->layer_name[layer];
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
-    snprintf(what, sizeof what, "reflected, in %.8s, elsewhere, through, %%", name);
+    const bool fits = strlen(name) <= LONGEST_NAME;
+    snprintf(what, sizeof what, "reflected, in %.20s, elsewhere, through, %%", fits ? name : "its layer");
     row(to, "LIGHT", what, shared_text(one, lesion, layer), shared_text(two, neighbour, layer));
     snprintf(what, sizeof what, "light at the grain, at 1 mm, over incident");
     row(to, "", what, light_text(one, lesion, layer), light_text(two, neighbour, layer));
