@@ -163,10 +163,11 @@ static void note_room(struct brv_notes *notes, const struct brv_result *result)
     if (below)
         brv_notes_add(
             notes,
-            "room below 1: neighbour shows first. In people it needs 2.2 times more (694 nm, Hruza 1991): not met.");
+            "threshold ratio below 1: neighbour shows first. In people it is 2.2 (694 nm, Hruza 1991): not met.");
     if (widens)
-        brv_notes_add(notes,
-                      "here a tan does NOT narrow the room; in people it does: trust the caution, not this figure.");
+        brv_notes_add(
+            notes,
+            "here a tan does NOT lower the threshold ratio; in people it does: trust the caution, not this figure.");
 }
 
 /* Of a body site physics knows a thickness and no more. */
@@ -362,7 +363,8 @@ static void note_grain(struct brv_notes *notes, const struct brv_result *result)
     const double lesion = result->site[BRV_LESION].effect.crowd.threshold_sign.value;
     const double neighbour = result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign.value;
     if (neighbour >= lesion && neighbour < PEOPLE_ROOM * lesion)
-        brv_notes_add(notes, "room: in people the neighbour needs 2.2 times the lesion's (694 nm, Hruza 1991).");
+        brv_notes_add(notes,
+                      "threshold ratio: in people the neighbour needs 2.2 times the lesion's (694 nm, Hruza 1991).");
     brv_notes_add(notes,
                   "a grain and a sign are two things: dark grains go first; the sign's 0.3 um column has no source.");
     if (brv_pulse_total(&result->ask.pulse) > 1)

@@ -310,7 +310,7 @@ static void write_room(FILE *to, const struct brv_result *result)
     const struct brv_spread tanned = brv_room_to_work(&result->tan.threshold_sign, lesion);
     char room[BRV_NUMBER_SIZE], narrowed[BRV_NUMBER_SIZE];
     if (isnan(own.value)) return;
-    fprintf(to, "%-11sroom to work in, neighbour's / lesion's: %s", "", brv_number_spread(room, &own, 1.0, 0.0));
+    fprintf(to, "%-11sthreshold ratio, neighbour's / lesion's: %s", "", brv_number_spread(room, &own, 1.0, 0.0));
     if (result->tan.factor > 1.0 && !isnan(tanned.value))
         fprintf(to, "; neighbour tanned x %.3g: %s", result->tan.factor,
                 brv_number_spread(narrowed, &tanned, 1.0, 0.0));
