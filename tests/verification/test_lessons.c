@@ -144,7 +144,7 @@ static void first_sentences_hold(void **state)
                                           {"tilt_or_spot_error", "Of these the distance"},
                                           {"thin_neck", "Not by its thickness, as far as that was measured"},
                                           {"skin_type_or_colour", "L* changes most"},
-                                          {"tan", "a tan takes some of it, but at one end of its brackets"}};
+                                          {"tan", "a tan lowers it, but at one end of its brackets"}};
     for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
         const struct made *made = make(said[i][0]);
         found(made, said[i][1]);
