@@ -122,7 +122,7 @@ do for [panel = 1:2] {
         set label 4 'damage, Ω = 1 (band: grey)' at screen x + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
         unset arrow 4
         set arrow 4 from screen x + 0.58 * WIDE, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (1.5, 3)
-        set label 5 'under 1 ms illustrative' at screen x + 0.58 * WIDE + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
+        set label 5 'an illustration' at screen x + 0.58 * WIDE + LINE + 0.008, down_to(KEY + 40) left noenhanced font SMALL
     } else {
         set label 4 'disrupted at '.in_words(7).', '.PLACE at screen x, down_to(KEY + 40) left noenhanced font SMALL
     }

@@ -1,7 +1,6 @@
 /* Lessons on where the light goes: spots, wavelengths, what lies on the skin. */
 #include "lesson/lessons.h"
 
-#include "base/constants.h"
 #include "lesson/curve.h"
 #include "lesson/drawing.h"
 #include "lesson/phrase.h"
@@ -208,7 +207,7 @@ const struct brv_lesson brv_lesson_wavelength_and_depth = {
 static const char *hottest(char out[BRV_TERM_SIZE], const struct brv_compared *compared, size_t choice)
 {
     const struct brv_effect *effect = &compared->comparison->result[choice].site[BRV_LESION].effect;
-    return brv_phrase_spread(out, &effect->hottest[BRV_PROBE_LAYER], 1.0, -BRV_ZERO_C, "C");
+    return brv_phrase_degrees(out, &effect->hottest[BRV_PROBE_LAYER], effect->ceiling);
 }
 
 static void teach_outside(struct brv_exercise *exercise, const struct brv_compared *compared)

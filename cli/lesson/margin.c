@@ -20,7 +20,7 @@ static double published_sign(enum brv_site_index site)
 
 /* ---- a tan ---- */
 
-/* Does the room go the same way at both ends of its brackets as by its value? */
+/* Does the ratio go the same way at both ends of its brackets as by its value? */
 static bool sure_room(const struct brv_spread *before, const struct brv_spread *after)
 {
     const bool less = after->value < before->value;
@@ -37,17 +37,18 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
                                         &compared->comparison->headline[last].at[BRV_NEIGHBOUR][BRV_HEADLINE_ROOM]};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], from[BRV_TERM_SIZE], to[BRV_TERM_SIZE];
 
-    brv_exercise_answer(
-        exercise,
-        "Surely the heat: the layer of the skin around gets %s as much. The room between the two signs goes from %s to "
-        "%s: by its value a tan %s, %s.",
-        brv_phrase_ratio(one, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
-        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
-        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
-        brv_phrase_order(room[1]->value, room[0]->value, "takes some of it", "leaves it", "adds to it"),
-        sure_room(room[0], room[1]) ? "and at both ends of its brackets too"
-                                    : "but at one end of its brackets it does the reverse, so the model does not know");
-    brv_exercise_step(exercise, "Room to work in, sign around over sign of the lesion: %s.",
+    brv_exercise_answer(exercise,
+                        "Surely the heat: the layer of the skin around gets %s as much. The ratio of the two "
+                        "thresholds goes from %s to "
+                        "%s: by its value a tan %s, %s.",
+                        brv_phrase_ratio(one, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
+                        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
+                        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
+                        brv_phrase_order(room[1]->value, room[0]->value, "lowers it", "leaves it", "raises it"),
+                        sure_room(room[0], room[1])
+                            ? "and at both ends of its brackets too"
+                            : "but at one end of its brackets it does the reverse, so the model does not know");
+    brv_exercise_step(exercise, "Threshold ratio, sign around over sign of the lesion: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM));
     brv_exercise_step(exercise, "Threshold of a sign in the skin around: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_SIGN));
@@ -60,16 +61,16 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
                       brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
     brv_exercise_step(
         exercise,
-        "In people, 694 nm: whitening at %.2g J/cm2 in lentigines, %.2g in skin without sun, a room of %.3g "
-        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's room is %s "
+        "In people, 694 nm: whitening at %.2g J/cm2 in lentigines, %.2g in skin without sun, a ratio of %.3g "
+        "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's ratio is %s "
         "than "
-        "people's. That a tan narrows the margin, as the caution says, this room neither shows nor refutes.",
+        "people's. That a tan narrows the margin, as the caution says, this ratio neither shows nor refutes.",
         1e-4 * lesion, 1e-4 * around, around / lesion, 0.5 * around / lesion,
         brv_phrase_order(brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM), around / lesion, "smaller",
                          "no other", "larger"));
     brv_drawing_choices(
         exercise, compared, BRV_HEADLINE_ROOM, false,
-        "Room to work in: below 1 the skin around shows first. Bars: grains 0.316 to 3.16 times as dark.");
+        "Threshold ratio: below 1 the skin around shows first. Bars: grains 0.316 to 3.16 times as dark.");
 }
 
 const struct brv_lesson brv_lesson_tan = {
@@ -80,19 +81,19 @@ const struct brv_lesson brv_lesson_tan = {
     .story = "694 nm on one lesion. The skin around it has less pigment, half as much again, twice as much, at last as "
              "much as the "
              "lesion.",
-    .guess = {"heat of the skin around and room to work in, both surely",
-              "the heat surely; of the room the model cannot even tell the way",
-              "the room surely; the heat hardly: the tan shades itself", NULL},
+    .guess = {"heat of the skin around and threshold ratio, both surely",
+              "the heat surely; of the ratio the model cannot even tell the way",
+              "the ratio surely; the heat hardly: the tan shades itself", NULL},
     .ask = {"How many times the heat does the layer of the skin around get under the darkest tan?",
-            "Two thresholds make a room. How well is each known?",
+            "Two thresholds make a ratio. How well is each known?",
             "More pigment takes up more light, and shades what lies below. Which wins for one grain?",
-            "1.4 J/cm2 whitened lentigines, 3.1 skin without sun. What is the room? And if a tan halves the second?",
+            "1.4 J/cm2 whitened lentigines, 3.1 skin without sun. What is the ratio? And if a tan halves the second?",
             NULL},
     .left_out = "Who darkens afterwards: biology is not modelled. A tan also changes what cells do, not only how much "
                 "light they take.",
     .source =
         "Whitening in people [hruza-1991, abstract]; that a tan halves the threshold is an assumption, no source.",
-    .next = "Do the same at 1064 nm (light.wavelength): is there more room, and does the tan take as much of it?",
+    .next = "Do the same at 1064 nm (light.wavelength): is the ratio higher, and does the tan lower it as much?",
     .teach = teach_tan,
 };
 

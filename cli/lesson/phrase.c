@@ -1,5 +1,7 @@
 #include "lesson/phrase.h"
 
+#include "report/number.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -109,5 +111,14 @@ const char *brv_phrase_spread(char out[BRV_TERM_SIZE], const struct brv_spread *
         snprintf(out, BRV_TERM_SIZE, "%.12s %.8s (%.12s to %.12s)", value, unit, low, high);
     else
         snprintf(out, BRV_TERM_SIZE, "%.16s %.8s", value, unit);
+    return out;
+}
+
+const char *brv_phrase_degrees(char out[BRV_TERM_SIZE], const struct brv_spread *temperature, double ceiling)
+{
+    char text[BRV_NUMBER_SIZE];
+    brv_number_degrees(text, temperature, ceiling);
+    const size_t value = strcspn(text, " ");
+    snprintf(out, BRV_TERM_SIZE, "%.*s C%s", (int)value, text, text + value);
     return out;
 }

@@ -46,4 +46,7 @@ double brv_phrase_value(const struct brv_compared *compared, size_t choice, enum
  * what is none but for the digits of a sum, below 1e-9. */
 const char *brv_phrase_percent(char out[BRV_NUMBER_SIZE], double share);
 
+/* "78.1 C (54.2 to >112)": a temperature in kelvin; above the ceiling none is told, as in summaries. */
+const char *brv_phrase_degrees(char out[BRV_TERM_SIZE], const struct brv_spread *temperature, double ceiling);
+
 #endif

@@ -181,7 +181,7 @@ brv_status brv_problem_wavelengths(struct brv_problem_maker *maker, struct brv_e
     return BRV_OK;
 }
 
-/* A ratio below 1 is more than a lost room: the order is turned round. */
+/* A ratio below 1 is more than nothing left: the order is turned round. */
 static void tell_room(struct brv_problem_maker *maker, double before, double after)
 {
     const double rounding = 1e-9;
@@ -189,9 +189,9 @@ static void tell_room(struct brv_problem_maker *maker, double before, double aft
         brv_problem_step(maker, "Of the part above 1, where the spot whitens and the skin does not, %s is left.",
                          SAY((after - 1.0) / (before - 1.0), "%"));
     else if (after > 1.0 - rounding)
-        brv_problem_step(maker, "At 1 spot and skin whiten at the same fluence: nothing is left of the room.");
+        brv_problem_step(maker, "At 1 spot and skin whiten at the same fluence: nothing lies between them.");
     else
-        brv_problem_step(maker, "Below 1 the tanned skin whitens first, before the spot: the room is gone, and a "
+        brv_problem_step(maker, "Below 1 the tanned skin whitens first, before the spot: a "
                                 "fluence that whitens the spot is above the skin's threshold.");
 }
 
@@ -204,7 +204,7 @@ brv_status brv_problem_tan(struct brv_problem_maker *maker, struct brv_error *er
     const double before = skin / lesion, after = tan * before;
     brv_problem_ask(
         maker,
-        "%s spots whiten at %s, the skin around them at %s. What is the ratio, the room to work in? A tan takes "
+        "%s spots whiten at %s, the skin around them at %s. What is the threshold ratio, skin over spots? A tan takes "
         "the skin's threshold down to %s of it: which ratio is left?",
         maker->drawn ? "In an exercise," : "In one group of people, at 694 nm,", SAY(lesion, "J/cm2"),
         SAY(skin, "J/cm2"), SAY(tan, "%"));

@@ -173,7 +173,7 @@ static void teach_train(struct brv_exercise *exercise, const struct brv_compared
         exercise,
         "Ten a second, hottest of its layer: %s; longest time above 45 C: %s, after one pulse %s. Omega in the skin "
         "around: %s.",
-        brv_phrase_spread(text[0], &train->hottest[BRV_PROBE_LAYER], 1.0, -BRV_ZERO_C, "C"),
+        brv_phrase_degrees(text[0], &train->hottest[BRV_PROBE_LAYER], train->ceiling),
         time_text(one, longest_warm(&fast->site[BRV_LESION])), time_text(two, longest_warm(one_site)),
         brv_phrase_headline(text[1], compared, FAST, BRV_NEIGHBOUR, BRV_HEADLINE_DAMAGE));
     draw_train(exercise, compared);

@@ -152,6 +152,6 @@ void brv_cited_collect(struct brv_cited *cited, const struct brv_result *result)
     if (skin->colour.melanosomes > 0.0) use(cited, "chardon-1991", "second-hand", "the angle ITA of a measured colour");
     use_outside(cited, &ask->surface);
     use_defaults(cited, ask);
-    use(cited, "hruza-1991", "abstract", "cautions: darker skin below a sign; room to work in in people");
+    use(cited, "hruza-1991", "abstract", "cautions: darker skin below a sign; threshold ratio in people");
     use(cited, "negishi-2013", "abstract", "cautions: more whitening");
 }

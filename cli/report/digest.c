@@ -296,7 +296,7 @@ static void write_tan(struct brv_json *json, const struct brv_result *result)
     const struct brv_spread *lesion = &result->site[BRV_LESION].effect.crowd.threshold_sign;
     const struct brv_spread *neighbour = &result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign;
     const struct brv_spread room = brv_room_to_work(neighbour, lesion);
-    brv_json_open(json, "room_to_work", '{');
+    brv_json_open(json, "threshold_ratio", '{');
     brv_json_text(json, "meaning", "threshold of a visible sign in the neighbour over that in the lesion");
     brv_json_spread(json, "ratio", &room, 1.0, 0.0, "1", BRV_SIGN_SOURCE);
     if (tan->factor > 1.0) {

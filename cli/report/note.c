@@ -9,6 +9,7 @@
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <string.h>
 
 #define CHECKED_SPOT_MOST 20e-3 /* wider spots are accepted but no check covers them */
 #define NEAR_INFRARED     800e-9
@@ -16,7 +17,11 @@
 #define DARK_LAYER        0.5  /* absorption times thickness; thresholds of a sign are then off by some 10 % */
 #define PEOPLE_ROOM       2.2  /* Source: [hruza-1991] */
 #define LASTING           0.1  /* in which a layer is warm: what is told [s] */
+#define TOLD_START        0.5  /* of some 80 K from the start to a criterion: less moves no threshold by 1 % [K] */
+#define ROUNDED           1e-9 /* of the highest rise by one pulse: less may be the contour's rounding */
 #define MAP_MISSES        0.05 /* of the light: what is said */
+
+enum { MOST_PLACES = 4, PLACE_SIZE = 40, PLACES_SIZE = MOST_PLACES * PLACE_SIZE + 16 };
 
 void brv_notes_add(struct brv_notes *notes, const char *format, ...)
 {
@@ -99,7 +104,7 @@ static bool above_criterion(const struct brv_result *result)
 
 static double most_damage(const struct brv_effect *effect)
 {
-    return effect->log_damage[effect->most_damaged].value;
+    return effect->damage.value;
 }
 
 /* Told where Omega is more than an illustration, or has a reason to be looked at all the same. */
@@ -109,7 +114,7 @@ static void note_burn(struct brv_notes *notes, const struct brv_result *result)
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     if (fmax(most_damage(lesion), most_damage(neighbour)) < log(FIRST_DEGREE)) return;
     brv_notes_add(notes, "log10 Omega -0.3, 0, 4: published for burns of 1st, 2nd, 3rd degree%s.",
-                  lesion->illustrative ? ", heated for 0.5 s or more" : "");
+                  lesion->illustrative && neighbour->illustrative ? ", heated for 0.5 s or more" : "");
 }
 
 /* Hardly a grain is disrupted: what is published of less than a sign was seen closer to it. */
@@ -158,10 +163,11 @@ static void note_room(struct brv_notes *notes, const struct brv_result *result)
     if (below)
         brv_notes_add(
             notes,
-            "room below 1: neighbour shows first. In people it needs 2.2 times more (694 nm, Hruza 1991): not met.");
+            "threshold ratio below 1: neighbour shows first. In people it is 2.2 (694 nm, Hruza 1991): not met.");
     if (widens)
-        brv_notes_add(notes,
-                      "here a tan does NOT narrow the room; in people it does: trust the caution, not this figure.");
+        brv_notes_add(
+            notes,
+            "here a tan does NOT lower the threshold ratio; in people it does: trust the caution, not this figure.");
 }
 
 /* Of a body site physics knows a thickness and no more. */
@@ -220,6 +226,109 @@ static void note_same(struct brv_notes *notes, const struct brv_result *result)
     brv_notes_add(notes, "no lesion was described, and no basal row can be darker: lesion and neighbour are the same.");
 }
 
+/* The most that what lies on the skin has changed the grain's layer, of all skins and all moments just before a pulse:
+ * that is what a threshold is counted from [K].                                                                      */
+static double changed_start(const struct brv_result *result)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        const struct brv_history *history = &result->site[i].history;
+        for (size_t k = 0; history->cooled && k < history->n_pulse; k++) {
+            const double here = history->cooled[BRV_PROBE_LAYER * history->n_time + history->before[k]];
+            if (fabs(here) > fabs(most)) most = here;
+        }
+    }
+    return most;
+}
+
+/* What is laid on after the pulses changes no threshold, and nothing is said of it here. */
+static void note_start(struct brv_notes *notes, const struct brv_result *result)
+{
+    const double changed = changed_start(result);
+    if (changed < -TOLD_START)
+        brv_notes_add(notes,
+                      "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
+    if (changed > TOLD_START)
+        brv_notes_add(notes,
+                      "warm skin needs less light for everything, harm included; its warmth adds to the damage.");
+}
+
+/* Is a place of this skin warmest in the last row: by the pulses, or by what warms it from outside? */
+static bool still_warming(const struct brv_site *site, size_t probe)
+{
+    const struct brv_history *history = &site->history;
+    const struct brv_effect *effect = &site->effect;
+    const size_t last = history->n_time - 1;
+    const double end = history->time[last];
+    const bool pulses = effect->peak_time[probe] >= end && effect->peak[probe].value > ROUNDED * history->adiabatic;
+    const bool outside = history->cooled && history->cooled[probe * history->n_time + last] > TOLD_START &&
+                         effect->hottest_time[probe] >= end;
+    return pulses || outside;
+}
+
+static const char *place_name(char out[PLACE_SIZE], const struct brv_result *result, size_t probe)
+{
+    const struct brv_history *history = &result->site[BRV_LESION].history;
+    char deep[BRV_NUMBER_SIZE];
+    bool mean = false;
+    for (size_t i = 0; i < BRV_MOST_MEANS; i++) mean |= history->mean[i] == probe;
+    if (probe == BRV_PROBE_LAYER)
+        snprintf(out, PLACE_SIZE, "the grain's layer");
+    else if (mean)
+        snprintf(out, PLACE_SIZE, "another layer with pigment");
+    else if (history->depth[probe] > 0.0)
+        snprintf(out, PLACE_SIZE, "%.20s", brv_number_unit(deep, history->depth[probe], BRV_LENGTH));
+    else
+        snprintf(out, PLACE_SIZE, "the surface");
+    return out;
+}
+
+/* Places by name, each once, a few at most. */
+static void add_place(char out[PLACES_SIZE], size_t *n, const char *name)
+{
+    const size_t used = strlen(out);
+    if (strstr(out, name)) return;
+    if (*n < MOST_PLACES)
+        snprintf(out + used, PLACES_SIZE - used, "%s%s", *n ? ", " : "", name);
+    else if (*n == MOST_PLACES)
+        snprintf(out + used, PLACES_SIZE - used, " and more");
+    ++*n;
+}
+
+/* A run that ends before the peaks shows numbers that look like peaks. */
+static void note_early(struct brv_notes *notes, const struct brv_result *result)
+{
+    char places[PLACES_SIZE] = "", name[PLACE_SIZE], end[BRV_NUMBER_SIZE];
+    const struct brv_history *history = &result->site[BRV_LESION].history;
+    size_t n = 0;
+    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
+        if (probe == history->film) continue;
+        bool warming = false;
+        for (size_t i = 0; i < BRV_N_SITE; i++)
+            warming |= probe < result->site[i].history.n_probe && still_warming(&result->site[i], probe);
+        if (warming) add_place(places, &n, place_name(name, result, probe));
+    }
+    if (n)
+        brv_notes_add(
+            notes,
+            "the run ends at %s while heat is still arriving at %s: highest values and damage are of that time only.",
+            brv_number_unit(end, history->time[history->n_time - 1], BRV_TIME), places);
+}
+
+/* Rows of a grain stand there for both skins, of one that has none too. */
+static void note_imagined(struct brv_notes *notes, const struct brv_result *result)
+{
+    const bool lesion = isinf(result->site[BRV_LESION].tissue.grain.cell_radius) != 0;
+    const bool neighbour = isinf(result->site[BRV_NEIGHBOUR].tissue.grain.cell_radius) != 0;
+    if (lesion || neighbour)
+        brv_notes_add(notes,
+                      "%s: no pigment share in that layer. Its grain is imagined: rise and threshold are of one put "
+                      "there alone, its heat on top of the layer's.",
+                      lesion && neighbour ? "lesion and neighbour"
+                      : lesion            ? "lesion"
+                                          : "neighbour");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -239,14 +348,14 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     note_above(notes, result);
     note_room(notes, result);
     note_same(notes, result);
+    note_imagined(notes, result);
     note_dark(notes, result);
     note_burn(notes, result);
+    note_early(notes, result);
     note_body(notes, &result->ask.skin[BRV_NEIGHBOUR]);
     if (coldest < BRV_ZERO_C)
         brv_notes_add(notes, "below 0 C skin freezes: that is not in this model, which goes on counting.");
-    if (brv_heat_draws(&result->ask))
-        brv_notes_add(notes,
-                      "a cooler start raises a grain's figure: no room for more light. Cold can harm: not modelled.");
+    note_start(notes, result);
 }
 
 static void note_grain(struct brv_notes *notes, const struct brv_result *result)
@@ -254,7 +363,8 @@ static void note_grain(struct brv_notes *notes, const struct brv_result *result)
     const double lesion = result->site[BRV_LESION].effect.crowd.threshold_sign.value;
     const double neighbour = result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign.value;
     if (neighbour >= lesion && neighbour < PEOPLE_ROOM * lesion)
-        brv_notes_add(notes, "room: in people the neighbour needs 2.2 times the lesion's (694 nm, Hruza 1991).");
+        brv_notes_add(notes,
+                      "threshold ratio: in people the neighbour needs 2.2 times the lesion's (694 nm, Hruza 1991).");
     brv_notes_add(notes,
                   "a grain and a sign are two things: dark grains go first; the sign's 0.3 um column has no source.");
     if (brv_pulse_total(&result->ask.pulse) > 1)
@@ -325,15 +435,6 @@ static void note_deep(struct brv_notes *notes, const struct brv_result *result)
             "pigment in the dermis counts for a sign as if nothing lay above it: how much is seen is not asked.");
 }
 
-static void note_alone(struct brv_notes *notes, const struct brv_result *result)
-{
-    bool alone = false;
-    for (size_t i = 0; i < BRV_N_SITE; i++) alone |= isinf(result->site[i].tissue.grain.cell_radius) != 0;
-    if (alone)
-        brv_notes_add(notes,
-                      "no pigment share in that layer: the grain is alone, its heat comes on top of the layer's.");
-}
-
 static void note_sideways(struct brv_notes *notes, const struct brv_result *result)
 {
     const double sideways = result->site[BRV_NEIGHBOUR].effect.sideways;
@@ -387,7 +488,6 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
         brv_notes_add(notes,
                       "gaussian beam: all but the threshold is on the axis, where the fluence is twice energy / area.");
     note_deep(notes, result);
-    note_alone(notes, result);
     note_sideways(notes, result);
     note_map(notes, result);
     note_inputs(notes, &result->ask);

@@ -6,7 +6,7 @@
 
 #include <stddef.h>
 
-enum { BRV_MOST_NOTES = 20, BRV_NOTE_SIZE = 320 };
+enum { BRV_MOST_NOTES = 24, BRV_NOTE_SIZE = 320 };
 
 struct brv_notes {
     size_t n, n_grave;                        /* the first n_grave are about harm and never left out */

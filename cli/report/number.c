@@ -1,5 +1,6 @@
 #include "report/number.h"
 
+#include "base/constants.h"
 #include "scenario/unit.h"
 
 #include <math.h>
@@ -73,6 +74,25 @@ const char *brv_number_spread(char out[BRV_NUMBER_SIZE], const struct brv_spread
         snprintf(out, BRV_NUMBER_SIZE, "%.16s", value);
     else
         snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", value, low, high);
+    return out;
+}
+
+const char *brv_number_degrees(char out[BRV_NUMBER_SIZE], const struct brv_spread *temperature, double ceiling)
+{
+    char part[3][BRV_NUMBER_SIZE]; /* each short */
+    const double degrees[] = {temperature->value, temperature->low, temperature->high};
+    if (!(temperature->high > ceiling) && !(temperature->value > ceiling))
+        return brv_number_spread(out, temperature, 1.0, -BRV_ZERO_C);
+    for (size_t i = 0; i < 3; i++) {
+        char number[BRV_NUMBER_SIZE];
+        const bool over = degrees[i] > ceiling;
+        snprintf(part[i], sizeof part[i], "%s%.12s", over ? ">" : "",
+                 brv_number_short(number, (over ? ceiling : degrees[i]) - BRV_ZERO_C));
+    }
+    if (degrees[1] > ceiling)
+        snprintf(out, BRV_NUMBER_SIZE, "%.16s", part[0]);
+    else
+        snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", part[0], part[1], part[2]);
     return out;
 }
 

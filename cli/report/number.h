@@ -27,6 +27,10 @@ const char *brv_number_unit(char out[BRV_NUMBER_SIZE], double value, enum brv_di
 /* "61.4 (19.4 to 194)" with every number scaled and shifted: value x scale + shift. */
 const char *brv_number_spread(char out[BRV_NUMBER_SIZE], const struct brv_spread *spread, double scale, double shift);
 
+/* "78.1 (54.2 to >112)": degrees Celsius of a temperature in kelvin. Above the ceiling a figure is energy over heat
+ * capacity, and no temperature is told.                                                                             */
+const char *brv_number_degrees(char out[BRV_NUMBER_SIZE], const struct brv_spread *temperature, double ceiling);
+
 /* "7 ns", "0.3 µm", "0.6 J/cm²": what the others wrote in the letters of a printed page. In place; returns `text`. */
 const char *brv_number_print(char text[BRV_NUMBER_SIZE]);
 

@@ -121,7 +121,7 @@ void brv_spread_csv_headlines(FILE *to, const struct brv_spread_answer *answer)
 static void column_stem(char out[BRV_TERM_SIZE], enum brv_headline which)
 {
     static const char *const stem[BRV_SPREAD_RANKED] = {"threshold_sign", "share_disrupted", "grain_peak",
-                                                        "room_to_work"};
+                                                        "threshold_ratio"};
     for (size_t i = 0; i < BRV_SPREAD_RANKED; i++)
         if (brv_spread_ranked[i] == which) snprintf(out, BRV_TERM_SIZE, "%s", stem[i]);
 }

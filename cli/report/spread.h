@@ -15,7 +15,7 @@ struct brv_spread_answer {
 };
 
 /* The headlines whose inputs are ranked: threshold of a sign, share disrupted and highest rise of a grain, all in the
- * lesion, and the room to work in.                                                                               */
+ * lesion, and the threshold ratio.                                                                               */
 enum { BRV_SPREAD_RANKED = 4, BRV_SPREAD_BARS = 8 };
 extern const enum brv_headline brv_spread_ranked[BRV_SPREAD_RANKED];
 

@@ -131,6 +131,20 @@ static void tell_film(struct brv_telling *telling)
                         : "");
 }
 
+/* Without a pigment share there is no grain in the layer, and one is put there. */
+static bool is_imagined(const struct brv_telling *telling, size_t site)
+{
+    return isinf(telling->site[site].tissue.grain.cell_radius) != 0;
+}
+
+/* Where only one of the skins has grains the other's is told of first. */
+static void tell_imagined(struct brv_telling *telling)
+{
+    if (is_imagined(telling, BRV_LESION) == is_imagined(telling, BRV_NEIGHBOUR)) return;
+    brv_telling_say(telling, "The %s has no pigment in %s: its grain is imagined, one put there alone.",
+                    is_imagined(telling, BRV_LESION) ? "lesion" : "neighbour", telling->layer);
+}
+
 /* Where the skin around has less pigment and hotter grains, a reader asks why. */
 static void tell_shading(struct brv_telling *telling)
 {
@@ -138,17 +152,19 @@ static void tell_shading(struct brv_telling *telling)
     const size_t here = lesion->tissue.grain.layer, beside = neighbour->tissue.grain.layer;
     const double light[] = {lesion->light.mean_fluence[here], neighbour->light.mean_fluence[beside]};
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    const bool imagined = is_imagined(telling, BRV_NEIGHBOUR);
     if (light[1] < CLEARLY * light[0] || lesion->effect.crowd.column <= neighbour->effect.crowd.column) return;
-    brv_telling_say(telling,
-                    "Grains of the neighbour get hotter because fewer share the light: in their layer it is %s times "
-                    "the incident light, in the lesion's %s times.",
-                    brv_number_short(one, light[1]), brv_number_short(two, light[0]));
+    brv_telling_say(telling, "%s: in %s layer it is %s times the incident light, in the lesion's %s times.",
+                    imagined ? "The neighbour's grain gets hotter because more light is left there"
+                             : "Grains of the neighbour get hotter because fewer share the light",
+                    imagined ? "its" : "their", brv_number_short(one, light[1]), brv_number_short(two, light[0]));
 }
 
 static void tell_grain(struct brv_telling *telling)
 {
     char pair[BRV_TELLING_SIZE], ceiling[BRV_NUMBER_SIZE];
     const double end = pulse_end(telling);
+    tell_imagined(telling);
     brv_telling_say(telling, "The mean of one pigment grain is above its start by %s.",
                     brv_telling_both_rise(pair, telling, BRV_PROBE_MEAN, end));
     if (hot(telling, BRV_PROBE_MEAN))

@@ -23,6 +23,7 @@
 #define SIGN_COLUMN_SHORT (1.0 + 1e-9) /* pigment that just makes a sign makes none: rounding */
 #define LEAST_TENS        (-3.0)       /* of damage: less is not told */
 #define MOST_NOTE_LINES   8
+#define LONGEST_NAME      12   /* of a layer, beside what else stands in its row */
 #define NOTHING_LEFT      1e-8 /* of its rise: what a grain has left is then only rounding */
 #define TRAIN_LINES       3    /* that a train takes from them */
 #define FILM_LINES        3    /* likewise a film on the skin */
@@ -138,7 +139,8 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     const size_t layer = lesion->tissue.grain.layer;
     const char *name = request->layer_name[layer];
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
-    snprintf(what, sizeof what, "reflected, in %.8s, elsewhere, through, %%", name);
+    const bool fits = strlen(name) <= LONGEST_NAME;
+    snprintf(what, sizeof what, "reflected, in %.20s, elsewhere, through, %%", fits ? name : "its layer");
     row(to, "LIGHT", what, shared_text(one, lesion, layer), shared_text(two, neighbour, layer));
     snprintf(what, sizeof what, "light at the grain, at 1 mm, over incident");
     row(to, "", what, light_text(one, lesion, layer), light_text(two, neighbour, layer));
@@ -297,7 +299,7 @@ static void write_room(FILE *to, const struct brv_result *result)
     const struct brv_spread tanned = brv_room_to_work(&result->tan.threshold_sign, lesion);
     char room[BRV_NUMBER_SIZE], narrowed[BRV_NUMBER_SIZE];
     if (isnan(own.value)) return;
-    fprintf(to, "%-11sroom to work in, neighbour's / lesion's: %s", "", brv_number_spread(room, &own, 1.0, 0.0));
+    fprintf(to, "%-11sthreshold ratio, neighbour's / lesion's: %s", "", brv_number_spread(room, &own, 1.0, 0.0));
     if (result->tan.factor > 1.0 && !isnan(tanned.value))
         fprintf(to, "; neighbour tanned x %.3g: %s", result->tan.factor,
                 brv_number_spread(narrowed, &tanned, 1.0, 0.0));
@@ -392,26 +394,6 @@ static const char *depth_name(char out[BRV_NUMBER_SIZE], double depth)
     return out;
 }
 
-/* "78.1 (54.2 to >112)": above the ceiling a figure is energy over heat capacity, and no temperature is told. */
-static const char *degrees_text(char out[BRV_NUMBER_SIZE], const struct brv_spread *temperature, double ceiling)
-{
-    char part[3][BRV_NUMBER_SIZE]; /* each short */
-    const double degrees[] = {temperature->value, temperature->low, temperature->high};
-    if (!(temperature->high > ceiling) && !(temperature->value > ceiling))
-        return brv_number_spread(out, temperature, 1.0, -BRV_ZERO_C);
-    for (size_t i = 0; i < 3; i++) {
-        char number[BRV_NUMBER_SIZE];
-        const bool over = degrees[i] > ceiling;
-        snprintf(part[i], sizeof part[i], "%s%.12s", over ? ">" : "",
-                 brv_number_short(number, (over ? ceiling : degrees[i]) - BRV_ZERO_C));
-    }
-    if (degrees[1] > ceiling)
-        snprintf(out, BRV_NUMBER_SIZE, "%.16s", part[0]);
-    else
-        snprintf(out, BRV_NUMBER_SIZE, "%.16s (%.16s to %.16s)", part[0], part[1], part[2]);
-    return out;
-}
-
 /* Highest temperature of a probe in both sites; ~ where it comes after heat has begun to leave sideways. */
 static void peak_row(FILE *to, const char *label, const char *what, const struct brv_result *result, size_t probe)
 {
@@ -419,7 +401,7 @@ static void peak_row(FILE *to, const char *label, const char *what, const struct
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         const struct brv_effect *effect = &result->site[site].effect;
         snprintf(marked[site], sizeof marked[site], "%.60s%s",
-                 degrees_text(text[site], &effect->hottest[probe], effect->ceiling),
+                 brv_number_degrees(text[site], &effect->hottest[probe], effect->ceiling),
                  effect->hottest_time[probe] > effect->sideways ? " ~" : "");
     }
     row(to, label, what, marked[BRV_LESION], marked[BRV_NEIGHBOUR]);
@@ -453,7 +435,7 @@ static const char *tens_text(char out[BRV_NUMBER_SIZE], double log_omega)
 /* The highest Omega of layer and depths, as its logarithm: "1.7 (-0.4 to 6.1)". */
 static const char *damage_text(char out[BRV_NUMBER_SIZE], const struct brv_effect *effect)
 {
-    const struct brv_spread *damage = &effect->log_damage[effect->most_damaged];
+    const struct brv_spread *damage = &effect->damage;
     char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
     snprintf(out, BRV_NUMBER_SIZE, "%.10s (%.10s to %.10s)", tens_text(value, damage->value),
              tens_text(low, damage->low), tens_text(high, damage->high));
@@ -463,9 +445,8 @@ static const char *damage_text(char out[BRV_NUMBER_SIZE], const struct brv_effec
 static void write_damage(FILE *to, const struct brv_result *result)
 {
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
-    const bool short_pulse = result->site[BRV_LESION].effect.illustrative;
-    row(to, "",
-        short_pulse ? "damage, log10 Omega (-0.3, 0, 4), illustration" : "damage, log10 Omega (burns: -0.3, 0, 4)",
+    const bool both = result->site[BRV_LESION].effect.illustrative && result->site[BRV_NEIGHBOUR].effect.illustrative;
+    row(to, "", both ? "damage, log10 Omega (-0.3, 0, 4), illustration" : "damage, log10 Omega (burns: -0.3, 0, 4)",
         damage_text(one, &result->site[BRV_LESION].effect), damage_text(two, &result->site[BRV_NEIGHBOUR].effect));
 }
 

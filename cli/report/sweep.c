@@ -242,8 +242,8 @@ static void make_notes(struct brv_notes *notes, const struct brv_sweep *sweep)
             notes, "at %zu of %zu points no fluence makes a sign, in lesion or neighbour; its threshold is then empty.",
             none, n);
     note_light(notes, sweep);
-    brv_notes_add(
-        notes, "damage is by published rates of lasting warmth; for pulses under a millisecond it is an illustration.");
+    brv_notes_add(notes, "damage is by published rates of lasting warmth; where a pulse under 1 ms gathers most of it "
+                         "within 1 ms, an illustration.");
     brv_notes_add(notes,
                   "what limits a single point stands in the notes of `brevis run` with its values behind --set.");
 }

@@ -79,9 +79,9 @@ void brv_window_csv(FILE *to, const struct brv_window_answer *answer)
     for (size_t i = 0; i < window->n_width; i++) {
         const struct brv_window_point *point = &window->point[i * BRV_N_SITE];
         fprintf(to, "%s,%s", brv_number_exact(text, window->width[i]),
-                !point->there         ? ""
-                : point->illustrative ? "1"
-                                      : "0");
+                !point->there                                                         ? ""
+                : point[BRV_LESION].illustrative && point[BRV_NEIGHBOUR].illustrative ? "1"
+                                                                                      : "0");
         for (size_t site = 0; site < BRV_N_SITE; site++) {
             site_columns(value, &point[site], &window->site[site]);
             for (size_t k = 0; k < N_COLUMN; k++) fprintf(to, ",%s", brv_number_exact(text, value[k]));
@@ -169,7 +169,7 @@ static void note_damage(struct brv_notes *notes, const struct brv_window *window
     brv_notes_add(
         notes,
         "damage: Omega = 1 (published for burns of 2nd degree) in the most damaged layer or depth, grains aside. "
-        "* under 1 ms an illustration: its rates were fitted to heating of 0.5 s and more.");
+        "* an illustration: most of it within 1 ms of a pulse under 1 ms; its rates were fitted to 0.5 s and more.");
     if (without) brv_notes_add(notes, "damage 0: Omega passes 1 without a pulse, by what lies on the skin.");
 }
 

@@ -13,7 +13,7 @@ struct brv_window_answer {
     const struct brv_window *window;
 };
 
-/* width_s, damage_illustrative (1: shorter than the rates were fitted to), then for lesion and neighbour: relaxation_s,
+/* width_s, damage_illustrative (1: an illustration in both), then for lesion and neighbour: relaxation_s,
  * stress_time_s, share5_J_m2, share50_J_m2, share95_J_m2, threshold_grain_J_m2, threshold_sign_J_m2, its _low and its
  * _high, damage_J_m2. Empty where there is none.                                                                    */
 void brv_window_csv(FILE *to, const struct brv_window_answer *answer);

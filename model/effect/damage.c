@@ -68,17 +68,24 @@ static double span_seconds(const struct brv_damage_pair *pair, double one, doubl
     return sum;
 }
 
-double brv_damage_log(const struct brv_damage_pair *pair, size_t n, const double time[], const double since[],
-                      const double temperature[])
+double brv_damage_lasting(const struct brv_damage_pair *pair, size_t n, const double time[], const double since[],
+                          const double temperature[], double brief)
 {
     double sum = -(double)INFINITY;
     for (size_t i = 1; i < n; i++) {
+        if (since[i - 1] >= 0.0 && since[i - 1] < brief) continue;
         const double one = temperature[i - 1], two = temperature[i], span = time[i] - time[i - 1];
         const double most = log_rate(pair, fmax(one, two));
         if (!(span > 0.0) || isinf(most) || log(span) + most < sum - FAR_BELOW) continue;
         sum = log_sum(sum, most + log(span_seconds(pair, one, two, span, since[i - 1], since[i], most)));
     }
     return sum;
+}
+
+double brv_damage_log(const struct brv_damage_pair *pair, size_t n, const double time[], const double since[],
+                      const double temperature[])
+{
+    return brv_damage_lasting(pair, n, time, since, temperature, 0.0);
 }
 
 double brv_damage_minutes(size_t n, const double time[], const double temperature[])

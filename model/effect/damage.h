@@ -29,6 +29,11 @@ extern const struct brv_damage_pair brv_damage_pairs[BRV_N_DAMAGE][BRV_N_DAMAGE_
 double brv_damage_log(const struct brv_damage_pair *pair, size_t n, const double time[], const double since[],
                       const double temperature[]);
 
+/* The part of it outside the first `brief` seconds of every pulse, `since` being negative before the first: rows that begin
+ * in them are left out.                                                                                             */
+double brv_damage_lasting(const struct brv_damage_pair *pair, size_t n, const double time[], const double since[],
+                          const double temperature[], double brief);
+
 /* Minutes at 43 C; NAN when it was ever warmer than 50 C. */
 double brv_damage_minutes(size_t n, const double time[], const double temperature[]);
 

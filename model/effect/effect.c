@@ -12,8 +12,10 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define SHORT_PULSE 1e-3  /* [s] */
-#define NOISE       1e-11 /* of the highest rise by one pulse: the contour is good to a tenth of it */
+#define BRIEF        1e-3  /* no lasting warmth; the rates were fitted to heating of half a second and more [s] */
+#define FIRST_DEGREE 0.53  /* Omega published for it. Source: [burn-standards] */
+#define HALF         0.5   /* of Omega */
+#define NOISE        1e-11 /* of the highest rise by one pulse: the contour is good to a tenth of it */
 
 /* ---- spreads ---- */
 
@@ -142,14 +144,31 @@ static double damage_of(const struct brv_history *history, size_t probe, const s
     return brv_damage_log(pair, history->n_time, history->time, history->since, kelvin);
 }
 
+double brv_effect_brief(const struct brv_scenario *ask)
+{
+    return brv_pulse_window(&ask->pulse) + BRIEF;
+}
+
+bool brv_effect_illustrates(const struct brv_scenario *ask, double log_all, double log_lasting)
+{
+    return ask->pulse.width < BRIEF && !(log_lasting > log_all + log(HALF)) && log_lasting < log(FIRST_DEGREE);
+}
+
+static struct brv_spread most_of(const struct brv_spread *one, const struct brv_spread *other)
+{
+    return (struct brv_spread){fmax(one->value, other->value), fmax(one->low, other->low),
+                               fmax(one->high, other->high)};
+}
+
 static brv_status judge_damage(struct brv_effect *effect, const struct site *site, struct brv_error *error)
 {
     const struct brv_history *history = site->history;
     double *kelvin = brv_array_new(history->n_time);
     if (!kelvin) return brv_error_raise(error, BRV_MEMORY, "effect");
-    effect->illustrative = site->ask->pulse.width < SHORT_PULSE;
     effect->most_damaged = BRV_PROBE_LAYER;
     const double none = -(double)INFINITY;
+    double lasting = none, most_lasting = none; /* at the most damaged place; at any */
+    effect->damage = (struct brv_spread){none, none, none};
     for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++) {
         effect->log_damage[probe] = (struct brv_spread){none, none, none};
         if (probe == history->film) continue; /* it is no tissue */
@@ -160,8 +179,15 @@ static brv_status judge_damage(struct brv_effect *effect, const struct site *sit
         const double high = damage_of(history, probe, pair, darker(site, probe), kelvin);
         *damage = between(damage_of(history, probe, pair, as_it_is, kelvin), low, high);
         effect->minutes[probe] = brv_damage_minutes(history->n_time, history->time, kelvin);
+        const double here = brv_damage_lasting(pair, history->n_time, history->time, history->since, kelvin,
+                                               brv_effect_brief(site->ask));
+        most_lasting = fmax(most_lasting, here);
         if (damage->value > effect->log_damage[effect->most_damaged].value) effect->most_damaged = probe;
+        if (effect->most_damaged == probe) lasting = here;
+        effect->damage = most_of(&effect->damage, damage);
     }
+    effect->illustrative = brv_effect_illustrates(site->ask, effect->damage.value, lasting) &&
+                           brv_effect_illustrates(site->ask, (double)INFINITY, most_lasting);
     free(kelvin);
     return BRV_OK;
 }

@@ -115,8 +115,9 @@ struct brv_effect {
     struct brv_spread log_damage[BRV_MOST_PROBES]; /* from BRV_PROBE_LAYER on: ln Omega; -INFINITY: none [1] */
     double minutes[BRV_MOST_PROBES];               /* the same: CEM43; NAN above 50 C [min] */
     size_t most_damaged;                           /* the probe with the highest Omega */
-    bool illustrative; /* pulses shorter than the rates were ever fitted to: Omega is an illustration */
-    double coldest;    /* lowest temperature of any layer probe without the pulses [K] */
+    struct brv_spread damage; /* ln Omega of the most damaged place, which may be another with low and with high [1] */
+    bool illustrative;        /* Omega is gathered faster than the rates were fitted to: brv_effect_illustrates */
+    double coldest;           /* lowest temperature of any layer probe without the pulses [K] */
 };
 
 /* What grains 0.316 (k = 0) or 3.16 times (1) as dark make of a probe. Where the light was not asked, it is held fixed.
@@ -127,6 +128,14 @@ struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const str
 /* Rates of damage where a probe lies, of one set (enum brv_damage_set): those of the dermis in dermis and fat. */
 const struct brv_damage_pair *brv_effect_rates(const struct brv_tissue *tissue, const struct brv_light *light,
                                                const struct brv_history *history, size_t probe, int set);
+
+/* Omega is an illustration where a pulse under a millisecond gathers most of it during the pulse and the millisecond after
+ * it. It is none where half of it or more is lasting warmth, nor where that alone is what is published for burns of first
+ * degree. `log_all`, `log_lasting`: ln Omega and ln of its part outside brv_effect_brief().                         */
+bool brv_effect_illustrates(const struct brv_scenario *ask, double log_all, double log_lasting);
+
+/* Heating that is no lasting warmth: from the start of a pulse to a millisecond after its end [s]. */
+double brv_effect_brief(const struct brv_scenario *ask);
 
 brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *tissue, const struct brv_light *light,
                             const struct brv_history *history, const struct brv_audit *audit,

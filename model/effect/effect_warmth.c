@@ -146,6 +146,22 @@ static brv_status least_of(double *least, size_t *where, struct place *place, co
     return status;
 }
 
+/* Of the place that is found, with its factor. */
+static bool illustrates(const struct brv_warmth *warmth, struct place *place, const struct site *site)
+{
+    const struct brv_history *history = place->history;
+    const double none = -(double)INFINITY;
+    if (isnan(warmth->factor)) return brv_effect_illustrates(site->ask, none, none);
+    if (!(warmth->factor > 0.0)) return false;
+    place->probe = warmth->probe;
+    place->scaling = as_it_is;
+    place->pair = brv_effect_rates(site->tissue, site->light, history, place->probe, site->ask->watch.damage);
+    const double all = log_omega(log(warmth->factor), place); /* lays the temperatures, too */
+    return brv_effect_illustrates(site->ask, all,
+                                  brv_damage_lasting(place->pair, history->n_time, history->time, history->since,
+                                                     place->kelvin, brv_effect_brief(site->ask)));
+}
+
 brv_status brv_warmth_judge(struct brv_warmth *warmth, const struct brv_tissue *tissue, const struct brv_light *light,
                             const struct brv_history *history, const struct brv_scenario *ask, double until,
                             struct brv_error *error)
@@ -159,6 +175,7 @@ brv_status brv_warmth_judge(struct brv_warmth *warmth, const struct brv_tissue *
     brv_status status = least_of(&warmth->factor, &warmth->probe, &place, &site, AS_IT_IS, error);
     if (!status) status = least_of(&paler, &elsewhere, &place, &site, 0, error);
     if (!status) status = least_of(&darker, &elsewhere, &place, &site, 1, error);
+    if (!status) warmth->illustrative = illustrates(warmth, &place, &site);
     free(place.kelvin);
     if (status) return status;
     warmth->low = fmin(warmth->factor, fmin(paler, darker));

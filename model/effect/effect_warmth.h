@@ -9,10 +9,11 @@
 #include "effect/effect.h"
 
 struct brv_warmth {
-    double factor;    /* on every pulse; 0: Omega passes 1 without them, NAN: no factor does it [1] */
-    double low, high; /* the same for grains 3.16 and 0.316 times as dark, or whichever is less and more [1] */
-    size_t probe;     /* where; BRV_NO_PROBE without a factor above 0 */
-    double rest;      /* ln of the most that Omega can grow after the last row, at this factor, until the time asked:
+    double factor;     /* on every pulse; 0: Omega passes 1 without them, NAN: no factor does it [1] */
+    double low, high;  /* the same for grains 3.16 and 0.316 times as dark, or whichever is less and more [1] */
+    size_t probe;      /* where; BRV_NO_PROBE without a factor above 0 */
+    bool illustrative; /* that Omega = 1 is gathered as brv_effect_illustrates has it; not where it needs no pulse */
+    double rest;       /* ln of the most that Omega can grow after the last row, at this factor, until the time asked:
                       if the hottest of the layers, of the core and of what lies on the skin stayed so [1] */
 };
 

@@ -1,4 +1,4 @@
-/* The room to work in: how far the threshold of a sign in the neighbour lies above that in the lesion. */
+/* The threshold ratio: how far the threshold of a sign in the neighbour lies above that in the lesion. */
 #ifndef BRV_RUN_ROOM_H
 #define BRV_RUN_ROOM_H
 

@@ -85,7 +85,7 @@ static void read_site(struct brv_spread at[BRV_N_HEADLINE], const struct brv_sit
     at[BRV_HEADLINE_DEEP_PEAK] = dermis_peak(&effect->dermis[1]);
     at[BRV_HEADLINE_VESSEL] = effect->vessel.there ? effect->vessel.rise : sharp((double)NAN);
     at[BRV_HEADLINE_PRESSURE] = effect->pressure.value;
-    at[BRV_HEADLINE_DAMAGE] = times(&effect->log_damage[effect->most_damaged], 1.0 / log(10.0));
+    at[BRV_HEADLINE_DAMAGE] = times(&effect->damage, 1.0 / log(10.0));
     at[BRV_HEADLINE_SURFACE_PEAK] = surface_peak(effect, &ask->watch);
     at[BRV_HEADLINE_FILM_PEAK] = effect->film.there ? effect->film.peak : sharp((double)NAN);
 }

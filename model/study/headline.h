@@ -1,5 +1,5 @@
 /* The numbers that questions with many runs put side by side: one list, read off every run in the same way.
- * What belongs to the light alone, and the room to work in, is the same at both sites.                            */
+ * What belongs to the light alone, and the threshold ratio, is the same at both sites.                            */
 #ifndef BRV_STUDY_HEADLINE_H
 #define BRV_STUDY_HEADLINE_H
 

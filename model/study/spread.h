@@ -7,7 +7,7 @@
  * grains and thin layers have long passed their peaks; warmth at 0.3 and 1 mm comes later and is left out (NAN), and
  * damage is that of this time.
  * Quantiles: of all draws, between neighbours as GSL has it. A threshold that does not exist lies beyond the highest
- * one, so a quantile may be INFINITY, 'none'. The room to work in is INFINITY where only the neighbour has no sign and
+ * one, so a quantile may be INFINITY, 'none'. The threshold ratio is INFINITY where only the neighbour has no sign and
  * -INFINITY where the lesion has none.
  * Error of a quantile by the number of draws: the first half of them against all. It is an indication, no bound.
  * Indices: study/indices.h of a headline, or of its logarithm where all are positive and over more than a factor of 2,

@@ -15,12 +15,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define AFTERWARDS  10e-3 /* from the end of the pulse: grains and thin layers have long passed their peaks [s] */
-#define LASTING     10.0  /* likewise, for what stays warm [s] */
-#define ALMOST      0.999 /* of the time at which heat begins to leave sideways */
-#define LONG_PART   0.1   /* of that time: longer pulses leave warmth that lasts */
-#define SHORT_PULSE 1e-3  /* damage is an illustration below: effect/effect.c [s] */
-#define LEAST_REST  1e-3  /* of Omega: growth that is let go; a threshold then lies 1e-4 too high at most */
+#define AFTERWARDS 10e-3 /* from the end of the pulse: grains and thin layers have long passed their peaks [s] */
+#define LASTING    10.0  /* likewise, for what stays warm [s] */
+#define ALMOST     0.999 /* of the time at which heat begins to leave sideways */
+#define LONG_PART  0.1   /* of that time: longer pulses leave warmth that lasts */
+#define LEAST_REST 1e-3  /* of Omega: growth that is let go; a threshold then lies 1e-4 too high at most */
 
 #define BESIDE 1.4 /* so much room is left beside the outermost of the map */
 
@@ -184,7 +183,7 @@ static struct brv_window_point point_of(const struct meaning *meaning, double fl
         .grain = effect->threshold_grain,
         .sign = effect->crowd.threshold_sign,
         .damage = {fluence * meaning->warmth.factor, fluence * meaning->warmth.low, fluence * meaning->warmth.high},
-        .illustrative = effect->illustrative};
+        .illustrative = meaning->warmth.illustrative};
     for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = contour(meaning, brv_window_shares[k]);
     return point;
 }
@@ -352,8 +351,10 @@ brv_status brv_window_solve(struct brv_window *window, const struct brv_scenario
 
 /* ---- reading ---- */
 
+/* A 0 has no logarithm: it stands for skin that is burnt without a pulse, and holds up to the next width that is not. */
 static double between(double one, double two, double part)
 {
+    if (one <= 0.0 || two <= 0.0) return 0.0;
     return one * pow(two / one, part); /* NAN where one of them is */
 }
 
@@ -377,7 +378,7 @@ struct brv_window_point brv_window_at(const struct brv_window *window, size_t si
                                      .damage = {between(one->damage.value, two->damage.value, part),
                                                 between(one->damage.low, two->damage.low, part),
                                                 between(one->damage.high, two->damage.high, part)},
-                                     .illustrative = one->illustrative && (two->illustrative || width < SHORT_PULSE)};
+                                     .illustrative = one->illustrative && two->illustrative};
     for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = between(one->share[k], two->share[k], part);
     return point;
 }

@@ -30,7 +30,7 @@ struct brv_window_point {
     struct brv_spread
         damage;        /* Omega = 1 in the most damaged layer or depth; low and high for grains 3.16 and 0.316 times
                                  as dark; 0: it gets there without a pulse [J/m2] */
-    bool illustrative; /* shorter than the rates of damage were ever fitted to */
+    bool illustrative; /* Omega = 1 is gathered faster than the rates were ever fitted to: brv_effect_illustrates */
 };
 
 /* What stands in a skin whatever the pulse. */
@@ -62,7 +62,7 @@ brv_status brv_window_solve(struct brv_window *window, const struct brv_scenario
                             struct brv_error *error) BRV_MUST_CHECK;
 
 /* The point at any width between two of the list, along straight lines in the logarithms; not there when one of its
- * neighbours is not.                                                                                              */
+ * neighbours is not, and 0 when one of them is 0.                                                                 */
 struct brv_window_point brv_window_at(const struct brv_window *window, size_t site, double width);
 
 void brv_window_free(struct brv_window *window);

@@ -62,6 +62,15 @@ check 'it says where it stopped' grep -q 'stopped at [1-9]' "$box/stopped/summar
 check 'both sites were walked' sh -c "! grep -q ' 0 beside it\| 0 photons' '$box/stopped/summary.txt'"
 check 'its directory is whole' [ -s "$box/stopped/summary.txt" ]
 
+# ---- two thresholds are a ratio, and no room to go anywhere ----
+check 'a ratio of thresholds' grep -q "^  *threshold ratio, neighbour's / lesion's: " "$box/one/summary.txt"
+check '  has that key' grep -q '"threshold_ratio": {' "$box/one/summary.json"
+check '  and is called nothing else' sh -c "! grep -qi 'room to work\|room_to_work\|room below\|room: ' '$box/one/summary.txt' '$box/one/summary.json' '$box/one/report.html'"
+
+# ---- names of layers stand whole ----
+fast --out "$box/upper" --set grain.layer=epidermis scenarios/cheek_1064nm.yaml
+check 'a row names the epidermis' grep -q '^LIGHT    reflected, in epidermis, elsewhere, through, % ' "$box/upper/summary.txt"
+
 # ---- refusals: the right code, a line, nothing written ----
 check 'existing directory without --force' exits 4 "$brevis" run --out "$box/one" "$hand"
 check 'it says so' says 'force'

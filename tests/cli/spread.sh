@@ -14,7 +14,7 @@ check 'a spread' exits 0 few --out "$box/one" --threads 1 "$hand"
 check 'the words under 50 lines' [ "$(wc -l <"$box/stdout")" -lt 50 ]
 check 'they are summary.txt and the name of the files' sh -c "head -n -1 '$box/stdout' | cmp -s - '$box/one/summary.txt'"
 check 'no line is wider than 120' awk 'NR > 1 && length > 120 { bad = 1 } END { exit bad }' "$box/stdout"
-for word in 'DRAWN    32 times, 31 inputs' 'threshold of a sign, J/cm2' 'room to work in' 'grain darkness' 'fit misses' \
+for word in 'DRAWN    32 times, 31 inputs' 'threshold of a sign, J/cm2' 'threshold ratio' 'grain darkness' 'fit misses' \
     'tilted by 30 degrees' 'output 20 % too high' 'from memory or choices' 'Not a medical device'; do
     check "told: $word" tells "$word"
 done

@@ -1,6 +1,7 @@
 /* The sentences of a report: their numbers are those of the curves, and they stay true for long pulses, trains, films, cold
  * plates, skin without pigment and grains above the criterion.                                                     */
 #include "report/moment.h"
+#include "report/note.h"
 #include "report/number.h"
 #include "report/story.h"
 
@@ -49,6 +50,17 @@ static void never_says(const struct told *told, const char *words)
 {
     for (size_t i = 0; i < told->story.n; i++)
         if (strstr(told->story.step[i].text, words)) fail_msg("\"%s\" is in: %s", words, told->story.step[i].text);
+}
+
+/* Is it said among what a summary, a page and a comparison never leave out? */
+static bool notes_gravely(const struct told *told, const char *words)
+{
+    struct brv_notes notes;
+    bool said = false;
+    brv_notes_make(&notes, &told->result);
+    assert_true(notes.n < BRV_MOST_NOTES);
+    for (size_t i = 0; i < notes.n_grave; i++) said |= strstr(notes.text[i], words) != NULL;
+    return said;
 }
 
 /* On a row a moment is the row; between two it lies on the line; beyond the last it is the last. */
@@ -246,6 +258,70 @@ static void skin_without_pigment_has_no_grains_to_count(void **state)
     brv_run_free(&told->result);
 }
 
+/* What lies on the skin is told of by what it does until the light comes, not by its name: cooler, warmer, or nothing. */
+static void what_lies_there_before_the_light_is_judged(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *surface;
+        bool cooler, warmer;
+    } row[] = {
+        {"surface: {outside: plate, outside_temperature: 5 degC, from: -2 s}\n", true, false},
+        {"surface: {outside: plate, outside_temperature: 5 degC, from: -2 s, to: -1 s}\n", true,
+         false}, /* still cool */
+        {"surface: {outside: plate, outside_temperature: 45 degC, from: -2 s}\n", false, true},
+        {"surface: {outside: gel, outside_temperature: 50 degC, from: -60 s}\n", false, true},
+        {"surface: {outside: plate, outside_temperature: 5 degC, from: 1 s}\n", false, false}, /* after the pulse */
+        {"surface: {outside: plate, outside_temperature: 45 degC, from: 1 s}\n", false, false},
+        {"surface: {outside: gel, outside_temperature: 33 degC, from: -2 s}\n", false, false}, /* as warm as the skin */
+    };
+    for (size_t i = 0; i < sizeof row / sizeof *row; i++) {
+        char text[512];
+        snprintf(text, sizeof text, "%s%s", PULSE("7 ns", "0.1 J/cm2") SKIN, row[i].surface);
+        struct told *told = tell(text);
+        if (notes_gravely(told, "a cooler start raises") != row[i].cooler) fail_msg("cooler: %s", row[i].surface);
+        if (notes_gravely(told, "warm skin needs less light") != row[i].warmer) fail_msg("warmer: %s", row[i].surface);
+        brv_run_free(&told->result);
+    }
+}
+
+/* A run that ends too early says so, and where; one that lasts past the peaks does not. */
+static void an_early_end_is_told(void **state)
+{
+    (void)state;
+    struct told *told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN "watch: {until: 1 ms}\n");
+    assert_true(notes_gravely(told, "the run ends at 1 ms while heat is still arriving at the surface, "));
+    assert_true(notes_gravely(told, "highest values and damage are of that time only"));
+    brv_run_free(&told->result);
+
+    told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN "watch: {until: 60 s}\n");
+    assert_false(notes_gravely(told, "still arriving"));
+    brv_run_free(&told->result);
+
+    told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN /* warmth of a plate arrives as long as it lies there */
+                "surface: {outside: plate, outside_temperature: 50 degC, from: -2 s}\nwatch: {until: 2 s}\n");
+    assert_true(notes_gravely(told, "the run ends at 2 s while heat is still arriving at "));
+    brv_run_free(&told->result);
+}
+
+/* One skin with grains beside one without: the grain of the second is imagined, and shares its light with none. */
+static void a_grain_where_none_are_is_imagined(void **state)
+{
+    (void)state;
+    struct told *told = tell(PULSE("7 ns", "0.6 J/cm2") "skin: {ready: light, basal.melanosomes: 0 %}\n"
+                                                        "lesion: {basal.melanosomes: 60 %}\n");
+    never_says(told, "because fewer share the light");
+    says_at(told, "At the end of the pulse", "The neighbour has no pigment in basal: its grain is imagined");
+    says_at(told, "At the end of the pulse", "gets hotter because more light is left there");
+    assert_true(notes_gravely(told, "neighbour: no pigment share in that layer. Its grain is imagined"));
+    brv_run_free(&told->result);
+
+    told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN);
+    never_says(told, "imagined");
+    assert_false(notes_gravely(told, "imagined"));
+    brv_run_free(&told->result);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -259,6 +335,9 @@ int main(void)
         cmocka_unit_test(a_long_pulse_warms_grain_and_layer_together),
         cmocka_unit_test(a_train_tells_what_is_left),
         cmocka_unit_test(a_cold_plate_is_told_before_the_light),
+        cmocka_unit_test(what_lies_there_before_the_light_is_judged),
+        cmocka_unit_test(an_early_end_is_told),
+        cmocka_unit_test(a_grain_where_none_are_is_imagined),
         cmocka_unit_test(a_film_is_told_first),
         cmocka_unit_test(skin_without_pigment_has_no_grains_to_count),
     };

@@ -47,6 +47,19 @@ static void rates_at_constant_temperature(void **state)
               24.0, 1.5, "24 h as printed; its own data say 6 h");
 }
 
+/* Of ten seconds at one temperature, the first four after a pulse left out, six are left; before the first pulse none is
+ * left out.                                                                                                         */
+static void what_lasts_is_a_part(void **state)
+{
+    (void)state;
+    const double time[] = {-5.0, 0.0, 1.0, 4.0, 10.0}, kelvin[] = {320.15, 320.15, 320.15, 320.15, 320.15};
+    const double all = brv_damage_log(epidermis(), 5, time, time, kelvin);
+    /* rounding of the logarithms */
+    check_close(exp(brv_damage_lasting(epidermis(), 5, time, time, kelvin, 4.0) - all), 11.0 / 15.0, 1e-12, 0.0);
+    check_close(brv_damage_lasting(epidermis(), 5, time, time, kelvin, 0.0), all, 0.0, 0.0);
+    check_close(exp(brv_damage_lasting(epidermis(), 5, time, time, kelvin, 20.0) - all), 5.0 / 15.0, 1e-12, 0.0);
+}
+
 /* The standards give the first pair for 44 C to 50 C, both taken in: no damage a hair below, the second a hair above. */
 static void ends_of_the_pairs(void **state)
 {
@@ -246,6 +259,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rates_at_constant_temperature),
+        cmocka_unit_test(what_lasts_is_a_part),
         cmocka_unit_test(ends_of_the_pairs),
         cmocka_unit_test(layers_have_rates_of_their_own),
         cmocka_unit_test(logarithms_do_not_overflow),

@@ -139,12 +139,12 @@ static void first_sentences_hold(void **state)
                                           {"air_gel_plate", "leaves less of it at the grain"},
                                           {"air_gel_plate", "the grain's rise not at all"},
                                           {"ten_a_second", "Not the grain: it has cooled long before the next pulse."},
-                                          {"tan", "The model's room is smaller than people's"},
+                                          {"tan", "The model's ratio is smaller than people's"},
                                           {"how_low", "The heat is, the grains are fewer"},
                                           {"tilt_or_spot_error", "Of these the distance"},
                                           {"thin_neck", "Not by its thickness, as far as that was measured"},
                                           {"skin_type_or_colour", "L* changes most"},
-                                          {"tan", "a tan takes some of it, but at one end of its brackets"}};
+                                          {"tan", "a tan lowers it, but at one end of its brackets"}};
     for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
         const struct made *made = make(said[i][0]);
         found(made, said[i][1]);
@@ -228,6 +228,9 @@ static void times_of_warmth_are_the_models(void **state)
     struct brv_result result;
     run_choice(&result, made, FAST);
     const struct brv_effect *effect = &result.site[BRV_LESION].effect;
+    const char *hot = found(made, "hottest of its layer: "); /* above the ceiling no temperature is told */
+    assert_true(effect->hottest[BRV_PROBE_LAYER].high > effect->ceiling);
+    assert_non_null(strstr(hot, " to >112); longest time"));
     const char *time = found(made, "longest time above 45 C: ");
     check_close(strtod(time, NULL), effect->warm, 0.005, 0.0);
     assert_true(strtod(strchr(time, '(') + 1, NULL) < effect->warm);
@@ -300,7 +303,7 @@ static void shifted_rows_are_counted(void **state)
     }
 }
 
-/* Skin around that is like the lesion has its sign at the same fluence: a room of 1, without spread. */
+/* Skin around that is like the lesion has its sign at the same fluence: a ratio of 1, without spread. */
 static void a_tan_as_dark_as_the_lesion_leaves_no_margin(void **state)
 {
     (void)state;
@@ -337,9 +340,9 @@ static void course_problems_come_out(void **state)
     check_row("lesson: a spot of 6 mm, d2/16k, s", "course-problems (computed)", number_after(made, "6 mm d2/16k, "),
               17.0, 0.5, digits);
     made = make("tan");
-    check_row("lesson: room in people, 694 nm", "hruza-1991 (abstract)", number_after(made, "a room of "), 2.21, 0.005,
-              digits);
-    check_row("lesson: that room after a tan that halves it", "course-problems (computed)",
+    check_row("lesson: threshold ratio in people, 694 nm", "hruza-1991 (abstract)", number_after(made, "a ratio of "),
+              2.21, 0.005, digits);
+    check_row("lesson: that ratio after a tan that halves it", "course-problems (computed)",
               number_after(made, "would leave "), 1.11, 0.005, digits);
     made = make("film_on_skin");
     check_row("lesson: taken by a film of 5 um, 100 /cm, %", "closed form", number_after(made, "5 um) = "),

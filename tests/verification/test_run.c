@@ -351,6 +351,63 @@ static void damage_follows_warmth(void **state)
     brv_run_free(&strong);
 }
 
+static void lay_warm(struct brv_scenario *ask, double celsius)
+{
+    ask->surface.outside = BRV_PLATE;
+    sample_give(&ask->surface, BRV_SCOPE_SURFACE, "outside");
+    sample_set(ask, BRV_SCOPE_SURFACE, 0, "outside_temperature", celsius + 273.15);
+    sample_set(ask, BRV_SCOPE_SURFACE, 0, "from", -60.0);
+}
+
+/* The rates were fitted to warmth that lasts: where that makes most of Omega, or a burn by itself, a short pulse makes it
+ * no illustration.                                                                                                  */
+static void lasting_warmth_is_no_illustration(void **state)
+{
+    (void)state;
+    struct brv_result result;
+    struct brv_scenario ask = sample_scenario();
+    lay_warm(&ask, 55.0);
+    ask.beam.fluence *= 0.01;
+    solve(&result, ask);
+    const double plate = result.site[BRV_LESION].effect.damage.value;
+    assert_true(plate > 0.0); /* burnt by the plate */
+    for (size_t site = 0; site < BRV_N_SITE; site++) assert_false(result.site[site].effect.illustrative);
+    brv_run_free(&result);
+
+    ask.beam.fluence *= 300.0; /* the pulse does more, and the plate what it did */
+    solve(&result, ask);
+    const struct brv_effect *both = &result.site[BRV_LESION].effect;
+    assert_true(both->damage.value > plate + log(4.0)); /* most of it is gathered fast */
+    assert_false(both->illustrative);
+    brv_run_free(&result);
+}
+
+/* Paler grains may leave another place the most damaged one, and darker grains a third: the least and the most of "the
+ * most damaged place" are no less than those of any place. Warmed by a gel the surface is hardly touched by darkness.  */
+static void damage_spreads_over_all_places(void **state)
+{
+    (void)state;
+    struct brv_result result;
+    struct brv_scenario ask = sample_scenario();
+    ask.surface.outside = BRV_GEL;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
+    sample_set(&ask, BRV_SCOPE_SURFACE, 0, "outside_temperature", 50.0 + 273.15);
+    solve(&result, ask);
+    bool elsewhere = false;
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_effect *effect = &result.site[site].effect;
+        const struct brv_spread *own = &effect->log_damage[effect->most_damaged];
+        assert_true(effect->damage.value == own->value);
+        elsewhere |= effect->damage.low > own->low;
+        for (size_t probe = BRV_PROBE_LAYER; probe < result.site[site].history.n_probe; probe++) {
+            assert_true(effect->damage.low >= effect->log_damage[probe].low);
+            assert_true(effect->damage.high >= effect->log_damage[probe].high);
+        }
+    }
+    assert_true(elsewhere); /* or nothing was tried */
+    brv_run_free(&result);
+}
+
 /* Thresholds by hand: fluence x (criterion - start) / rise, and the spread turned round. */
 static void threshold_follows_from_the_rise(void **state)
 {
@@ -421,6 +478,8 @@ int main(void)
                                        cmocka_unit_test(threads_change_nothing),
                                        cmocka_unit_test(grains_of_a_train_keep_nothing),
                                        cmocka_unit_test(damage_follows_warmth),
+                                       cmocka_unit_test(damage_spreads_over_all_places),
+                                       cmocka_unit_test(lasting_warmth_is_no_illustration),
                                        cmocka_unit_test(threshold_follows_from_the_rise),
                                        cmocka_unit_test(layers_count_for_the_criterion),
                                        cmocka_unit_test(times_by_formula)};

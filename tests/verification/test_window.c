@@ -281,6 +281,7 @@ static void damage_without_light_and_without_warmth(void **state)
     open_window(&window, ask, 1, &width, 2);
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         assert_true(point_of(&window, 0, site)->damage.value == 0.0);
+        assert_false(point_of(&window, 0, site)->illustrative); /* it is lasting warmth that does it */
         assert_true(point_of(&window, 0, site)->grain.value > 0.0);
     }
     brv_window_free(&window);
@@ -485,6 +486,26 @@ static void reading_between_widths(void **state)
     brv_window_free(&window);
 }
 
+/* Skin that a plate of 60 C has burnt before the pulse needs no light at any width, those between two widths included;
+ * and where it does at one of them, the logarithm has no place for the 0 of the other: the 0 is told.              */
+static void burnt_already_between_widths(void **state)
+{
+    (void)state;
+    static const double width[] = {1e-9, 1e-7};
+    struct brv_scenario ask = question(BRV_METHOD_LAYERED);
+    struct brv_window window;
+    lay_plate(&ask, 60.0, -5.0, 0.0);
+    open_window(&window, ask, 2, width, 2);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_window_point point = brv_window_at(&window, site, 1e-8);
+        assert_true(point.damage.value == 0.0 && point.damage.low == 0.0 && point.damage.high == 0.0);
+        window.point[BRV_N_SITE + site].damage = (struct brv_spread){1e5, 1e4, (double)NAN};
+        const struct brv_window_point half = brv_window_at(&window, site, 1e-8);
+        assert_true(half.damage.value == 0.0 && half.damage.low == 0.0);
+    }
+    brv_window_free(&window);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -504,6 +525,7 @@ int main(void)
         cmocka_unit_test(what_cannot_be_asked_is_left_out),
         cmocka_unit_test(default_widths_are_sound),
         cmocka_unit_test(reading_between_widths),
+        cmocka_unit_test(burnt_already_between_widths),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
