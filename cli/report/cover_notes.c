@@ -112,8 +112,9 @@ void brv_cover_notes_make(struct brv_notes *notes, const struct brv_cover_answer
     note_passes(notes, answer);
     note_faster(notes, answer);
     if (answer->n_revisit > 0)
-        brv_notes_add(notes, "heat: the hits of ONE row, all on one place; rows and passes after it add to that, and are "
-                             "not in it. Brackets: grains 0.316 to 3.16 x dark.");
+        brv_notes_add(notes,
+                      "heat: the hits of ONE row, all on one place; rows and passes after it add to that, and are "
+                      "not in it. Brackets: grains 0.316 to 3.16 x dark.");
     if (brv_pulse_total(&ask->pulse) > 1)
         brv_notes_add(notes, "the scenario's own %zu pulses on one place are left aside: every spot is one pulse.",
                       brv_pulse_total(&ask->pulse));

@@ -132,7 +132,7 @@ check '  and where it is written' tells '^written   lesion.basal.melanosomes in 
 check 'a layer of an own name' usage explain papillary.blood
 check '  is not asked for by the same word again' says 'did you mean skin.papillary.blood?'
 check '  which helps' usage0 explain skin.papillary.blood
-check 'a slip in the section only' usage explain surfce.index
+check 'a slip in the section only' usage explain surfacce.index
 check '  is the section that was meant' says 'did you mean surface.index?'
 check 'the kind of a layer' usage0 explain dermis.kind
 unwritten() { ! grep -q '^written' "$box/stdout"; }
