@@ -1,6 +1,7 @@
 /* Heat where neighbouring spots follow one another: one place hit several times, a whole spot each time.
  * The spots of a row lie beside each other and only overlap, so a place in the overlap gets less than this from that row;
- * what other rows and further passes add is not in it. On the axis of the beam. It is a run of the scenario with a train of so many pulses, and nothing else.      */
+ * what other rows and further passes add is not in it. On the axis of the beam. It is a run of the scenario with a train
+ * of so many pulses, and nothing else.                                                                             */
 #ifndef BRV_STUDY_REVISIT_H
 #define BRV_STUDY_REVISIT_H
 
