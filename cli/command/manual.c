@@ -23,8 +23,7 @@ static const struct {
     {BRV_EXIT_REFUSED, "the scenario, or a key of it, is refused; every fault is told with its line and column"},
     {BRV_EXIT_FILE, "a file cannot be read or written, or results are there already"},
     {BRV_EXIT_NUMERICS, "the arithmetic failed its own check, and nothing was written: budget of the light (1e-8), "
-                        "audit of the heat (1e-10), "
-                        "or a step of a method"},
+                        "audit of the heat (1e-10), or a step of a method"},
     {BRV_EXIT_MEMORY, "out of memory"},
     {BRV_EXIT_INTERRUPTED, "interrupted; what was complete is kept"},
 };

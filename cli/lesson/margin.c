@@ -39,8 +39,7 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
 
     brv_exercise_answer(exercise,
                         "Surely the heat: the layer of the skin around gets %s as much. The ratio of the two "
-                        "thresholds goes from %s to "
-                        "%s: by its value a tan %s, %s.",
+                        "thresholds goes from %s to %s: by its value a tan %s, %s.",
                         brv_phrase_ratio(one, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
                         brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
                         brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
@@ -63,8 +62,7 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
         exercise,
         "In people, 694 nm: whitening at %.2g J/cm2 in lentigines, %.2g in skin without sun, a ratio of %.3g "
         "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's ratio is %s "
-        "than "
-        "people's. That a tan narrows the margin, as the caution says, this ratio neither shows nor refutes.",
+        "than people's. That a tan narrows the margin, as the caution says, this ratio neither shows nor refutes.",
         1e-4 * lesion, 1e-4 * around, around / lesion, 0.5 * around / lesion,
         brv_phrase_order(brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM), around / lesion, "smaller",
                          "no other", "larger"));

@@ -154,7 +154,7 @@ bool brv_effect_illustrates(const struct brv_scenario *ask, double log_all, doub
     return ask->pulse.width < BRIEF && !(log_lasting > log_all + log(HALF)) && log_lasting < log(FIRST_DEGREE);
 }
 
-static struct brv_spread most_of(const struct brv_spread *one, const struct brv_spread *other)
+struct brv_spread brv_spread_higher(const struct brv_spread *one, const struct brv_spread *other)
 {
     return (struct brv_spread){fmax(one->value, other->value), fmax(one->low, other->low),
                                fmax(one->high, other->high)};
@@ -184,7 +184,7 @@ static brv_status judge_damage(struct brv_effect *effect, const struct site *sit
         most_lasting = fmax(most_lasting, here);
         if (damage->value > effect->log_damage[effect->most_damaged].value) effect->most_damaged = probe;
         if (effect->most_damaged == probe) lasting = here;
-        effect->damage = most_of(&effect->damage, damage);
+        effect->damage = brv_spread_higher(&effect->damage, damage);
     }
     effect->illustrative = brv_effect_illustrates(site->ask, effect->damage.value, lasting) &&
                            brv_effect_illustrates(site->ask, (double)INFINITY, most_lasting);

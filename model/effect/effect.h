@@ -129,6 +129,9 @@ struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const str
 const struct brv_damage_pair *brv_effect_rates(const struct brv_tissue *tissue, const struct brv_light *light,
                                                const struct brv_history *history, size_t probe, int set);
 
+/* The higher of two in value, low and high, each by itself. */
+struct brv_spread brv_spread_higher(const struct brv_spread *one, const struct brv_spread *other);
+
 /* Omega is an illustration where a pulse under a millisecond gathers most of it during the pulse and the millisecond after
  * it. It is none where half of it or more is lasting warmth, nor where that alone is what is published for burns of first
  * degree. `log_all`, `log_lasting`: ln Omega and ln of its part outside brv_effect_brief().                         */

@@ -61,17 +61,11 @@ static struct brv_spread rest_at(const struct brv_site *site, double since)
     return spread;
 }
 
-static struct brv_spread higher(const struct brv_spread *one, const struct brv_spread *other)
-{
-    return (struct brv_spread){fmax(one->value, other->value), fmax(one->low, other->low),
-                               fmax(one->high, other->high)};
-}
-
 static void read_site(struct brv_revisit_site *to, const struct brv_site *site, const struct brv_revisit_ask *how)
 {
     const struct brv_dermis_effect *dermis = &site->effect.dermis[0];
     const struct brv_spread none = {(double)NAN, (double)NAN, (double)NAN};
-    to->highest = dermis->there ? higher(&dermis->first, &dermis->last) : none;
+    to->highest = dermis->there ? brv_spread_higher(&dermis->first, &dermis->last) : none;
     to->rest = rest_at(site, 1.0 / how->rate);
     to->later = isnan(how->next) ? none : rest_at(site, how->next);
 }

@@ -98,16 +98,21 @@ lasts() { # how long a run takes [ms]
     run "$box/timed" --force $new
     echo $((($(date +%s%N) - began) / 1000000))
 }
+begun() { # begun I OPTIONS...: a run that is at the I-th of twenty moments
+    moment=$1
+    shift
+    rm -rf "$box/place"
+    mkdir "$box/place"
+    [ "${1:-}" != --force ] || cp -r "$box/old" "$box/place/result"
+    "$brevis" run --quiet --out "$box/place/result" "$@" $new "$small" >/dev/null 2>&1 </dev/null &
+    process=$!
+    sleep "$(awk -v t="$whole" -v i="$moment" 'BEGIN { print t * i / 20 / 1000 }')"
+}
 moments() { # moments OPTIONS...
     whole=$(lasts)
     bad='' i=1
     while [ $i -le 20 ]; do
-        rm -rf "$box/place"
-        mkdir "$box/place"
-        [ "${1:-}" != --force ] || cp -r "$box/old" "$box/place/result"
-        "$brevis" run --quiet --out "$box/place/result" "$@" $new "$small" >/dev/null 2>&1 </dev/null &
-        process=$!
-        sleep "$(awk -v t="$whole" -v i=$i 'BEGIN { print t * i / 20 / 1000 }')"
+        begun $i "$@"
         kill -9 $process 2>/dev/null
         wait $process 2>/dev/null
         if [ -e "$box/place/result" ]; then
@@ -132,12 +137,7 @@ again_and_again() {
     whole=$(lasts)
     bad='' i=1
     while [ $i -le 20 ]; do
-        rm -rf "$box/place"
-        mkdir "$box/place"
-        cp -r "$box/old" "$box/place/result"
-        "$brevis" run --quiet --force --out "$box/place/result" $new "$small" >/dev/null 2>&1 </dev/null &
-        process=$!
-        sleep "$(awk -v t="$whole" -v i=$i 'BEGIN { print t * i / 20 / 1000 }')"
+        begun $i --force
         for _ in 1 2 3 4 5 6; do kill -TERM $process; done 2>/dev/null
         wait $process 2>/dev/null
         code=$?
