@@ -21,7 +21,7 @@ static double published_sign(enum brv_site_index site)
 /* ---- a tan ---- */
 
 /* Does the ratio go the same way at both ends of its brackets as by its value? */
-static bool sure_room(const struct brv_spread *before, const struct brv_spread *after)
+static bool sure_ratio(const struct brv_spread *before, const struct brv_spread *after)
 {
     const bool less = after->value < before->value;
     return (after->low < before->low) == less && (after->high < before->high) == less;
@@ -33,22 +33,22 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
     const double grain[2] = {brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK),
                              brv_phrase_value(compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK)};
     const double lesion = published_sign(BRV_LESION), around = published_sign(BRV_NEIGHBOUR);
-    const struct brv_spread *room[2] = {&compared->comparison->headline[0].at[BRV_NEIGHBOUR][BRV_HEADLINE_ROOM],
-                                        &compared->comparison->headline[last].at[BRV_NEIGHBOUR][BRV_HEADLINE_ROOM]};
+    const struct brv_spread *ratio[2] = {&compared->comparison->headline[0].at[BRV_NEIGHBOUR][BRV_HEADLINE_RATIO],
+                                         &compared->comparison->headline[last].at[BRV_NEIGHBOUR][BRV_HEADLINE_RATIO]};
     char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], from[BRV_TERM_SIZE], to[BRV_TERM_SIZE];
 
     brv_exercise_answer(exercise,
                         "Surely the heat: the layer of the skin around gets %s as much. The ratio of the two "
                         "thresholds goes from %s to %s: by its value a tan %s, %s.",
                         brv_phrase_ratio(one, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_LAYER_PEAK),
-                        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
-                        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM),
-                        brv_phrase_order(room[1]->value, room[0]->value, "lowers it", "leaves it", "raises it"),
-                        sure_room(room[0], room[1])
+                        brv_phrase_headline(from, compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_RATIO),
+                        brv_phrase_headline(to, compared, last, BRV_NEIGHBOUR, BRV_HEADLINE_RATIO),
+                        brv_phrase_order(ratio[1]->value, ratio[0]->value, "lowers it", "leaves it", "raises it"),
+                        sure_ratio(ratio[0], ratio[1])
                             ? "and at both ends of its brackets too"
                             : "but at one end of its brackets it does the reverse, so the model does not know");
     brv_exercise_step(exercise, "Threshold ratio, sign around over sign of the lesion: %s.",
-                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM));
+                      brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_RATIO));
     brv_exercise_step(exercise, "Threshold of a sign in the skin around: %s.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_SIGN));
     brv_exercise_step(exercise, "Highest rise of its layer: %s.",
@@ -64,10 +64,10 @@ static void teach_tan(struct brv_exercise *exercise, const struct brv_compared *
         "[hruza-1991, abstract]. A tan that halved the latter would leave %.3g. The model's ratio is %s "
         "than people's. That a tan narrows the margin, as the caution says, this ratio neither shows nor refutes.",
         1e-4 * lesion, 1e-4 * around, around / lesion, 0.5 * around / lesion,
-        brv_phrase_order(brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_ROOM), around / lesion, "smaller",
+        brv_phrase_order(brv_phrase_value(compared, 0, BRV_NEIGHBOUR, BRV_HEADLINE_RATIO), around / lesion, "smaller",
                          "no other", "larger"));
     brv_drawing_choices(
-        exercise, compared, BRV_HEADLINE_ROOM, false,
+        exercise, compared, BRV_HEADLINE_RATIO, false,
         "Threshold ratio: below 1 the skin around shows first. Bars: grains 0.316 to 3.16 times as dark.");
 }
 

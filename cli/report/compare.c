@@ -31,7 +31,7 @@ struct table_row {
 static const struct table_row shared_rows[] = {{ROW_HEADLINE, BRV_HEADLINE_ENERGY},
                                                {ROW_HEADLINE, BRV_HEADLINE_FLUENCE},
                                                {ROW_HEADLINE, BRV_HEADLINE_PULSES},
-                                               {ROW_HEADLINE, BRV_HEADLINE_ROOM}};
+                                               {ROW_HEADLINE, BRV_HEADLINE_RATIO}};
 
 static const struct table_row site_rows[] = {
     {ROW_HEADLINE, BRV_HEADLINE_LIGHT_GRAIN},    {ROW_EQUAL_GRAIN, BRV_HEADLINE_LIGHT_GRAIN},

@@ -11,7 +11,7 @@
 #include "report/hash.h"
 #include "report/json.h"
 #include "report/note.h"
-#include "run/room.h"
+#include "run/ratio.h"
 #include "side/cie.h"
 
 #include <math.h>
@@ -295,12 +295,12 @@ static void write_tan(struct brv_json *json, const struct brv_result *result)
     const struct brv_tan *tan = &result->tan;
     const struct brv_spread *lesion = &result->site[BRV_LESION].effect.crowd.threshold_sign;
     const struct brv_spread *neighbour = &result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign;
-    const struct brv_spread room = brv_room_to_work(neighbour, lesion);
+    const struct brv_spread ratio = brv_threshold_ratio(neighbour, lesion);
     brv_json_open(json, "threshold_ratio", '{');
     brv_json_text(json, "meaning", "threshold of a visible sign in the neighbour over that in the lesion");
-    brv_json_spread(json, "ratio", &room, 1.0, 0.0, "1", BRV_SIGN_SOURCE);
+    brv_json_spread(json, "ratio", &ratio, 1.0, 0.0, "1", BRV_SIGN_SOURCE);
     if (tan->factor > 1.0) {
-        const struct brv_spread narrowed = brv_room_to_work(&tan->threshold_sign, lesion);
+        const struct brv_spread narrowed = brv_threshold_ratio(&tan->threshold_sign, lesion);
         brv_json_number(json, "tan_on_neighbour_pigment", tan->factor, "1");
         brv_json_spread(json, "tanned_threshold_sign", &tan->threshold_sign, 1.0, 0.0, "J/m2", BRV_SIGN_SOURCE);
         brv_json_spread(json, "tanned_ratio", &narrowed, 1.0, 0.0, "1", BRV_SIGN_SOURCE);

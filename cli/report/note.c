@@ -15,7 +15,7 @@
 #define NEAR_INFRARED     800e-9
 #define FIRST_DEGREE      0.53 /* Omega */
 #define DARK_LAYER        0.5  /* absorption times thickness; thresholds of a sign are then off by some 10 % */
-#define PEOPLE_ROOM       2.2  /* Source: [hruza-1991] */
+#define PEOPLE_RATIO      2.2  /* Source: [hruza-1991] */
 #define LASTING           0.1  /* in which a layer is warm: what is told [s] */
 #define TOLD_START        0.5  /* of some 80 K from the start to a criterion: less moves no threshold by 1 % [K] */
 #define ROUNDED           1e-9 /* of the highest rise by one pulse: less may be the contour's rounding */
@@ -154,7 +154,7 @@ static void note_above(struct brv_notes *notes, const struct brv_result *result)
 }
 
 /* Where the ratio of two signs, or what a tan does to it, goes the other way than in people. */
-static void note_room(struct brv_notes *notes, const struct brv_result *result)
+static void note_ratio(struct brv_notes *notes, const struct brv_result *result)
 {
     const double lesion = result->site[BRV_LESION].effect.crowd.threshold_sign.value;
     const double neighbour = result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign.value;
@@ -266,6 +266,7 @@ static bool still_warming(const struct brv_site *site, size_t probe)
     return pulses || outside;
 }
 
+/* Where it is, with its preposition. */
 static const char *place_name(char out[PLACE_SIZE], const struct brv_result *result, size_t probe)
 {
     const struct brv_history *history = &result->site[BRV_LESION].history;
@@ -273,17 +274,17 @@ static const char *place_name(char out[PLACE_SIZE], const struct brv_result *res
     bool mean = false;
     for (size_t i = 0; i < BRV_MOST_MEANS; i++) mean |= history->mean[i] == probe;
     if (probe == BRV_PROBE_LAYER)
-        snprintf(out, PLACE_SIZE, "the grain's layer");
+        snprintf(out, PLACE_SIZE, "in the grain's layer");
     else if (mean)
-        snprintf(out, PLACE_SIZE, "another layer with pigment");
+        snprintf(out, PLACE_SIZE, "in another layer with pigment");
     else if (history->depth[probe] > 0.0)
-        snprintf(out, PLACE_SIZE, "%.20s", brv_number_unit(deep, history->depth[probe], BRV_LENGTH));
+        snprintf(out, PLACE_SIZE, "at %.20s", brv_number_unit(deep, history->depth[probe], BRV_LENGTH));
     else
-        snprintf(out, PLACE_SIZE, "the surface");
+        snprintf(out, PLACE_SIZE, "at the surface");
     return out;
 }
 
-/* Places by name, each once, a few at most. */
+/* Places by name, each once, a few at most. "at 1 mm" is no part of "at 1.1 mm". */
 static void add_place(char out[PLACES_SIZE], size_t *n, const char *name)
 {
     const size_t used = strlen(out);
@@ -311,7 +312,7 @@ static void note_early(struct brv_notes *notes, const struct brv_result *result)
     if (n)
         brv_notes_add(
             notes,
-            "the run ends at %s while heat is still arriving at %s: highest values and damage are of that time only.",
+            "the run ends at %s while heat is still arriving %s: highest values and damage are of that time only.",
             brv_number_unit(end, history->time[history->n_time - 1], BRV_TIME), places);
 }
 
@@ -346,7 +347,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
                       BRV_WARM - BRV_ZERO_C, brv_number_unit(time, warm, BRV_TIME));
     note_below(notes, result);
     note_above(notes, result);
-    note_room(notes, result);
+    note_ratio(notes, result);
     note_same(notes, result);
     note_imagined(notes, result);
     note_dark(notes, result);
@@ -362,7 +363,7 @@ static void note_grain(struct brv_notes *notes, const struct brv_result *result)
 {
     const double lesion = result->site[BRV_LESION].effect.crowd.threshold_sign.value;
     const double neighbour = result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign.value;
-    if (neighbour >= lesion && neighbour < PEOPLE_ROOM * lesion)
+    if (neighbour >= lesion && neighbour < PEOPLE_RATIO * lesion)
         brv_notes_add(notes,
                       "threshold ratio: in people the neighbour needs 2.2 times the lesion's (694 nm, Hruza 1991).");
     brv_notes_add(notes,

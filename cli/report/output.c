@@ -202,11 +202,11 @@ static double fluence_of(const struct brv_shifted *shift)
     return 1e-4 * shift->fluence;
 }
 
-/* Low and high of the room differ in the third digit only. */
+/* Low and high of the threshold ratio differ in the third digit only. */
 static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread)
 {
     char value[BRV_NUMBER_SIZE], low[BRV_NUMBER_SIZE], high[BRV_NUMBER_SIZE];
-    if (which != BRV_HEADLINE_ROOM || isnan(spread->value)) return brv_term_compact(out, which, spread);
+    if (which != BRV_HEADLINE_RATIO || isnan(spread->value)) return brv_term_compact(out, which, spread);
     snprintf(out, BRV_TERM_SIZE, "%.16s (%.16s..%.16s)", brv_number_short(value, spread->value),
              brv_number_short(low, spread->low), brv_number_short(high, spread->high));
     return out;
@@ -243,7 +243,7 @@ static void write_shift(FILE *to, const struct brv_output_answer *answer)
     for (size_t i = 0; i < BRV_N_SHIFT; i++) cell(to, shift_name[i], i + 1 == BRV_N_SHIFT);
     fputc('\n', to);
     plain_row(to, answer, "fluence, J/cm2", fluence_of);
-    headline_row(to, answer, BRV_LESION, BRV_HEADLINE_ROOM);
+    headline_row(to, answer, BRV_LESION, BRV_HEADLINE_RATIO);
     sign_row(to, answer);
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         fputs(site == BRV_LESION ? "LESION\n" : "NEIGHBOUR\n", to);
@@ -380,8 +380,8 @@ static void json_shift(struct brv_json *json, const struct brv_shifted *shift, c
     brv_json_number(json, "energy", shift->energy, "J");
     brv_json_number(json, "spot", shift->spot, "m");
     brv_json_number(json, "fluence", shift->fluence, "J/m2");
-    brv_json_spread(json, brv_terms[BRV_HEADLINE_ROOM].column, &shift->headlines.at[BRV_LESION][BRV_HEADLINE_ROOM], 1.0,
-                    0.0, "1", NULL);
+    brv_json_spread(json, brv_terms[BRV_HEADLINE_RATIO].column, &shift->headlines.at[BRV_LESION][BRV_HEADLINE_RATIO],
+                    1.0, 0.0, "1", NULL);
     for (size_t site = 0; site < BRV_N_SITE; site++) {
         brv_json_open(json, brv_site_name[site], '{');
         for (size_t i = 0; i < N_SITE_ROW; i++)

@@ -11,7 +11,7 @@
 #include <string.h>
 
 const enum brv_headline brv_spread_ranked[BRV_SPREAD_RANKED] = {BRV_HEADLINE_THRESHOLD_SIGN, BRV_HEADLINE_SHARE,
-                                                                BRV_HEADLINE_GRAIN_PEAK, BRV_HEADLINE_ROOM};
+                                                                BRV_HEADLINE_GRAIN_PEAK, BRV_HEADLINE_RATIO};
 
 /* What a slip can move; thresholds are of the skin, and move with the width of the spot alone. */
 static const enum brv_headline moved[] = {BRV_HEADLINE_LIGHT_GRAIN,     BRV_HEADLINE_GRAIN_PEAK,

@@ -11,7 +11,7 @@
 #include "report/number.h"
 #include "report/term.h"
 #include "report/words.h"
-#include "run/room.h"
+#include "run/ratio.h"
 #include "scenario/keys.h"
 
 #include <math.h>
@@ -292,14 +292,14 @@ static const char *sign_text(char out[BRV_NUMBER_SIZE], const struct brv_effect 
 }
 
 /* "neighbour's sign / lesion's: 0.921 (0.87 to 0.99); with 1.5 x the neighbour's pigment 0.93 (...)" */
-static void write_room(FILE *to, const struct brv_result *result)
+static void write_ratio(FILE *to, const struct brv_result *result)
 {
     const struct brv_spread *lesion = &result->site[BRV_LESION].effect.crowd.threshold_sign;
-    const struct brv_spread own = brv_room_to_work(&result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign, lesion);
-    const struct brv_spread tanned = brv_room_to_work(&result->tan.threshold_sign, lesion);
-    char room[BRV_NUMBER_SIZE], narrowed[BRV_NUMBER_SIZE];
+    const struct brv_spread own = brv_threshold_ratio(&result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign, lesion);
+    const struct brv_spread tanned = brv_threshold_ratio(&result->tan.threshold_sign, lesion);
+    char ratio[BRV_NUMBER_SIZE], narrowed[BRV_NUMBER_SIZE];
     if (isnan(own.value)) return;
-    fprintf(to, "%-11sthreshold ratio, neighbour's / lesion's: %s", "", brv_number_spread(room, &own, 1.0, 0.0));
+    fprintf(to, "%-11sthreshold ratio, neighbour's / lesion's: %s", "", brv_number_spread(ratio, &own, 1.0, 0.0));
     if (result->tan.factor > 1.0 && !isnan(tanned.value))
         fprintf(to, "; neighbour tanned x %.3g: %s", result->tan.factor,
                 brv_number_spread(narrowed, &tanned, 1.0, 0.0));
@@ -317,7 +317,7 @@ static void write_sign(FILE *to, const struct brv_result *result)
              brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place), lesion->criterion - BRV_ZERO_C);
     row(to, "", what, sign_text(one, lesion, result->ask.watch.sign_column),
         sign_text(two, neighbour, result->ask.watch.sign_column));
-    write_room(to, result);
+    write_ratio(to, result);
 }
 
 /* ---- dermis ---- */

@@ -154,7 +154,7 @@ static bool signless(const struct brv_headlines *row, size_t site)
 
 static bool neighbour_first(const struct brv_headlines *row, size_t site)
 {
-    return row->at[site][BRV_HEADLINE_ROOM].value < 1.0;
+    return row->at[site][BRV_HEADLINE_RATIO].value < 1.0;
 }
 
 static size_t count_points(const struct brv_sweep *sweep, bool (*holds)(const struct brv_headlines *, size_t))
@@ -421,7 +421,7 @@ static void say_tables(FILE *to, const struct brv_sweep *sweep)
     static const enum brv_headline pair[][2] = {{BRV_HEADLINE_LIGHT_GRAIN, BRV_HEADLINE_LIGHT_DEEP},
                                                 {BRV_HEADLINE_GRAIN_PEAK, BRV_HEADLINE_LAYER_PEAK},
                                                 {BRV_HEADLINE_THRESHOLD_GRAIN, BRV_HEADLINE_THRESHOLD_SIGN},
-                                                {BRV_HEADLINE_SHARE, BRV_HEADLINE_ROOM}};
+                                                {BRV_HEADLINE_SHARE, BRV_HEADLINE_RATIO}};
     const size_t n_row = sweep->points->n < MOST_ROWS ? sweep->points->n : MOST_ROWS;
     char value[BRV_NUMBER_SIZE];
     struct line line = {.n = 0};
@@ -456,7 +456,7 @@ static void say_ends(FILE *to, const struct brv_sweep *sweep)
 {
     static const enum brv_headline term[] = {
         BRV_HEADLINE_LIGHT_GRAIN,     BRV_HEADLINE_LIGHT_DEEP,     BRV_HEADLINE_GRAIN_PEAK, BRV_HEADLINE_LAYER_PEAK,
-        BRV_HEADLINE_THRESHOLD_GRAIN, BRV_HEADLINE_THRESHOLD_SIGN, BRV_HEADLINE_SHARE,      BRV_HEADLINE_ROOM};
+        BRV_HEADLINE_THRESHOLD_GRAIN, BRV_HEADLINE_THRESHOLD_SIGN, BRV_HEADLINE_SHARE,      BRV_HEADLINE_RATIO};
     char label[BRV_TERM_SIZE];
     for (size_t k = 0; k < sizeof term / sizeof *term; k++) {
         fprintf(to, "%s\n", brv_term_label(label, term[k]));

@@ -26,7 +26,7 @@ const struct brv_term brv_terms[BRV_N_HEADLINE] = {
      "Fluence of every pulse at which enough grains are disrupted to be seen: a column of disrupted pigment 0.3 um thick. Its range: that column 0.1 to 0.6 um, without a source, and grains 3.16 to 0.316 times as dark."},
     [BRV_HEADLINE_SHARE] = {"grains disrupted", "%", 1e2, "share_disrupted", "1", false,
      "Share of the grains, which differ in darkness and size, that reach the criterion. It is not clearance. Its range: the criteria in print, and all grains 0.316 to 3.16 times as dark."},
-    [BRV_HEADLINE_ROOM] = {"threshold ratio", "", 1.0, "threshold_ratio", "1", true,
+    [BRV_HEADLINE_RATIO] = {"threshold ratio", "", 1.0, "threshold_ratio", "1", true,
      "Threshold of the neighbour's sign over that of the lesion's. Below 1 the neighbour shows first."},
     [BRV_HEADLINE_LAYER_PEAK] = {"highest rise of its layer", "K", 1.0, "layer_peak_K", "K", false,
      "Of the mean of the layer in which the grain lies, grains and all."},

@@ -137,7 +137,7 @@ static void note_left_out(struct brv_notes *notes, const struct brv_window *wind
 }
 
 /* Widths at which the skin around the lesion shows a sign at less. */
-static void note_room(struct brv_notes *notes, const struct brv_window *window)
+static void note_ratio(struct brv_notes *notes, const struct brv_window *window)
 {
     char first[BRV_NUMBER_SIZE], last[BRV_NUMBER_SIZE];
     size_t n = 0, from = 0, to = 0;
@@ -199,7 +199,7 @@ static void notes_make(struct brv_notes *notes, const struct brv_window_answer *
     brv_notes_add(notes,
                   "under %s sound does not cross the lesion's grain while it is heated: pressure may disrupt it below.",
                   brv_number_unit(sound, window->site[BRV_LESION].stress, BRV_TIME));
-    note_room(notes, window);
+    note_ratio(notes, window);
     brv_notes_add(
         notes,
         "grains disrupted is not clearance, and less is not harmless; the column of a sign (%.2g um, 0.1 to 0.6) "

@@ -1,7 +1,7 @@
 #include "study/headline.h"
 
 #include "light/light_sensitivity.h"
-#include "run/room.h"
+#include "run/ratio.h"
 
 #include <math.h>
 
@@ -93,9 +93,9 @@ static void read_site(struct brv_spread at[BRV_N_HEADLINE], const struct brv_sit
 void brv_headlines_read(struct brv_headlines *headlines, const struct brv_result *result)
 {
     for (size_t i = 0; i < BRV_N_SITE; i++) read_site(headlines->at[i], &result->site[i], &result->ask);
-    const struct brv_spread room = brv_room_to_work(&headlines->at[BRV_NEIGHBOUR][BRV_HEADLINE_THRESHOLD_SIGN],
-                                                    &headlines->at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN]);
-    for (size_t i = 0; i < BRV_N_SITE; i++) headlines->at[i][BRV_HEADLINE_ROOM] = room;
+    const struct brv_spread ratio = brv_threshold_ratio(&headlines->at[BRV_NEIGHBOUR][BRV_HEADLINE_THRESHOLD_SIGN],
+                                                        &headlines->at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN]);
+    for (size_t i = 0; i < BRV_N_SITE; i++) headlines->at[i][BRV_HEADLINE_RATIO] = ratio;
 }
 
 static bool same(double one, double other)

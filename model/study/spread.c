@@ -76,7 +76,7 @@ static double counted(const struct brv_headlines *headlines, size_t site, enum b
     if (brv_spread_leaves_out(which)) return (double)NAN;
     if (!isnan(value)) return value;
     if (is_missing_above(which)) return (double)INFINITY;
-    if (which != BRV_HEADLINE_ROOM) return value;
+    if (which != BRV_HEADLINE_RATIO) return value;
     const bool lesion = !isnan(headlines->at[BRV_LESION][BRV_HEADLINE_THRESHOLD_SIGN].value);
     return lesion ? (double)INFINITY : -(double)INFINITY;
 }

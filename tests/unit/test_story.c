@@ -294,6 +294,11 @@ static void an_early_end_is_told(void **state)
     assert_true(notes_gravely(told, "highest values and damage are of that time only"));
     brv_run_free(&told->result);
 
+    /* 1 mm is a place of its own, though 1.1 mm has the same letters at its end */
+    told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN "watch: {until: 1 ms, depths: [1.1 mm, 1 mm]}\n");
+    assert_true(notes_gravely(told, "at 1.1 mm, at 1 mm"));
+    brv_run_free(&told->result);
+
     told = tell(PULSE("7 ns", "0.6 J/cm2") SKIN "watch: {until: 60 s}\n");
     assert_false(notes_gravely(told, "still arriving"));
     brv_run_free(&told->result);

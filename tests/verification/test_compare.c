@@ -135,10 +135,10 @@ static void headlines_are_read_right(void **state)
     }
     const double low = other->crowd.threshold_sign.low / lesion->crowd.threshold_sign.low;
     const double high = other->crowd.threshold_sign.high / lesion->crowd.threshold_sign.high;
-    check_close(headlines.at[BRV_LESION][BRV_HEADLINE_ROOM].value,
+    check_close(headlines.at[BRV_LESION][BRV_HEADLINE_RATIO].value,
                 other->crowd.threshold_sign.value / lesion->crowd.threshold_sign.value, 1e-14, 0.0);
-    check_close(headlines.at[BRV_LESION][BRV_HEADLINE_ROOM].low, fmin(low, high), 1e-14, 0.0);
-    check_close(headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_ROOM].high, fmax(low, high), 1e-14, 0.0);
+    check_close(headlines.at[BRV_LESION][BRV_HEADLINE_RATIO].low, fmin(low, high), 1e-14, 0.0);
+    check_close(headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_RATIO].high, fmax(low, high), 1e-14, 0.0);
     brv_run_free(&run);
 }
 

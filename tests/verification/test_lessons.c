@@ -117,7 +117,7 @@ static void numbers_are_those_of_runs(void **state)
                   {"wavelength_and_depth", BRV_NEIGHBOUR, BRV_HEADLINE_THRESHOLD_GRAIN},
                   {"air_gel_plate", BRV_LESION, BRV_HEADLINE_LIGHT_GRAIN},
                   {"warm_dermis", BRV_LESION, BRV_HEADLINE_DERMIS_PEAK},
-                  {"tan", BRV_NEIGHBOUR, BRV_HEADLINE_ROOM},
+                  {"tan", BRV_NEIGHBOUR, BRV_HEADLINE_RATIO},
                   {"how_low", BRV_LESION, BRV_HEADLINE_SHARE}};
     for (size_t i = 0; i < sizeof quoted / sizeof *quoted; i++) {
         const struct made *made = make(quoted[i].name);

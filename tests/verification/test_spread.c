@@ -209,9 +209,9 @@ static void a_sign_that_is_none_lies_above_all(void **state)
     check_close(row->without, 0.5, 0.0, 0.03);
     assert_true(isinf(row->all.p95) && isfinite(row->all.p5));
     assert_int_equal(row->scale, BRV_SCALE_RANK);
-    const struct brv_spread_row *room = &spreading.row[BRV_LESION][BRV_HEADLINE_ROOM];
-    assert_true(isinf(room->all.p95) && room->all.p95 > 0.0 &&
-                isfinite(room->all.p5)); /* the lesion has 2.5 times as much */
+    const struct brv_spread_row *ratio = &spreading.row[BRV_LESION][BRV_HEADLINE_RATIO];
+    assert_true(isinf(ratio->all.p95) && ratio->all.p95 > 0.0 &&
+                isfinite(ratio->all.p5)); /* the lesion has 2.5 times as much */
     brv_spread_free(&spreading);
 }
 

@@ -1,4 +1,4 @@
-#include "run/room.h"
+#include "run/ratio.h"
 
 #include <math.h>
 
@@ -7,7 +7,7 @@ static double ratio(double neighbour, double lesion)
     return neighbour / lesion; /* NAN where one of them is */
 }
 
-struct brv_spread brv_room_to_work(const struct brv_spread *neighbour, const struct brv_spread *lesion)
+struct brv_spread brv_threshold_ratio(const struct brv_spread *neighbour, const struct brv_spread *lesion)
 {
     const double value = ratio(neighbour->value, lesion->value);
     const double low = ratio(neighbour->low, lesion->low), high = ratio(neighbour->high, lesion->high);
