@@ -65,7 +65,7 @@ static void say_readings(FILE *to, const struct brv_output_answer *answer)
 {
     const struct brv_output *output = answer->output;
     const bool by_day = output->n_day < output->n;
-    const double read_at = answer->readings->reading[0].set, planned = answer->request->scenario.beam.energy;
+    const double read_at = output->set, planned = answer->request->scenario.beam.energy;
     char within[BRV_NUMBER_SIZE], set[BRV_NUMBER_SIZE];
     fprintf(to, "%-9s%-24s %-10s %-18s %-12s %-15s %s\n", "READINGS", "", "mean", "95 % interval", "deviation",
             "standard error", output->days ? "days" : "n");
@@ -79,7 +79,9 @@ static void say_readings(FILE *to, const struct brv_output_answer *answer)
     if (by_day)
         say(to, "", "%zu readings on %zu days; a day's mean is one point. Within a day readings deviate by %s mJ.",
             output->n, output->n_day, brv_number_short(within, 1e3 * output->within));
-    if (output->ratio.n && fabs(read_at / planned - 1.0) > SAME_SETTING)
+    if (output->n_set > 0 && output->n_set < output->n)
+        say(to, "", "what the display said stands in %zu of %zu readings.", output->n_set, output->n);
+    if (output->n_set > 0 && fabs(read_at / planned - 1.0) > SAME_SETTING)
         say(to, "", "the display said %s, the scenario plans %s: readings of another setting than planned.",
             brv_number_unit(set, read_at, BRV_ENERGY), brv_number_unit(within, planned, BRV_ENERGY));
 }
@@ -89,10 +91,17 @@ static const char *whose(const struct brv_own_error *error, const char *otherwis
     return error->given ? "as given" : otherwise;
 }
 
+/* By which errors the interval of the fluence is. */
+static const char *by_errors(const struct brv_output *output)
+{
+    return isnan(output->random) ? "by systematic errors alone" : "random and systematic errors together";
+}
+
 /* Where the spot came from, and what is not known of it. */
 static const char *of_the_spot(const struct brv_output *output)
 {
     if (output->spot.n > 1) return " and the spot";
+    if (output->n_spot > 1) return " (the spot was measured on one day only)";
     return output->spot.n ? " (the spot was measured only once)"
                           : " (the spot was not measured: it is the planned one)";
 }
@@ -107,8 +116,7 @@ static void say_fluence(FILE *to, const struct brv_output_answer *answer)
     else
         snprintf(random, sizeof random, "-+%s %%", brv_number_short(percent, 100.0 * output->random));
     say(to, "FLUENCE", "%s J/cm2, %.3g x planned; %s: %s to %s J/cm2", brv_number_short(mean, 1e-4 * output->fluence),
-        output->fluence / answer->request->scenario.beam.fluence,
-        isnan(output->random) ? "by systematic errors alone" : "random and systematic errors together",
+        output->fluence / answer->request->scenario.beam.fluence, by_errors(output),
         output->low > 0.0 ? brv_number_short(low, 1e-4 * output->low) : "no lower end",
         brv_number_short(high, 1e-4 * output->high));
     say(to, "",
@@ -350,7 +358,8 @@ static void json_own(struct brv_json *json, const char *name, const struct brv_o
 static void json_readings(struct brv_json *json, const struct brv_output_answer *answer)
 {
     const struct brv_output *output = answer->output;
-    const struct brv_spread fluence = {output->fluence, output->low, output->high};
+    const double low = output->low > 0.0 ? output->low : (double)NAN; /* no lower end */
+    const struct brv_spread fluence = {output->fluence, low, output->high};
     const struct brv_spread slope = {output->drift.slope, output->drift.low, output->drift.high};
     const struct brv_spread chart = {output->energy.mean, output->limit_low, output->limit_high};
     brv_json_open(json, "readings", '{');
@@ -360,7 +369,7 @@ static void json_readings(struct brv_json *json, const struct brv_output_answer 
     json_sample(json, "spot", &output->spot, "m");
     json_sample(json, "over_display", &output->ratio, "1");
     brv_json_number(json, "deviation_within_a_day", output->within, "J");
-    brv_json_spread(json, "fluence", &fluence, 1.0, 0.0, "J/m2", "random and systematic errors together");
+    brv_json_spread(json, "fluence", &fluence, 1.0, 0.0, "J/m2", by_errors(output));
     brv_json_number(json, "fluence_over_planned", output->fluence / answer->request->scenario.beam.fluence, "1");
     brv_json_number(json, "random", output->random, "1");
     brv_json_number(json, "systematic", output->systematic, "1");

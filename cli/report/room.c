@@ -11,12 +11,14 @@ static void text_table(FILE *to, const struct brv_room_table *table)
 {
     fprintf(to, "%-*s", NAME_WIDTH, "1 J/cm2 is 10000 J/m2");
     for (size_t i = 0; i < table->n_column; i++)
-        fprintf(to, i + 1 < table->n_column ? "%-*s " : "%.*s", CELL_WIDTH, brv_room_edition(table->edition[i]));
+        fprintf(to, "%-*s%s", i + 1 < table->n_column ? CELL_WIDTH : 0, brv_room_edition(table->edition[i]),
+                i + 1 < table->n_column ? " " : "");
     fputc('\n', to);
     for (size_t k = 0; k < table->n_row; k++) {
         fprintf(to, "%-*s", NAME_WIDTH, table->row[k].name);
         for (size_t i = 0; i < table->n_column; i++)
-            fprintf(to, i + 1 < table->n_column ? "%-*s " : "%.*s", CELL_WIDTH, table->row[k].cell[i]);
+            fprintf(to, "%-*s%s", i + 1 < table->n_column ? CELL_WIDTH : 0, table->row[k].cell[i],
+                    i + 1 < table->n_column ? " " : "");
         fputc('\n', to);
     }
 }

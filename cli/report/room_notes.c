@@ -5,6 +5,7 @@
 #include "report/asked.h"
 #include "report/caution.h"
 #include "report/number.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 
 #include <ctype.h>
@@ -13,6 +14,7 @@
 
 #define PHOTOCHEMICAL_TO   600e-9 /* wavelength [m]; Source: [directive-2006-25] */
 #define PHOTOCHEMICAL_FROM 10.0   /* exposure [s] */
+#define COVERED            1e-9   /* pulses that ICNIRP 2013 covers begin there [s]; Source: [icnirp-2013] */
 #define BUBBLES            1e-6   /* pulses below this hurt the retina by bubbles [s]; Source: [schmidt-2015] */
 
 /* ---- above the table ---- */
@@ -43,22 +45,39 @@ static void add_asked(struct brv_sheet *sheet, const struct brv_room_card *card)
     add_changes(sheet, card);
 }
 
+/* What else the scenario says that makes the numbers smaller, or that they leave aside. */
+static void add_conditions(struct brv_sheet *sheet, const struct brv_room_card *card)
+{
+    const struct brv_scenario *ask = &card->request->scenario;
+    if (ask->room.view > 0.0)
+        brv_sheet_add(sheet, "",
+                      "The spot is seen %.3g degrees from straight above (room.view), where less scattered light goes.",
+                      180.0 / BRV_PI * ask->room.view);
+    if (brv_pulse_total(&ask->pulse) > 1)
+        brv_sheet_add(sheet, "",
+                      "The scenario's own %zu pulses on one place are left aside: room.rate and room.stay say what "
+                      "reaches a person.",
+                      brv_pulse_total(&ask->pulse));
+}
+
 static void add_room(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_room_ask *room = &card->request->scenario.room;
     char stay[BRV_NUMBER_SIZE], rate[BRV_NUMBER_SIZE], beam[BRV_NUMBER_SIZE], spread[BRV_NUMBER_SIZE],
         said[BRV_SHEET_LINE_SIZE] = "how the beam spreads is not given (room.beam): nothing is said of the beam itself";
-    if (room->beam > 0.0)
-        snprintf(said, sizeof said, "beam %.20s wide (1/e2), %s %.20s", brv_number_unit(beam, room->beam, BRV_LENGTH),
-                 room->lens > 0.0 ? "behind a lens of" : "full angle",
-                 room->lens > 0.0 ? brv_number_unit(spread, room->lens, BRV_LENGTH)
-                                  : brv_number_unit(spread, room->divergence, BRV_ANGLE));
+    if (room->beam > 0.0 && room->lens > 0.0)
+        snprintf(said, sizeof said, "%.20s beam (1/e2), from the focus of a %.20s lens",
+                 brv_number_unit(beam, room->beam, BRV_LENGTH), brv_number_unit(spread, room->lens, BRV_LENGTH));
+    else if (room->beam > 0.0)
+        snprintf(said, sizeof said, "beam %.20s wide (1/e2), full angle %.20s",
+                 brv_number_unit(beam, room->beam, BRV_LENGTH), brv_number_unit(spread, room->divergence, BRV_ANGLE));
     if (room->rate > 0.0)
         brv_sheet_add(sheet, "ROOM", "%s pulses a second reach one person for %s; %s.",
                       brv_number_short(rate, room->rate), brv_number_unit(stay, room->stay, BRV_TIME), said);
     else /* the lenient case must not pass unseen */
         brv_sheet_add(sheet, "ROOM", "no rate given (room.rate): one single pulse; a train has stricter limits. %c%s.",
                       toupper((unsigned char)*said), said + 1);
+    add_conditions(sheet, card);
 }
 
 static void add_editions(struct brv_sheet *sheet, const struct brv_room_card *card)
@@ -122,9 +141,8 @@ static void add_density(struct brv_sheet *sheet)
 /* What the numbers take for granted. */
 static void add_taken(struct brv_sheet *sheet)
 {
-    brv_sheet_add(
-        sheet, "TAKEN",
-        "a naked eye: a loupe gathers more; 20 %% of energy moves density by 0.08 to 0.1, distance by 10 %%.");
+    brv_sheet_add(sheet, "TAKEN",
+                  "a naked eye, no loupe. 20 %% of energy: 0.1 of density, 10 %% of distance, 20 %% or more if wide.");
 }
 
 static bool answers(const struct brv_hazard_edition *one)
@@ -174,12 +192,16 @@ static void add_distances(struct brv_sheet *sheet, const struct brv_room_card *c
 {
     const struct brv_hazard *hazard = card->hazard;
     const struct brv_bounds *share = &hazard->reflectance;
+    const bool film = brv_film_covers(&card->request->scenario.skin[BRV_NEIGHBOUR]);
     char range[BRV_SHEET_LINE_SIZE] = ", as given", percent[BRV_NUMBER_SIZE];
     if (!hazard->reflectance_given)
         snprintf(range, sizeof range, " (%.2g to %.2g: grains 3.16-0.316 x dark)", 100.0 * share->low,
                  100.0 * share->high);
-    brv_sheet_add(sheet, "SCATTER", "%s %% of light%s returns; metal and glass mirror the beam itself.",
-                  brv_number_two(percent, 100.0 * share->value), range);
+    brv_sheet_add(sheet, "SCATTER", "%s %% of light%s returns%s; metal and glass mirror the beam itself.",
+                  brv_number_two(percent, 100.0 * share->value), range,
+                  film && !hazard->reflectance_given
+                      ? " from the skin without its film, which may be gone after one pulse and is no shield"
+                      : "");
 }
 
 static void add_skin(struct brv_sheet *sheet)
@@ -191,7 +213,7 @@ static void add_lid(struct brv_sheet *sheet, const struct brv_room_card *card)
 {
     const struct brv_lid *lid = &card->hazard->lid;
     brv_sheet_add(sheet, "LID",
-                  "%.2g %% (%.2g to %.2g) passes %.2g mm, of it dermis (room.lid) %.2g mm. It comes out scattered, no "
+                  "%.2g %% (%.2g to %.2g) passes %.3g mm, of it dermis (room.lid) %.3g mm. It comes out scattered, no "
                   "longer the beam that the row takes it for. A reason for shields, never a way without them.",
                   100.0 * lid->passes.value, 100.0 * lid->passes.low, 100.0 * lid->passes.high, 1e3 * lid->whole,
                   1e3 * lid->dermis);
@@ -295,15 +317,14 @@ static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *car
                   "Nothing is "
                   "taken off for air, a window or a blink. A wide source is allowed more (C_E), from the distance at "
                   "which its light is met.");
-    if (room->lens > 0.0) brv_sheet_add(sheet, "", "Distances along the beam count from the focus of the lens.");
-    if (room->view > 0.0)
-        brv_sheet_add(sheet, "", "The spot is seen %.3g degrees from straight above.", 180.0 / BRV_PI * room->view);
+    if (card->request->scenario.beam.profile == BRV_PROFILE_GAUSSIAN)
+        brv_sheet_add(sheet, "", "A gaussian spot counts as wide as its 1/e edges, spot over the root of 2.");
     brv_sheet_add(sheet, "",
                   "This surface of the skin mirrors %s %% of the beam as a beam; that of a gel or a plate does too.",
                   brv_number_two(mirrored, 100.0 * hazard->mirrored));
     if (any_unreached(hazard)) brv_sheet_add(sheet, "", "not reached: looked for from the width of the spot outwards.");
     brv_sheet_add(sheet, "",
-                  "Lid: this skin with a dermis of %.2g mm%s, pigment 3.16 to 0.316 times as dark; muscle and "
+                  "Lid: this skin with a dermis of %.3g mm%s, pigment 3.16 to 0.316 times as dark; muscle and "
                   "conjunctiva are not in it.",
                   1e3 * hazard->lid.dermis,
                   brv_key_given(room, BRV_SCOPE_ROOM, "lid") ? "" : " (0.76 to 0.58, by sections and by ultrasound)");
@@ -311,7 +332,7 @@ static void add_reading(struct brv_sheet *sheet, const struct brv_room_card *car
 
 static void add_change(struct brv_sheet *sheet, const struct brv_scenario *ask)
 {
-    if (ask->pulse.width >= BUBBLES) return;
+    if (ask->pulse.width < COVERED || ask->pulse.width >= BUBBLES) return;
     brv_sheet_add(
         sheet, "2013",
         "the limit of the eye for nanoseconds fell 2.5 times (0.05 to 0.02 J/m2 at 1064 nm): below about 1 us "

@@ -28,8 +28,8 @@ static void put_scale(FILE *to, double bottom)
     }
 }
 
-/* One bar, from the spot to where the limit is met; thin up to its high end. */
-static void put_bar(FILE *to, double y, const char *name, int edition, double value, double high)
+/* One bar, from the spot to where the limit is met; thin up to its high end. `without` stands where there is none. */
+static void put_bar(FILE *to, double y, const char *name, int edition, double value, double high, const char *without)
 {
     const char *dash = edition == BRV_EU_2006 ? " stroke-dasharray=\"5 2\"" : "";
     fprintf(to, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"end\">%s, %s</text>\n", LEFT - 6.0, y + 3.0, name,
@@ -40,9 +40,7 @@ static void put_bar(FILE *to, double y, const char *name, int edition, double va
     if (high > value)
         fprintf(to, "<line x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke=\"#000\" stroke-width=\"1\"/>\n",
                 value > 0.0 ? place_of(value) : LEFT, y, place_of(high), y);
-    if (!(value > 0.0))
-        fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">not reached, counted that wide: take the bar above it</text>\n",
-                place_of(high) + 4.0, y + 3.0);
+    if (!(value > 0.0)) fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">%s</text>\n", place_of(high) + 4.0, y + 3.0, without);
     if (value > LEAST * pow(10.0, DECADES))
         fprintf(to, "<text x=\"%.1f\" y=\"%.1f\">&gt;</text>\n", LEFT + DECADE * DECADES + 2.0, y + 3.0);
 }
@@ -52,9 +50,11 @@ static void put_bars(FILE *to, const struct brv_room_card *card, double *y)
     for (int edition = 0; edition < BRV_N_EDITION; edition++) {
         const struct brv_hazard_edition *one = &card->hazard->edition[edition];
         if (!one->asked || !one->exposure[BRV_EYE].covered) continue;
-        put_bar(to, *y += STEP, "scattered, as a point", edition, one->scattered.point, one->most.point);
-        put_bar(to, *y += STEP, "scattered, as wide as the spot", edition, one->scattered.distance, one->most.distance);
-        if (card->hazard->divergence > 0.0) put_bar(to, *y += STEP, "along the beam", edition, one->beam, 0.0);
+        put_bar(to, *y += STEP, "scattered, as a point", edition, one->scattered.point, one->most.point, "");
+        put_bar(to, *y += STEP, "scattered, as wide as the spot", edition, one->scattered.distance, one->most.distance,
+                "not reached, counted that wide: take the bar above it");
+        if (card->hazard->divergence > 0.0)
+            put_bar(to, *y += STEP, "along the beam", edition, one->beam, 0.0, "nowhere, as assumed");
     }
 }
 

@@ -93,7 +93,7 @@ static void along_beam(char out[BRV_ROOM_CELL_SIZE], const struct brv_room_card 
 {
     (void)card;
     char number[BRV_NUMBER_SIZE];
-    snprintf(out, BRV_ROOM_CELL_SIZE, "%.20s", number_of(number, one->beam));
+    snprintf(out, BRV_ROOM_CELL_SIZE, "%.20s", one->beam > 0.0 ? number_of(number, one->beam) : "nowhere, as assumed");
 }
 
 static const char *distance(char out[BRV_NUMBER_SIZE], double value)

@@ -151,6 +151,8 @@ static void refuse_number(struct brv_records *records, const struct brv_field *f
         why = "a date: not allowed, it could tell who and when; write a running number of the day, such as 0, 7, 14";
     else if (!*field->text)
         why = "nothing stands here, allowed is a number";
+    else if (length > BRV_SHOWN_SIZE)
+        why = "too long: no meter has so many digits, allowed is a number such as 75.3";
     else if (length && field->text[length] == ',')
         why = "a decimal comma, allowed is a point: 75.3";
     else if (length)
@@ -177,7 +179,8 @@ static void refuse_range(struct brv_records *records, const struct brv_field *fi
     const struct brv_unit *unit = columns[column].unit ? brv_unit_find(columns[column].unit) : NULL;
     brv_records_fault(records, field->line, field->column, "%s = %s, allowed %s to %s%s", columns[column].name,
                       brv_fault_shown(shown, field->text), brv_unit_value(from, least, unit),
-                      brv_unit_value(to, most, unit), column == DAY ? ": a running number, no date" : "");
+                      brv_unit_value(to, most, unit),
+                      column == DAY ? ": a whole running number, no date, no part of a day" : "");
 }
 
 /* The number of a field in SI; NAN: empty, or refused and told. */
@@ -195,7 +198,9 @@ static double take_number(struct brv_records *records, const struct brv_field *f
     if (!columns[column].unit) written[length] = '\0';
     range_of(column, &least, &most);
     const bool read = brv_quantity_read(&value, written, columns[column].dimension, why);
-    if (read && value >= least && value <= most) return value;
+    const bool part =
+        column == DAY && read && fabs(value - floor(value)) > 0.0; /* readings of one day share its slips */
+    if (read && value >= least && value <= most && !part) return value;
     refuse_range(records, field, column, least, most); /* beyond all numbers is beyond the range too */
     return (double)NAN;
 }

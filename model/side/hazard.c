@@ -1,6 +1,7 @@
 #include "side/hazard.h"
 
 #include "base/constants.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 #include "side/shares.h"
 
@@ -58,12 +59,14 @@ void brv_hazard_scattered(struct brv_scattered *scattered, const struct brv_expo
 
 /* ---- the skin's own light ---- */
 
+/* A film may be gone after one pulse: what it takes up is no shield for the next. */
 static brv_status solve_reflectance(struct brv_hazard *hazard, const struct brv_scenario *ask, struct brv_error *error)
 {
     static const double darkness[] = {1.0, BRV_DARKNESS_HIGH, BRV_DARKNESS_LOW};
+    const struct brv_scenario clean = brv_film_removed(ask);
     struct brv_light_shares shares[3];
     for (size_t i = 0; i < 3; i++) {
-        const brv_status status = brv_shares_solve(&shares[i], ask, darkness[i], error);
+        const brv_status status = brv_shares_solve(&shares[i], &clean, darkness[i], error);
         if (status) return status;
     }
     const double given = ask->room.reflectance;
@@ -75,6 +78,13 @@ static brv_status solve_reflectance(struct brv_hazard *hazard, const struct brv_
 }
 
 /* ---- one edition ---- */
+
+/* Width of the spot as a source, seen from where a person stands: 1/e edges, as for the beam. */
+static double source_of(const struct brv_scenario *ask)
+{
+    const double width = ask->beam.profile == BRV_PROFILE_GAUSSIAN ? BRV_ROOT_HALF * ask->beam.spot : ask->beam.spot;
+    return width * cos(ask->room.view);
+}
 
 static struct brv_exposure_ask ask_of(const struct brv_scenario *ask, int edition, int organ)
 {
@@ -103,7 +113,7 @@ static void judge_person(struct brv_hazard_edition *edition, const struct brv_ha
     if (!(distance > 0.0)) return;
     const double exposure = hazard->reflectance.value * hazard->energy * cosine / (BRV_PI * distance * distance);
     edition->person = exposure / edition->exposure[BRV_EYE].limit;
-    edition->person_extent = exposure / limit_from(*eye, ask->beam.spot * cosine / distance);
+    edition->person_extent = exposure / limit_from(*eye, source_of(ask) / distance);
     if (!(hazard->divergence > 0.0)) return;
     const double wide = hazard->beam + hazard->divergence * distance;
     edition->person_beam =
@@ -114,7 +124,7 @@ static void judge(struct brv_hazard_edition *edition, const struct brv_hazard *h
                   int which)
 {
     const struct brv_exposure_ask eye = ask_of(ask, which, BRV_EYE), skin = ask_of(ask, which, BRV_SKIN);
-    const double sent = hazard->energy * cos(ask->room.view), width = ask->beam.spot * cos(ask->room.view);
+    const double sent = hazard->energy * cos(ask->room.view), width = source_of(ask);
     const bool covers_eye = brv_exposure_solve(&edition->exposure[BRV_EYE], &eye);
     const bool covers_skin = brv_exposure_solve(&edition->exposure[BRV_SKIN], &skin);
     if (!covers_eye || !covers_skin) return;

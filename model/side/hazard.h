@@ -4,9 +4,9 @@
  *     beam             r = (1/phi) sqrt(4 Q / (pi limit)) - a/phi,  phi and a at the 1/e edges: 1/e2 over sqrt 2
  *     behind a lens    phi = b/f, counted from the focus, a = 0
  *     scattered        r = sqrt(rho Q cos(view) / (pi limit)); limit with C_E(D cos(view) / r): r on both sides
- * Nothing is taken off for air, windows or blinking. The spot is taken for the source of scattered light, though light
- * spreads beside it in skin; from the side it is taken for narrow, which counts against the viewer. r is larger than
- * the spot, or there is none.
+ * Nothing is taken off for air, windows or blinking, nor for a film on the skin. The spot is taken for the source of
+ * scattered light, a gaussian one by its 1/e edges, though light spreads beside it in skin; from the side it is taken for
+ * narrow: both count against the viewer. r is larger than the spot, or there is none.
  * Accuracy: closed forms; tests/verification/test_hazard.c. Limits: side/exposure.h.
  * Theory: docs/theory/room.md. Source: [icnirp-2013], [laser-textbook-2021]                                        */
 #ifndef BRV_SIDE_HAZARD_H

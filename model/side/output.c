@@ -191,11 +191,15 @@ static void find_fluence(struct brv_output *output, double meter_error, double s
     output->high = output->fluence * (1.0 + share);
 }
 
-static bool all_set(const struct brv_meter_reading reading[], size_t n)
+/* What the display said of these readings, all of one setting, and how many of them tell. */
+static void find_set(struct brv_output *output, const struct brv_meter_reading reading[], size_t n)
 {
-    for (size_t i = 0; i < n; i++)
-        if (isnan(reading[i].set)) return false;
-    return true;
+    output->set = (double)NAN;
+    for (size_t i = 0; i < n; i++) {
+        if (isnan(reading[i].set)) continue;
+        output->set = reading[i].set;
+        output->n_set++;
+    }
 }
 
 brv_status brv_output_read(struct brv_output *output, const struct brv_meter_reading reading[], size_t n,
@@ -213,7 +217,8 @@ brv_status brv_output_read(struct brv_output *output, const struct brv_meter_rea
     for (size_t i = 0; i < n; i++) output->n_spot += isnan(reading[i].spot) ? 0 : 1;
     sample_points(&output->energy, reading, n, output->days, energy_of, work);
     sample_points(&output->spot, reading, n, output->days, spot_of, work);
-    if (all_set(reading, n)) sample_points(&output->ratio, reading, n, output->days, ratio_of, work);
+    sample_points(&output->ratio, reading, n, output->days, ratio_of, work);
+    find_set(output, reading, n);
     output->within = pooled(reading, n, output->days);
     list_days(output, reading, n);
     draw_limits(output);

@@ -64,7 +64,9 @@ struct brv_output {
     bool days;                 /* are points days: were days told, and more than one? */
     struct brv_sample energy;  /* of the points [J] */
     struct brv_sample spot;    /* likewise; n = 0: never measured, the spot that was planned is taken [m] */
-    struct brv_sample ratio;   /* reading over what the display said; n = 0: not told in every reading [1] */
+    struct brv_sample ratio;   /* reading over what the display said, of those that tell; n = 0: none does [1] */
+    size_t n_set;              /* readings that tell */
+    double set;                /* what the display said, one setting for all; NAN: none tells [J] */
     double within;             /* deviation of the readings of one day, of all days pooled; NAN: never two a day [J] */
     double planned_spot;       /* [m] */
     double fluence;            /* [J/m2] */

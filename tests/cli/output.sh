@@ -66,6 +66,7 @@ check '  and a fifth reading that is off' tells 'CHART *outside what these readi
 printf 'energy_J\n0.5\n0.1\n' >"$box/two.csv"
 check 'two that differ widely' exits 0 "$brevis" output --out "$box/2" "$box/two.csv" "$cheek"
 check '  have no lower end' tells 'together: no lower end to'
+check '  nor one below nothing' grep -q '"fluence": {"value": [0-9.e]*, "unit": "J/m2", "low": null' "$box/2/summary.json"
 check '  and no columns that cannot be' tells '^fluence, J/cm2  *1.77  *1.06  *-  *[0-9]'
 check 'errors of ones own meter' exits 0 "$brevis" output --no-figures --meter-error '3 %' --spot-error 2% --out "$box/e" "$weekly" "$cheek"
 check '  are told as given' flat 'systematic -+5 %, which no number of readings mends: meter 3 % (as given), spot 2 % (as given)'
@@ -76,6 +77,11 @@ check '  a spot that was not measured follows' tells '^FLUENCE *0.995 J/cm2, 1 x
 
 check 'readings of another setting' exits 0 "$brevis" output --out "$box/other" "$weekly" scenarios/hand_532nm.yaml
 check '  are told' tells 'the display said 500 mJ, the scenario plans 75.4 mJ: readings of another setting'
+printf 'day,energy_mJ,spot_mm,set_mJ\n0,424,6.1,\n0,420,6,\n7,430,,300\n14,428,,\n' >"$box/some.csv"
+check 'a display that is told in one reading' exits 0 "$brevis" output --no-figures --force --out "$box/other" "$box/some.csv" "$cheek"
+check '  is told of' tells 'what the display said stands in 1 of 4 readings'
+check '  and compared all the same' tells 'the display said 300 mJ, the scenario plans 500 mJ: readings of another setting'
+check '  a spot measured on one day is called that' flat '(the spot was measured on one day only)'
 check '  in fewer than 44 lines too' [ "$(wc -l <"$box/stdout")" -lt 44 ]
 
 # What is refused.

@@ -80,6 +80,26 @@ check 'all the light comes back' exits 0 "$brevis" room --force --out "$box/set"
 check '  in plain digits' tells '^SCATTER  *100 % of light, as given'
 check 'from the side' exits 0 "$brevis" room --force --out "$box/set" --set 'room.reflectance=50 %' --set 'room.view=60 deg' "$room"
 check '  less by the root of the cosine' tells '^SCATTERED, skin as a point, met at, m *1.89 *3 *$'
+check '  and says so above the table' sh -c "sed '/^LIMIT/,$ d' '$box/stdout' | grep -q 'seen 60 degrees from straight above (room.view)'"
+check 'a lens is where distances along the beam begin' tells 'reach one person for 10 s; 6 mm beam (1/e2), from the focus of a 150 mm lens\.$'
+check 'a train of the scenario' exits 0 "$brevis" room --force --out "$box/set" --set light.count=20 --set 'light.rate=10 /s' "$room"
+check '  is left aside and told' tells "^ *The scenario's own 20 pulses on one place are left aside"
+check 'a gaussian spot' exits 0 "$brevis" room --force --out "$box/set" --set light.profile=gaussian "$room"
+check '  counts as wide as its 1/e edges' tells '  the same, skin as wide as the spot *1.15 x *2.88 x$' # by hand: 1.63 / 1.414, 4.07 / 1.414
+check '  and the card says so' grep -q 'as wide as its 1/e edges' "$box/set/card.txt"
+check 'a black film' exits 0 "$brevis" room --force --out "$box/set" --set 'film.thickness=2 um' --set 'film.absorption=2000 /cm' "$room"
+check '  takes nothing off' tells '^SCATTERED, skin as a point, met at, m *2.55 (2.4 to 2.61) *4.04 (3.8 to 4.12)$'
+check '  and is told' tells 'from the skin without its film'
+check 'a lid of 1.25 mm' exits 0 "$brevis" room --force --out "$box/set" --set 'room.lid=1.25 mm' "$room"
+check '  is written as given' tells 'of it dermis (room.lid) 1.25 mm'
+check 'a beam below the limit everywhere' exits 0 "$brevis" room --force --out "$box/set" --set 'light.fluence=0.00002 J/cm2' \
+    --set 'room.beam=100 mm' --set 'room.divergence=1 rad' "$hand"
+check '  is not met at nought' tells "^ALONG THE BEAM eye's limit met at, m *nowhere, as assumed *nowhere, as assumed$"
+check '  nor called wide in the drawing' grep -q '>nowhere, as assumed</text>' "$box/set/card.html"
+check 'a hundred picoseconds by the edition of 2006' exits 0 "$brevis" room --force --out "$box/set" --set 'light.wavelength=532 nm' \
+    --set 'light.pulse=100 ps' --set room.edition=eu_2006 "$room"
+check '  the cell is whole' tells '(rule 3; alone 0.000854)$'
+check '  no word on how the limit of nanoseconds fell' sh -c "! grep -q '^2013' '$box/set/card.txt'"
 check 'marks of a title stay letters' exits 0 "$brevis" room --force --quiet --out "$box/set" --set 'title=a <b> & c' "$room"
 check 'in the page' grep -q 'a &lt;b&gt; &amp; c' "$box/set/card.html"
 

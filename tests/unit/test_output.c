@@ -72,8 +72,11 @@ static void one_day_only(void **state)
         {5.0, 0.40, NONE, NONE}, {5.0, 0.42, NONE, NONE}, {5.0, 0.44, NONE, 0.5}, {5.0, 0.42, NONE, 0.5}};
     struct brv_output output = read_all(reading, 4);
     assert_int_equal(output.energy.n, 4);
-    assert_int_equal(output.ratio.n, 0); /* two were told without what the display said */
-    assert_true(isnan(output.within));   /* no point holds two */
+    assert_int_equal(output.n_set, 2); /* the others do not say what the display said; the setting is that of all */
+    check_close(output.set, 0.5, 0.0, 0.0);
+    assert_int_equal(output.ratio.n, 2);
+    check_close(output.ratio.mean, 0.86, 1e-15, 0.0);
+    assert_true(isnan(output.within)); /* no point holds two */
     assert_true(isnan(output.drift.slope));
     assert_int_equal(output.drift.n, 1);
     assert_false(output.days);

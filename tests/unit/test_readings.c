@@ -49,9 +49,9 @@ static void all_that_is_allowed(void **state)
     (void)state;
     struct brv_readings readings =
         taken("\xEF\xBB\xBF"
-              "set_mJ,spot_mm,\"energy_mJ\",day\r\n80, 4.1 ,\"75.3\",7\r\n,,7.53e1,0.5\r\n80,,+70,7\r\n\r\n");
+              "set_mJ,spot_mm,\"energy_mJ\",day\r\n80, 4.1 ,\"75.3\",7\r\n,,7.53e1,3\r\n80,,+70,7\r\n\r\n");
     assert_int_equal(readings.n, 3);
-    check_close(readings.reading[0].day, 0.5, 0.0, 0.0); /* sorted */
+    check_close(readings.reading[0].day, 3.0, 0.0, 0.0); /* sorted */
     check_close(readings.reading[0].energy, 0.0753, 0.0, 0.0);
     assert_true(isnan(readings.reading[0].spot) && isnan(readings.reading[0].set));
     check_close(readings.reading[1].energy, 0.0753, 0.0, 0.0);
@@ -75,8 +75,13 @@ static void ends_of_the_ranges(void **state)
     brv_readings_free(&readings);
     REFUSED("energy_mJ,spot_mm,day\n0.00009,0.49,-1\n1.1e6,30.1,20240511\n",
             "2:1: energy_mJ = 0.00009, allowed 0.0001 mJ to 1000000 mJ", "2:9: spot_mm = 0.49, allowed 0.5 mm to 30 mm",
-            "2:14: day = -1, allowed 0 to 36600: a running number", "3:1: energy_mJ = 1.1e6, allowed",
+            "2:14: day = -1, allowed 0 to 36600: a whole running number", "3:1: energy_mJ = 1.1e6, allowed",
             "3:7: spot_mm = 30.1, allowed", "3:12: day = 20240511, allowed");
+    REFUSED("energy_mJ,day\n400,3\n401,3.01\n",
+            "3:5: day = 3.01, allowed 0 to 36600: a whole running number, no date, no part");
+    REFUSED(
+        "energy_mJ\n0000000000000000000000000000000000000000000000000000000000000000000000000000424\n",
+        "2:1: energy_mJ = 00000000000000000000000000000000000000000000000000000000000000000000...: too long: no meter");
 }
 
 static void headers_that_are_refused(void **state)

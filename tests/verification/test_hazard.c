@@ -138,6 +138,43 @@ static void a_room(void **state)
     check_close(hazard.mirrored, pow(0.4 / 2.4, 2.0), 1e-9, 0.0); /* air on index 1.4 */
 }
 
+/* A gaussian spot is as wide as its 1/e edges, for the eye as for the beam: 1/e2 edges would allow 1.41 times as much. */
+static void a_gaussian_spot_is_narrower(void **state)
+{
+    (void)state;
+    struct brv_scenario flat = in_a_room(), gaussian = in_a_room();
+    struct brv_hazard one, two;
+    gaussian.beam.profile = BRV_PROFILE_GAUSSIAN;
+    sample_give(&gaussian.beam, BRV_SCOPE_LIGHT, "profile");
+    solve(&one, &flat);
+    solve(&two, &gaussian);
+    const struct brv_hazard_edition *edition = &two.edition[BRV_EU_2006];
+    const double angle = 6e-3 / sqrt(2.0) * cos(0.5) / 2.0; /* 1.86 mrad, more than 1.5 */
+    assert_true(angle > BRV_ALPHA_MIN);
+    check_close(two.energy, one.energy, 0.0, 0.0);
+    check_close(edition->person, one.edition[BRV_EU_2006].person, 1e-12, 0.0);
+    check_close(edition->person_extent, edition->person / (angle / BRV_ALPHA_MIN), 1e-12, 0.0);
+    check_close(edition->scattered.angle * edition->scattered.distance, 2.0 * angle, 1e-12, 0.0);
+}
+
+/* A black film that may be gone after one pulse takes nothing from what reaches a person. */
+static void a_film_is_no_shield(void **state)
+{
+    (void)state;
+    struct brv_scenario clean = in_a_room(), black = in_a_room();
+    struct brv_hazard one, two;
+    black.film.thickness = 2e-6;
+    black.film.absorption = 2e5;
+    sample_give(&black.film, BRV_SCOPE_FILM, "thickness");
+    sample_give(&black.film, BRV_SCOPE_FILM, "absorption");
+    solve(&one, &clean);
+    solve(&two, &black);
+    assert_true(one.reflectance.value > 0.3);
+    check_close(two.reflectance.value, one.reflectance.value, 0.0, 0.0);
+    check_close(two.reflectance.high, one.reflectance.high, 0.0, 0.0);
+    check_close(two.edition[BRV_EU_2006].person, one.edition[BRV_EU_2006].person, 0.0, 0.0);
+}
+
 static void what_a_scenario_changes(void **state)
 {
     (void)state;
@@ -163,9 +200,14 @@ static void what_a_scenario_changes(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(density),         cmocka_unit_test(along_a_beam),
-        cmocka_unit_test(scattered_light), cmocka_unit_test(small_and_large_sources),
-        cmocka_unit_test(a_room),          cmocka_unit_test(what_a_scenario_changes),
+        cmocka_unit_test(density),
+        cmocka_unit_test(along_a_beam),
+        cmocka_unit_test(scattered_light),
+        cmocka_unit_test(small_and_large_sources),
+        cmocka_unit_test(a_room),
+        cmocka_unit_test(what_a_scenario_changes),
+        cmocka_unit_test(a_gaussian_spot_is_narrower),
+        cmocka_unit_test(a_film_is_no_shield),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
