@@ -107,7 +107,7 @@ static const struct layer_row layer_rows[] = {
     {"diffusion depth", "mm", 1e3, NULL, "1/sqrt(3 mu_a (mu_a + mu_s'))", "computed", brv_tissue_diffusion_depth},
     {"refractive index", "1", 1, "index", NULL, NULL, refractive},
     {"conductivity", "W/m/K", 1, "conductivity", NULL, NULL, conductivity},
-    {"heat capacity", "J/cm3/K", 1e-6, NULL, "thermal-properties, grain-thermal", "memory", heat_capacity},
+    {"heat capacity", "J/cm3/K", 1e-6, "heat_capacity", "thermal-properties, grain-thermal", "memory", heat_capacity},
     {"diffusivity", "mm2/s", 1e6, NULL, "conductivity / capacity", "computed", diffusivity},
     {"heat to blood", "W/cm3/K", 1e-6, "perfusion", NULL, NULL, perfusion},
 };
@@ -259,27 +259,29 @@ static void print_csv_row(const char *site, const char *part, const char *name, 
            unit, source, seen);
 }
 
+/* Where a number of a layer comes from, and how that was seen. */
+static const char *number_source(const struct brv_skin *skin, const struct layer_row *row, size_t layer,
+                                 const char **seen)
+{
+    if (row_given(row, skin, layer)) return given_source(skin, row, layer, seen);
+    const char *source = row_source(row, seen);
+    if (skin->layer[layer].kind != BRV_FILM || !strcmp(*seen, "computed")) return source;
+    *seen = "memory";
+    return "oily-film";
+}
+
 static void print_csv_site(const struct brv_request *request, size_t site)
 {
     const struct brv_skin *skin = &request->scenario.skin[site];
     struct brv_tissue tissue;
     struct grain_row grain[N_GRAIN_ROW];
-    const char *seen;
     brv_tissue_resolve(&tissue, &request->scenario, site);
     for (size_t i = 0; i < tissue.n_layer; i++)
         for (size_t r = 0; r < n_layer_rows; r++) {
             const struct layer_row *row = &layer_rows[r];
-            const bool given = row_given(row, skin, i);
-            const char *source = row_source(row, &seen);
-            const bool film = tissue.layer[i].kind == BRV_FILM;
+            const char *seen, *source = number_source(skin, row, i, &seen);
             print_csv_row(brv_site_name[site], request->layer_name[i], row->name,
-                          row->value(&tissue.layer[i]) * row->scale, row->unit,
-                          given  ? given_source(skin, row, i, &seen)
-                          : film ? "oily-film"
-                                 : source,
-                          given  ? seen
-                          : film ? "memory"
-                                 : seen);
+                          row->value(&tissue.layer[i]) * row->scale, row->unit, source, seen);
         }
     fill_grain(grain, &tissue.grain, &skin->grain);
     for (size_t i = 0; i < N_GRAIN_ROW; i++)

@@ -352,7 +352,7 @@ const struct brv_lesson brv_lesson_later_visit = {
             "Less pigment shades less. Who gains from that?",
             "The skin around is treated as well. What happens to its pigment?",
             "How long should the interval be? Look for it in the answer.", NULL},
-    .left_out = "The interval: heat is gone within about a minute, so heat gives no interval. Clearing by the body, "
+    .left_out = "The interval: the heat of a pulse is gone within minutes, so heat gives no interval. Clearing by the body, "
                 "white dots, "
                 "darkening, healing, and how many visits anybody needs.",
     .source = "A tenth that comes back is this project's choice, nobody has measured it; papers by their keys, all "

@@ -152,17 +152,23 @@ static int write_reading(FILE *to, const struct brv_visits_answer *answer)
     const struct brv_scenario *ask = ask_of(answer);
     char text[TEXT_SIZE];
     snprintf(text, sizeof text,
-             "disrupted: of the grains there, at %.0f C, %s; left: pigment, over that before visit 1; light: at the "
-             "lesion's grains, over visit 1; unsure: within the range of its threshold, a column of 0.1-0.6 um, no "
-             "source. Brackets: grains 0.316-3.16 x dark, criteria 150 to 112 C, through all visits.",
+             "disrupted: of the grains, at %.0f C, %s; left: pigment, over that before visit 1; light: at the "
+             "lesion's grains, over visit 1; unsure: within its threshold's range at this criterion, a column of "
+             "0.1-0.6 um, no source. Brackets: grains 0.316-3.16 x dark, 112-150 C, through all visits.",
              ask->watch.criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place));
     return brv_words_wrap(to, "READ", text);
 }
 
-static const char dose_text[] =
-    "\"in all\" is a mere sum on one place: papers count visits and sum, no threshold of harm is known.";
+static const char *dose_text(const struct brv_visits_answer *answer)
+{
+    return ask_of(answer)->beam.profile == BRV_PROFILE_GAUSSIAN
+               ? "\"in all\" sums energy / area, on the axis twice that: papers count and sum, no threshold of harm is "
+                 "known."
+               : "\"in all\" is a mere sum on one place: papers count visits and sum, no threshold of harm is known.";
+}
+
 static const char interval_text[] =
-    "the clinician's: heat is gone within about a minute and says nothing of it, nor of what returns.";
+    "the clinician's: a pulse's heat is gone within minutes and says nothing of it, nor of what returns.";
 
 /* Above the table and below it; each returns how many lines it takes, and `to` NULL only counts them. */
 static int write_above(FILE *to, const struct brv_visits_answer *answer)
@@ -181,7 +187,7 @@ static int write_below(FILE *to, const struct brv_visits_answer *answer)
     lines += write_reading(to, answer);
     lines += brv_visits_notes_text(to, &own, &notes);
     lines += brv_visits_papers(to, ask_of(answer)->beam.wavelength);
-    lines += brv_words_wrap(to, "DOSE", dose_text);
+    lines += brv_words_wrap(to, "DOSE", dose_text(answer));
     lines += brv_words_wrap(to, "INTERVAL", interval_text);
     return lines + brv_words_wrap(to, "CAUTION", brv_caution_text(cautions));
 }
@@ -310,8 +316,9 @@ static void json_published(struct brv_json *json)
     brv_json_close(json, ']');
 }
 
-static void json_notes(struct brv_json *json, const struct brv_visits *visits)
+static void json_notes(struct brv_json *json, const struct brv_visits_answer *answer)
 {
+    const struct brv_visits *visits = answer->visits;
     struct brv_notes notes;
     struct brv_notes own;
     brv_notes_make(&notes, &visits->result);
@@ -320,9 +327,9 @@ static void json_notes(struct brv_json *json, const struct brv_visits *visits)
     for (size_t i = 0; i < own.n_grave; i++) brv_json_text(json, NULL, own.text[i]);
     for (size_t i = 0; i < notes.n; i++) brv_json_text(json, NULL, notes.text[i]);
     for (size_t i = own.n_grave; i < own.n; i++) brv_json_text(json, NULL, own.text[i]);
-    brv_json_text(json, NULL, dose_text);
+    brv_json_text(json, NULL, dose_text(answer));
     brv_json_text(json, NULL,
-                  "The interval is the clinician's: heat is gone within about a minute, and neither the "
+                  "The interval is the clinician's: the heat of a pulse is gone within minutes, and neither the "
                   "interval nor how much returns follows from it.");
     brv_json_text(json, NULL,
                   "A teaching model of pigment, not of a course of visits: white dots, darkening, healing and clearing "
@@ -338,7 +345,7 @@ void brv_visits_json(FILE *to, const struct brv_visits_answer *answer)
     json_asked(&json, ask_of(answer));
     json_visits(&json, answer->visits);
     json_published(&json);
-    json_notes(&json, answer->visits);
+    json_notes(&json, answer);
     brv_digest_cautions(&json);
     brv_json_close(&json, '}');
 }

@@ -60,6 +60,8 @@ check 'check says so' exits 0 "$brevis" check --set skin.site=face scenarios/for
 check '  with the method' tells 'site *face: epidermis 94.3 um (65.9 to 122.8), microscope; dermis 1525 um'
 check 'tissue says so' exits 0 "$brevis" tissue --set skin.site=shoulder scenarios/forearm_light_532nm.yaml
 check '  too' tells 'Site *shoulder: epidermis 70.3 um'
+check '  what the scenario gives was given, not seen in a paper' sh -c "'$brevis' tissue --csv '$soot' | grep 'this scenario' | tr -d '\r' >'$box/own' && grep -q 'film,\"absorption, all\",2000,/cm' '$box/own' && ! grep -v ',given\$' '$box/own'"
+check '  what follows from it is computed' sh -c "'$brevis' tissue --csv '$soot' | grep -q 'neighbour,film,\"diffusivity\",.*,computed'"
 check '  with its source' sh -c "'$brevis' tissue --csv --set skin.site=shoulder scenarios/forearm_light_532nm.yaml | grep -q 'neighbour,horny,\"thickness\",11,um,\"sandby-moller-2003\",abstract'"
 check 'sites are listed' exits 0 "$brevis" explain sites
 check '  all of them' [ "$(grep -c '^  [a-z_]* *epidermis' "$box/stdout")" = 15 ]

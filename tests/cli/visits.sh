@@ -25,11 +25,11 @@ check '  with its numbers' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q '3 of
 check '  that it returns' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'melasma back: 22 of 22 (wattanakrai-2010); 58.8 % of 34'"
 check '  each kind begins a line' sh -c "[ \$(grep -cE '^ {9}(drop-like|melasma back|melasma rebounds).*: ' '$box/stdout') = 3 ]"
 check '  of this wavelength' tells 'All at 1064 nm, ns, by their abstracts\.$'
-check '  what unsure means' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'unsure: within the range of its threshold, a column of 0.1-0.6 um, no source'"
+check '  what unsure means' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'unsure: within its threshold.s range at this criterion, a column of 0.1-0.6 um, no source'"
 check '  first of all notes, that the neighbour loses more' tells '^NOTES    the NEIGHBOUR loses the larger share: of its grains at visit 1; of its pigment after visit 12\.$'
 check '  in the file too' sh -c "grep -A1 '\"notes\"' '$box/twelve/summary.json' | grep -q 'the NEIGHBOUR loses the larger share'"
 check '  the sum is only a sum' tells 'no threshold of harm is known'
-check '  the interval is the clinician' tells "INTERVAL the clinician's: heat is gone within about a minute"
+check '  the interval is the clinician' tells "INTERVAL the clinician's: a pulse's heat is gone within minutes"
 check '  cautions' tells 'Not a medical device'
 check '  version and scenario' sh -c "head -1 '$box/stdout' | grep -qE '^brevis [0-9.]+ .*\[scenario [0-9a-f]{16}\]'"
 check '  the same in summary.txt' sh -c "head -n \$(wc -l <'$box/twelve/summary.txt') '$box/stdout' | cmp -s - '$box/twelve/summary.txt'"
