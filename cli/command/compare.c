@@ -64,7 +64,7 @@ static int read_files(struct brv_choices *choices, struct brv_origin origin[], c
                       struct brv_faults *faults)
 {
     int code = BRV_EXIT_DONE;
-    *choices = (struct brv_choices){.choice = calloc((size_t)options->n_word, sizeof *choices->choice)};
+    *choices = (struct brv_choices){.apart = true, .choice = calloc((size_t)options->n_word, sizeof *choices->choice)};
     if (!choices->choice) return BRV_EXIT_MEMORY;
     for (int i = 0; i < options->n_word; i++) {
         const int one = read_file(&choices->choice[choices->n++], &origin[i], options->word[i], options, faults);

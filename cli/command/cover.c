@@ -112,11 +112,8 @@ static int write_all(struct brv_frame *frame, const struct brv_options *options,
     if (code) return code;
     brv_frame_draw(frame, figure, BRV_N_COVER_FIGURE, options, pictures);
     code = brv_frame_commit(frame);
-    if (code || options->given & BRV_OPTION_QUIET) return code;
-    if (options->given & BRV_OPTION_JSON) {
-        brv_cover_digest(stdout, answer);
-        return code;
-    }
+    if (!code && options->given & BRV_OPTION_JSON) brv_cover_digest(stdout, answer);
+    if (code || options->given & (BRV_OPTION_QUIET | BRV_OPTION_JSON)) return code;
     brv_terminal_tell(write_summary, answer);
     brv_frame_name_files(frame, pictures, "summary.txt, summary.json, dose.csv, histogram.csv");
     return code;

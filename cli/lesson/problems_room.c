@@ -181,7 +181,7 @@ brv_status brv_problem_scattered_distance(struct brv_problem_maker *maker, struc
         maker,
         "A pulse of %s at 1064 nm, some nanoseconds, meets skin that scatters %s back by Lambert's law, as matt paper "
         "does. At which distance has an eye straight in front of it the limit of 2013, %s? First take the spot for a "
-        "point; then allow for its width of %s, C_E = angle / %s.",
+        "point; then allow for its width of %s, C_E = angle / %s, above 5 mrad angle^2 over both angles.",
         SAY(energy, "J"), SAY(back, "%"), SAY(limit, "J/cm2"), SAY(spot, "mm"), SAY(BRV_ALPHA_MIN, "mrad"));
     brv_problem_step(maker,
                      "Lambert, straight in front: exposure = share x Q/(pi r^2), so r = sqrt(share x Q/(pi limit)) = "

@@ -80,7 +80,7 @@ static void note_held(struct brv_notes *notes, const struct brv_request *request
 
 static void note_bounds(struct brv_notes *notes, const struct brv_colour_answer *answer)
 {
-    brv_notes_add(notes, "%s can have ITA from %.0f to %.0f; people with more are not in it.",
+    brv_notes_add(notes, "%s can have ITA from %.0f to %.0f, brackets aside; people with more are not in it.",
                   answer->own_layers ? "this skin" : "a ready skin with these grains", answer->bounds.darkest.ita,
                   answer->bounds.clear.ita);
 }

@@ -10,6 +10,7 @@
 #include "report/number.h"
 #include "report/term.h"
 #include "report/words.h"
+#include "scenario/film.h"
 #include "scenario/keys.h"
 #include "scenario/letters.h"
 
@@ -145,10 +146,10 @@ static void write_block(FILE *to, const struct brv_compared *compared, size_t fr
 /* ---- around the table ---- */
 
 /* Number, name, hash, and what differs: on the same line where that fits. */
-static void write_choice(FILE *to, size_t number, const struct brv_choice *choice)
+static void write_choice(FILE *to, size_t number, const struct brv_choice *choice, bool apart)
 {
     char hash[BRV_HASH_SIZE];
-    const char *changes = *choice->changes ? choice->changes : "the scenario itself";
+    const char *changes = *choice->changes ? choice->changes : apart ? "(no title)" : "the scenario itself";
     char name[HEAD_SIZE];
     column_of(name, choice->name, strlen(choice->name), BRV_CHOICE_NAME_LETTERS);
     fprintf(to, "%2zu %s [%s]", number, name, brv_hash_scenario(hash, &choice->request.scenario));
@@ -163,7 +164,13 @@ static void write_choice(FILE *to, size_t number, const struct brv_choice *choic
 
 static void write_choices(FILE *to, const struct brv_compared *compared)
 {
-    for (size_t i = 0; i < compared->choices->n; i++) write_choice(to, i + 1, &compared->choices->choice[i]);
+    for (size_t i = 0; i < compared->choices->n; i++) {
+        char asked[BRV_COMPARED_SIZE];
+        write_choice(to, i + 1, &compared->choices->choice[i], compared->choices->apart);
+        if (i == 0 || !compared->choices->apart) continue; /* what the first asks stands above */
+        brv_compared_tell(asked, compared, i);
+        brv_words_wrap(to, "", asked);
+    }
 }
 
 /* "1, 3: " for all choices that say the same. */
@@ -205,13 +212,48 @@ static const char *twin_text(char out[TWIN_SIZE], size_t twin)
     return out;
 }
 
+/* The layer whose grain a choice is about. */
+static const char *layer_of(const struct brv_compared *compared, size_t choice, size_t site)
+{
+    const size_t layer = compared->comparison->result[choice].site[site].tissue.grain.layer;
+    return compared->choices->choice[choice].request.layer_name[layer];
+}
+
+bool brv_compared_layers(char out[BRV_COMPARED_SIZE], const struct brv_compared *compared, size_t site)
+{
+    bool differ = false;
+    snprintf(out, BRV_COMPARED_SIZE,
+             "%s: not the same layer in all choices, so figures of grains and of their layer do "
+             "not compare:",
+             brv_site_name[site]);
+    for (size_t i = 0; i < compared->choices->n; i++) {
+        char number[24];
+        const char *name = layer_of(compared, i, site);
+        differ = differ || strcmp(name, layer_of(compared, 0, site)) != 0;
+        snprintf(number, sizeof number, " %zu", i + 1);
+        brv_words_append(out, BRV_COMPARED_SIZE, "%s %s", number, name);
+    }
+    return differ;
+}
+
+static const char *write_layers(FILE *to, const struct brv_compared *compared, const char *label)
+{
+    char text[BRV_COMPARED_SIZE];
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        if (!brv_compared_layers(text, compared, site)) continue;
+        brv_words_wrap(to, label, text);
+        label = "";
+    }
+    return label;
+}
+
 /* What is grave about each choice, each sentence once. */
 static void write_grave(FILE *to, const struct brv_compared *compared)
 {
     struct brv_notes notes[BRV_MOST_CHOICES];
     char text[TEXT_SIZE];
     const size_t n = compared->comparison->n;
-    const char *label = "NOTES";
+    const char *label = write_layers(to, compared, "NOTES");
     for (size_t i = 0; i < n; i++) {
         char said[TWIN_SIZE];
         const size_t twin = brv_compared_twin(compared, i);
@@ -270,11 +312,11 @@ static void write_reading(FILE *to, const struct brv_compared *compared)
         "112 C; sign: also its column, 0.1-0.6 um, no source; pressure: x 3 only; blood: O2 only.");
 }
 
-const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compared *compared)
+static const char *asked_of(char out[BRV_ASKED_SIZE], const struct brv_compared *compared, size_t choice)
 {
-    const struct brv_request *request = &compared->choices->choice[0].request;
+    const struct brv_request *request = &compared->choices->choice[choice].request;
     const struct brv_scenario *ask = &request->scenario;
-    const size_t layer = compared->comparison->result[0].site[BRV_LESION].tissue.grain.layer;
+    const size_t layer = compared->comparison->result[choice].site[BRV_LESION].tissue.grain.layer;
     char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE], diameter[BRV_NUMBER_SIZE];
     snprintf(out, BRV_ASKED_SIZE,
              "%.4g nm, %.12s, %.12s spot, %.14s; pigment of %.14s %.3g %%, in the lesion %.3g %%; grain %.12s",
@@ -287,6 +329,25 @@ const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compar
     return out;
 }
 
+const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compared *compared)
+{
+    return asked_of(out, compared, 0);
+}
+
+void brv_compared_tell(char out[BRV_COMPARED_SIZE], const struct brv_compared *compared, size_t choice)
+{
+    const struct brv_scenario *ask = &compared->choices->choice[choice].request.scenario;
+    char part[BRV_ASKED_SIZE], thickness[BRV_NUMBER_SIZE], absorption[BRV_NUMBER_SIZE];
+    *out = '\0';
+    brv_words_append(out, BRV_COMPARED_SIZE, "%s", asked_of(part, compared, choice));
+    if (*brv_asked_train(part, &ask->pulse)) brv_words_append(out, BRV_COMPARED_SIZE, "; %s", part);
+    if (*brv_asked_cover(part, ask)) brv_words_append(out, BRV_COMPARED_SIZE, "; %s", part);
+    if (!brv_film_covers(&ask->skin[BRV_LESION])) return;
+    snprintf(part, sizeof part, "a film of %.20s, %.20s", brv_number_unit(thickness, ask->film.thickness, BRV_LENGTH),
+             brv_number_unit(absorption, ask->film.absorption, BRV_PER_LENGTH));
+    brv_words_append(out, BRV_COMPARED_SIZE, "; %s", part);
+}
+
 /* Fewer at a narrow terminal. The last column may lack its blanks. */
 static size_t beside_each_other(void)
 {
@@ -296,11 +357,12 @@ static size_t beside_each_other(void)
 
 void brv_compared_text(FILE *to, const struct brv_compared *compared)
 {
-    char cautions[BRV_CAUTION_SIZE], asked[BRV_ASKED_SIZE];
+    char cautions[BRV_CAUTION_SIZE], asked[BRV_COMPARED_SIZE];
     const struct brv_request *first = &compared->choices->choice[0].request;
     const size_t n = compared->comparison->n;
     fprintf(to, "brevis %s   compare   %s\n\n", BRV_VERSION, *first->title ? first->title : "(no title)");
-    brv_words_wrap(to, "CHOICE 1", brv_compared_asked(asked, compared));
+    brv_compared_tell(asked, compared, 0);
+    brv_words_wrap(to, "CHOICE 1", asked);
     fputc('\n', to);
     write_choices(to, compared);
     const size_t columns = beside_each_other();

@@ -17,6 +17,14 @@ struct brv_compared {
 /* "1064 nm, 7 ns, 3 mm spot, 2.83 J/cm2; pigment of basal 13.7 %, ...": what the first choice asks. Returns `out`. */
 const char *brv_compared_asked(char out[BRV_ASKED_SIZE], const struct brv_compared *compared);
 
+enum { BRV_COMPARED_SIZE = 640 };
+
+/* What one of them asks: the same, with its train, what lies on the skin, and a film. */
+void brv_compared_tell(char out[BRV_COMPARED_SIZE], const struct brv_compared *compared, size_t choice);
+
+/* "neighbour: not the same layer in all choices, ...: 1 basal 2 epidermis"; false: it is the same in all. */
+bool brv_compared_layers(char out[BRV_COMPARED_SIZE], const struct brv_compared *compared, size_t site);
+
 /* The first choice before this one whose numbers are all the same to the last digit, or the choice itself. */
 size_t brv_compared_twin(const struct brv_compared *compared, size_t choice);
 

@@ -22,11 +22,16 @@ static void put_choices(FILE *to, const struct brv_compared *compared)
           to);
     for (size_t i = 0; i < compared->choices->n; i++) {
         const struct brv_choice *choice = &compared->choices->choice[i];
-        char hash[BRV_HASH_SIZE];
+        char hash[BRV_HASH_SIZE], asked[BRV_COMPARED_SIZE];
         fprintf(to, "<tr><th scope=\"row\">%zu: <bdi>", i + 1);
         brv_page_put(to, choice->name);
         fputs("</bdi></th><td><bdi>", to);
-        brv_page_put(to, *choice->changes ? choice->changes : "the scenario itself");
+        brv_page_put(to, *choice->changes || compared->choices->apart ? choice->changes : "the scenario itself");
+        if (compared->choices->apart) { /* from files of their own */
+            brv_compared_tell(asked, compared, i);
+            fputs(*choice->changes ? ": " : "", to);
+            brv_page_put(to, asked);
+        }
         fprintf(to, "</bdi></td><td>%s</td></tr>\n", brv_hash_scenario(hash, &choice->request.scenario));
     }
     fputs("</tbody>\n</table></div>\n", to);
@@ -54,6 +59,13 @@ static void add(char out[TEXT_SIZE], const char *what, const struct brv_headline
     brv_words_append(out, TEXT_SIZE, "%s %s%s", what, brv_term_spread(value, which, &headlines->at[site][which]), unit);
 }
 
+/* Is this choice about another layer's grain than the first? */
+static bool other_layer(const struct brv_comparison *comparison, size_t choice, size_t site)
+{
+    const struct brv_result *result = comparison->result;
+    return result[choice].site[site].tissue.grain.layer != result[0].site[site].tissue.grain.layer;
+}
+
 /* "; of choice 1 that is 0.42 times", or that the spread hides it. */
 static void add_beside(char out[TEXT_SIZE], const struct brv_comparison *comparison, size_t choice, size_t site,
                        enum brv_headline which)
@@ -62,7 +74,7 @@ static void add_beside(char out[TEXT_SIZE], const struct brv_comparison *compari
     const size_t used = strlen(out);
     const double first = comparison->headline[0].at[site][which].value;
     const double own = comparison->headline[choice].at[site][which].value;
-    if (choice == 0 || !(first > 0.0) || !isfinite(own)) return;
+    if (choice == 0 || !(first > 0.0) || !isfinite(own) || other_layer(comparison, choice, site)) return;
     if (!(fabs(own - first) > 1e-9 * first))
         snprintf(out + used, TEXT_SIZE - used, ", as in choice 1");
     else
@@ -282,6 +294,10 @@ static void put_limits(FILE *to, const struct brv_compared *compared)
     for (size_t i = 0; i < comparison->n; i++) {
         brv_notes_make(&notes[i], &comparison->result[i]);
         brv_cited_collect(&cited, &comparison->result[i]);
+    }
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        char text[BRV_COMPARED_SIZE];
+        if (brv_compared_layers(text, compared, site)) brv_page_element(to, "p", "", text);
     }
     for (size_t i = 0; i < comparison->n; i++)
         if (brv_compared_twin(compared, i) < i)

@@ -91,13 +91,20 @@ static void write_slips(struct brv_json *json, const struct brv_slip slip[])
     brv_json_close(json, ']');
 }
 
+/* To the scenario's own end, where that comes first. */
+static double followed(const struct brv_spread_answer *answer)
+{
+    const struct brv_scenario *ask = &answer->request->scenario;
+    return fmin(answer->spreading->after, ask->watch.until - brv_pulse_last(&ask->pulse));
+}
+
 void brv_spread_digest(FILE *to, const struct brv_spread_answer *answer)
 {
     struct brv_json json = {.to = to};
     brv_json_open(&json, NULL, '{');
     brv_digest_program(&json, answer->request);
     brv_json_number(&json, "draws", (double)answer->spreading->n_draw, "1");
-    brv_json_number(&json, "followed_after_the_last_pulse", BRV_SPREAD_AFTER, "s");
+    brv_json_number(&json, "followed_after_the_last_pulse", followed(answer), "s");
     write_headlines(&json, answer->spreading);
     write_inputs(&json, answer);
     write_slips(&json, answer->slip);

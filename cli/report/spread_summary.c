@@ -136,7 +136,7 @@ static void slip_row(FILE *to, const struct brv_slip *slip)
     char name[BRV_SLIP_NAME_SIZE], text[BRV_TERM_SIZE];
     fprintf(to, "%-9s%-38s", "", brv_slip_name(name, slip));
     if (isnan(slip->fluence)) {
-        fputs("there is no such spot\n", to);
+        fputs("not computed: outside 0.5 to 30 mm\n", to);
         return;
     }
     fprintf(to, "%+6.1f %%", 100.0 * (slip->fluence - 1.0));
@@ -175,15 +175,18 @@ static void note_missing(FILE *to, const struct brv_spreading *spreading)
 
 static void write_notes(FILE *to, const struct brv_spread_answer *answer)
 {
+    char text[TEXT];
     brv_words_wrap(
         to, "NOTES",
         "Low and high of most inputs are from memory or choices, drawn apart from each other: an interval says "
         "how far the answer follows from them, not how people differ. What no input holds is in no interval.");
     note_missing(to, answer->spreading);
-    brv_words_wrap(
-        to, "",
-        "Followed to 10 ms after the last pulse: damage is that of this time, warmth at 0.3 and 1 mm is left "
-        "out. The factor 3 either way of a pressure is not drawn. Grains above the criterion: without vaporisation.");
+    snprintf(text, sizeof text,
+             "Followed to %s; warmth at 0.3 and 1 mm is left out. The factor 3 either way of a pressure is not drawn. "
+             "Grains above the criterion: without vaporisation.",
+             isinf(answer->spreading->after) ? "the end of the run, for damage goes on after the pulses"
+                                             : "10 ms after the last pulse, after which it adds no damage");
+    brv_words_wrap(to, "", text);
 }
 
 void brv_spread_summary(FILE *to, const struct brv_spread_answer *answer)

@@ -209,7 +209,37 @@ static void note_unread(struct brv_notes *notes, const struct brv_sweep *sweep)
     }
 }
 
-/* The gravest first. They come from the rows alone, so that parts that are put together say the same. */
+/* The layer of the lesion that a point's grain sits in; the neighbour's is the same one, or was named. BRV_MOST_LAYERS:
+ * the point cannot be read again.                                                                                   */
+static size_t layer_at(const struct brv_points *points, struct brv_request *request, size_t point)
+{
+    struct brv_tissue tissue;
+    if (brv_points_request(request, points, point)) return BRV_MOST_LAYERS;
+    brv_tissue_resolve(&tissue, &request->scenario, BRV_LESION);
+    return tissue.grain.layer;
+}
+
+/* Pigment that is varied may make another layer the densest: its figures are then of another place. */
+static void note_layer(struct brv_notes *notes, const struct brv_sweep *sweep)
+{
+    const struct brv_points *points = sweep->points;
+    bool of_layers = false;
+    for (size_t i = 0; i < points->n_vary; i++) of_layers |= points->vary[i].key->scope == BRV_SCOPE_LAYER;
+    if (!of_layers) return;
+    struct brv_request request;
+    const size_t first = layer_at(points, &request, 0);
+    char name[BRV_LAYER_NAME_SIZE] = "another";
+    size_t n = 0;
+    if (first < BRV_MOST_LAYERS) snprintf(name, sizeof name, "%s", request.layer_name[first]);
+    for (size_t i = 1; i < points->n; i++) n += layer_at(points, &request, i) != first;
+    if (n)
+        brv_notes_add(notes,
+                      "at %zu of %zu points the grain that is followed sits in another layer than at the first one, "
+                      "%s: figures of grains and of their layer do not compare.",
+                      n, points->n, name);
+}
+
+/* The gravest first. They come from the rows and the points alone, so that parts that are put together say the same. */
 static void make_notes(struct brv_notes *notes, const struct brv_sweep *sweep)
 {
     const size_t n = sweep->points->n;
@@ -218,6 +248,7 @@ static void make_notes(struct brv_notes *notes, const struct brv_sweep *sweep)
                  none = count_points(sweep, signless);
     notes->n = 0;
     note_unread(notes, sweep);
+    note_layer(notes, sweep);
     if (may)
         brv_notes_add(
             notes,

@@ -44,12 +44,10 @@ static void tell_changes(struct brv_choice *choice, const char *path, const stru
     }
 }
 
-/* A skin in words in place of a word or of layers: not keys that differ from what stands there. */
-static bool is_another_skin(const struct changes *changes, const char *path, const struct brv_node *value)
+/* A skin of its own, ready or by its colour, in place of the whole that stands there, as --set has it: not keys that differ. */
+static bool is_another_skin(const char *path, const struct brv_node *value)
 {
-    const struct brv_node *skin = brv_node_child(&changes->document->root, "skin");
-    if (strcmp(path, "skin") || (skin && skin->kind == BRV_NODE_MAP)) return false;
-    return brv_node_child(value, "ready") || brv_node_child(value, "colour");
+    return !strcmp(path, "skin") && (brv_node_child(value, "ready") || brv_node_child(value, "colour"));
 }
 
 /* Keys of keys as dotted paths: light: {spot: 7 mm} says light.spot. */
@@ -65,7 +63,7 @@ static void put_all(const struct changes *changes, const char *prefix, const str
         else if (!strcmp(path, "title") || !strncmp(path, "choices", 7) || !strncmp(path, "spread", 6))
             fault_at(changes->faults, child->key_at, "%s cannot differ in a choice; its name stands for it",
                      child->key);
-        else if (child->kind == BRV_NODE_MAP && child->n > 0 && !is_another_skin(changes, path, child))
+        else if (child->kind == BRV_NODE_MAP && child->n > 0 && !is_another_skin(path, child))
             put_all(changes, path, child);
         else {
             tell_changes(changes->choice, path, child);

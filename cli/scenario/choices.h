@@ -8,6 +8,8 @@
 
 #include "scenario/request.h"
 
+#include <stdbool.h>
+
 enum {
     BRV_MOST_CHOICES = 24,
     BRV_CHOICE_NAME_LETTERS = 40,
@@ -23,6 +25,7 @@ struct brv_choice {
 
 struct brv_choices {
     size_t n;
+    bool apart;                /* each is a scenario of its own, from its own file */
     struct brv_choice *choice; /* [n] owned */
 };
 

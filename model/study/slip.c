@@ -90,7 +90,7 @@ void brv_slips_list(struct brv_slip slip[BRV_N_SLIP], const struct brv_scenario 
 /* Where there is no such spot, the scenario itself: nothing is read off it. */
 static struct brv_scenario slipped(const struct brv_slip *slip, const struct brv_scenario *ask)
 {
-    struct brv_scenario copy = brv_spread_followed(ask);
+    struct brv_scenario copy = brv_spread_followed(ask, BRV_SPREAD_AFTER);
     if (isnan(slip->fluence)) return copy;
     copy.beam.spot = slip->spot;
     copy.beam.fluence = slip->fluence * ask->beam.fluence;

@@ -18,6 +18,9 @@
 #define LOGARITHM_FROM 2.0  /* highest over lowest */
 #define ROUNDING       1e-6 /* what varies less, relative to its size, does not: the steps of the heat leave that much */
 
+#define FAINT_DAMAGE  (-6.0) /* log10 Omega: so little that no draw makes it -3, from which on it is told */
+#define LITTLE_DAMAGE 0.05 /* of log10 Omega: an eighth of Omega, far below what low and high of the rates leave open */
+
 enum { MOST_SOBOL = 32, BATCH = 32 };
 
 /* ---- points ---- */
@@ -50,10 +53,10 @@ brv_status brv_spread_points(double u[], size_t n_draw, size_t n, struct brv_err
 
 /* ---- runs ---- */
 
-struct brv_scenario brv_spread_followed(const struct brv_scenario *ask)
+struct brv_scenario brv_spread_followed(const struct brv_scenario *ask, double after)
 {
     struct brv_scenario copy = *ask;
-    const double end = brv_pulse_last(&copy.pulse) + brv_pulse_window(&copy.pulse) + BRV_SPREAD_AFTER;
+    const double end = brv_pulse_last(&copy.pulse) + brv_pulse_window(&copy.pulse) + after;
     copy.watch.until = fmin(copy.watch.until, end);
     copy.surface.to = fmin(copy.surface.to, copy.watch.until);
     return copy;
@@ -95,19 +98,35 @@ static void keep(struct brv_spreading *spreading, const struct brv_result *resul
             output_of(spreading, site, which)[draw] = counted(&headlines, site, (enum brv_headline)which);
 }
 
+/* Is damage done after the short time: by what lies on the skin, or by warmth that stays? */
+static bool damage_goes_on(const struct brv_headlines *brief, const struct brv_headlines *whole)
+{
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const double early = brief->at[site][BRV_HEADLINE_DAMAGE].value,
+                     all = whole->at[site][BRV_HEADLINE_DAMAGE].value;
+        if (all > FAINT_DAMAGE && all > early + LITTLE_DAMAGE) return true;
+    }
+    return false;
+}
+
+/* The scenario itself, to the short time and to its own end: the draws are followed as far as its damage asks for. */
 static brv_status solve_asked(struct brv_spreading *spreading, const struct brv_scenario *ask,
                               const struct brv_control *control, struct brv_error *error)
 {
-    const struct brv_scenario copy = brv_spread_followed(ask);
-    struct brv_result result = {.ask = copy};
-    struct brv_headlines headlines;
-    const brv_status status = brv_many_solve(&result, 1, &copy, BRV_VALUES_ONLY, control, error);
+    const struct brv_scenario copy[2] = {brv_spread_followed(ask, BRV_SPREAD_AFTER), *ask};
+    struct brv_result result[2] = {{.ask = copy[0]}, {.ask = copy[1]}};
+    struct brv_headlines headlines[2];
+    const brv_status status = brv_many_solve(result, 2, copy, BRV_VALUES_ONLY, control, error);
     if (status) return status;
-    brv_headlines_read(&headlines, &result);
-    brv_run_free(&result);
+    for (size_t i = 0; i < 2; i++) {
+        brv_headlines_read(&headlines[i], &result[i]);
+        brv_run_free(&result[i]);
+    }
+    const bool goes_on = damage_goes_on(&headlines[0], &headlines[1]);
+    spreading->after = goes_on ? (double)INFINITY : BRV_SPREAD_AFTER;
     for (size_t site = 0; site < BRV_N_SITE; site++)
         for (size_t which = 0; which < BRV_N_HEADLINE; which++)
-            spreading->row[site][which].asked = counted(&headlines, site, (enum brv_headline)which);
+            spreading->row[site][which].asked = counted(&headlines[goes_on], site, (enum brv_headline)which);
     return BRV_OK;
 }
 
@@ -122,7 +141,7 @@ static brv_status solve_batch(struct batch *batch, struct brv_spreading *spreadi
     for (size_t k = 0; k < n; k++) {
         struct brv_scenario drawn;
         brv_draw_apply(&drawn, ask, &spreading->inputs, spreading->u + (from + k) * spreading->inputs.n);
-        batch->ask[k] = brv_spread_followed(&drawn);
+        batch->ask[k] = brv_spread_followed(&drawn, spreading->after);
     }
     const brv_status status = brv_many_solve(batch->result, n, batch->ask, BRV_VALUES_ONLY, control, error);
     for (size_t k = 0; k < n && !status; k++) {

@@ -4,8 +4,8 @@
  * inputs, which are those that matter least, take the reversed Halton sequence in the bases 3, 5, 7, ... The same scenario
  * gives the same draws.
  * Every draw is a pair of runs, lesion and neighbour, followed to BRV_SPREAD_AFTER past the end of the last pulse:
- * grains and thin layers have long passed their peaks; warmth at 0.3 and 1 mm comes later and is left out (NAN), and
- * damage is that of this time.
+ * grains and thin layers have long passed their peaks; warmth at 0.3 and 1 mm comes later and is left out (NAN). Where the
+ * damage of the scenario itself goes on after that, every draw is followed to the scenario's own end.
  * Quantiles: of all draws, between neighbours as GSL has it. A threshold that does not exist lies beyond the highest
  * one, so a quantile may be INFINITY, 'none'. The threshold ratio is INFINITY where only the neighbour has no sign and
  * -INFINITY where the lesion has none.
@@ -45,16 +45,17 @@ struct brv_spread_row {
 struct brv_spreading {
     struct brv_inputs inputs;
     size_t n_draw;
-    double *u;                                             /* [n_draw][inputs.n] */
-    double *output;                                        /* [BRV_N_SITE][BRV_N_HEADLINE][n_draw] SI */
+    double after;   /* how long past the last pulse; INFINITY: to the scenario's own end [s] */
+    double *u;      /* [n_draw][inputs.n] */
+    double *output; /* [BRV_N_SITE][BRV_N_HEADLINE][n_draw] SI */
     struct brv_spread_row row[BRV_N_SITE][BRV_N_HEADLINE]; /* what is shared is the same at both */
 };
 
 /* Point number k of the sequence: u[n], each above 0 and below 1. Points are written for all k below n_draw. */
 brv_status brv_spread_points(double u[], size_t n_draw, size_t n, struct brv_error *error) BRV_MUST_CHECK;
 
-/* The scenario as it is followed here. */
-struct brv_scenario brv_spread_followed(const struct brv_scenario *ask);
+/* The scenario, followed for `after` seconds past its last pulse, to its own end at most. */
+struct brv_scenario brv_spread_followed(const struct brv_scenario *ask, double after);
 
 /* Is this headline left out? */
 bool brv_spread_leaves_out(enum brv_headline which);

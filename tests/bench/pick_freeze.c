@@ -49,7 +49,7 @@ static void run(double y[], const double u[][BRV_MOST_INPUTS], size_t n, const s
         for (size_t k = 0; k < many; k++) {
             struct brv_scenario one;
             brv_draw_apply(&one, ask, &inputs, u[from + k]);
-            draw[k] = brv_spread_followed(&one);
+            draw[k] = brv_spread_followed(&one, BRV_SPREAD_AFTER);
         }
         must(brv_many_solve(result, many, draw, BRV_VALUES_ONLY, NULL, NULL));
         for (size_t k = 0; k < many; k++) {

@@ -82,6 +82,30 @@ check 'a row for each' [ "$(wc -l <"$box/files/compare.csv")" = 3 ]
 check 'many choices, in blocks of four' exits 0 compare --out "$box/many" "$hand" "$hand" "$hand" "$hand" "$hand"
 check 'the fifth stands below' tells '^ *5 hand_532nm'
 
+# ---- what makes files differ is told of each ----
+cat >"$box/train.yaml" <<'END'
+light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.2 J/cm2, count: 5, rate: 10 Hz}
+skin: light
+surface: {outside: plate, outside_temperature: 60 degC, from: 1 s, to: 5 s}
+film: {thickness: 5 um, absorption: 200 /cm}
+END
+check 'a train, a plate and a film in the second file' exits 0 compare --out "$box/apart" "$hand" "$box/train.yaml"
+for part in '532 nm, 7 ns, 4 mm spot, 0.2 J/cm2; ' '5 pulses, 10 a second' 'plate on the skin from 1 s to 5 s, at 60 C' 'a film of 5 um, 200 /cm'; do
+    check "  $part" sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q '$part'"
+    check "  in the page too" sh -c "tr -s ' \n' ' ' <'$box/apart/report.html' | grep -q '$part'"
+done
+cat >"$box/layer.yaml" <<'END'
+light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}
+skin: {ready: dark, site: cheek, dermis.blood: 5 %}
+choices: {pale: {lesion.basal.melanosomes: 0 %}, other: {skin: {ready: light}}, measured: {skin: {colour: {L: 50, b: 17}}}}
+END
+check 'a choice without pigment in the row' exits 0 compare --out "$box/layer" "$box/layer.yaml"
+check '  its grain sits in another layer, and that is told' tells '^NOTES *neighbour: not the same layer in all choices\|^NOTES *lesion: not the same layer in all choices'
+check '  which where' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'neighbour: not the same layer in all choices, so figures of grains and of their layer do not compare: 1 basal 2 epidermis 3 basal 4 basal'"
+check '  and no ratio is made of two layers' sh -c "! sed -n '/Choice 2: pale/,/Choice 3/p' '$box/layer/report.html' | grep -q 'times choice 1'"
+"$brevis" run --no-figures --quiet --out "$box/set" --set 'skin={ready: light}' "$box/layer.yaml"
+check 'a choice of a skin replaces the whole, as --set does' [ "$(grep -o '"scenario_hash": "[0-9a-f]*"' "$box/set/summary.json" | grep -o '[0-9a-f]\{16\}')" = "$(sed -n 's/^ 3 other.*\[\([0-9a-f]*\)\].*/\1/p' "$box/stdout")" ]
+
 # ---- refused ----
 check 'nothing to compare with' exits 3 compare --out "$box/none" "$hand"
 check 'it says what is wanted' says 'choices:'

@@ -89,6 +89,13 @@ fast --set watch.sign_column='9 um' --vary light.spot=2mm..3mm:2 --out "$box/non
 check 'no sign is empty' [ -z "$(column "$box/none/sweep.csv" lesion_threshold_sign_J_m2 2)" ]
 check 'and told' grep -q 'at 2 of 2 points no fluence makes a sign' "$box/none/summary.txt"
 
+cat >"$box/pale.yaml" <<'END'
+light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}
+skin: light
+END
+fast --set light.method=layered --vary 'lesion.basal.melanosomes=0%..60%:4' --out "$box/pale" "$box/pale.yaml"
+check 'another layer has the densest pigment: told' grep -q 'at 3 of 4 points the grain that is followed sits in another layer than at the first one, epidermis' "$box/pale/summary.json"
+
 # ---- stopped ----
 # Light of an endless beam takes a third of the time, and what is kept and gone on with is the same.
 long() { "$brevis" sweep --no-figures --set light.method=layered --vary light.spot=2mm..10mm:24 "$@" "$hand"; }

@@ -215,6 +215,38 @@ static void a_sign_that_is_none_lies_above_all(void **state)
     brv_spread_free(&spreading);
 }
 
+/* A plate of 60 degC laid on after the pulse: what it does is done long after 10 ms, and the row must be that of the run. */
+static void damage_that_goes_on_is_followed(void **state)
+{
+    (void)state;
+    static struct brv_result result;
+    struct brv_scenario ask = sample_scenario();
+    struct brv_headlines headlines;
+    ask.surface.outside = BRV_PLATE;
+    ask.surface.outside_temperature = BRV_ZERO_C + 60.0;
+    ask.surface.from = 1.0;
+    ask.surface.to = 20.0;
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "outside_temperature");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "from");
+    sample_give(&ask.surface, BRV_SCOPE_SURFACE, "to");
+    brv_scenario_fill(&ask);
+    assert_int_equal(brv_scenario_check(&ask, NULL, 0), 0);
+    brv_inputs_list(&inputs, &ask, NULL, 0);
+    solve(&spreading, &ask, 8, 2);
+    assert_int_equal(brv_run_solve(&result, &ask, NULL, NULL), BRV_OK);
+    brv_headlines_read(&headlines, &result);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const struct brv_spread_row *row = &spreading.row[site][BRV_HEADLINE_DAMAGE];
+        assert_true(row->asked > 1.0); /* beyond the mark of a burn of the 2nd degree, 0 */
+        check_close(row->asked, headlines.at[site][BRV_HEADLINE_DAMAGE].value, 1e-9, 0.0); /* the same run */
+        assert_true(row->all.p5 > 1.0);
+    }
+    assert_true(isinf(spreading.after));
+    brv_run_free(&result);
+    brv_spread_free(&spreading);
+}
+
 /* ---- slips ---- */
 
 static const char *kind_name(enum brv_slip_kind kind)
@@ -320,6 +352,7 @@ int main(void)
         cmocka_unit_test(draws_are_plain_runs),
         cmocka_unit_test(threads_change_nothing),
         cmocka_unit_test(a_sign_that_is_none_lies_above_all),
+        cmocka_unit_test(damage_that_goes_on_is_followed),
         cmocka_unit_test(slips_are_those_of_the_budget),
         cmocka_unit_test(tilt_is_that_of_the_table),
         cmocka_unit_test(slips_move_the_headlines),
