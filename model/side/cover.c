@@ -123,8 +123,8 @@ static double highest_of(const struct brv_cover *cover, const struct brv_rows *r
 static void read_shares(struct brv_covered *covered)
 {
     for (size_t k = 0; k < BRV_N_HIT_SHARE; k++)
-        covered->share[k] =
-            brv_tally_between(&covered->hits, (double)k - 0.5, k + 1 < BRV_N_HIT_SHARE ? (double)k + 0.5 : ENDLESS);
+        covered->share[k] = fmin(1.0, brv_tally_between(&covered->hits, (double)k - 0.5, /* rounding of the sum */
+                                                        k + 1 < BRV_N_HIT_SHARE ? (double)k + 0.5 : ENDLESS));
 }
 
 static double level_of(const struct brv_cover *cover, enum brv_cover_way way, double level, double passes)
