@@ -3,6 +3,7 @@
 # usage: tests/mutation/mutation.sh FOLDER SEED N     through `make mutation`, which says how to compile and link
 #   LONGEST=20     leave out tests that take more seconds      ONLY='3 17'   look at these again
 #   AGAIN=1        look again at what has survived              PART='1 2'    only the first half of every two mutants
+# What tests/mutation/seed-SEED.txt says of the very same mutant is taken over: hours of an earlier machine.
 # shellcheck disable=SC2086,SC3045 # lists of words on purpose; every sh here has ulimit
 set -u
 folder=$(cd "$1" && pwd) || exit 1 # whole: scripts go elsewhere, and take LD_LIBRARY_PATH along
@@ -46,6 +47,21 @@ fi
 i=1
 while [ "$i" -le "$n" ]; do
     [ -s "$store/$i.tsv" ] || draw "$i"
+    i=$((i + 1))
+done
+
+# ---- what is known of the same mutants: file, line, function and change ----
+take_over() { # take_over NUMBER
+    IFS=$tab read -r file line function first last what <"$store/$1.tsv"
+    grep -F "  $file:$line  $function  $what  " "$known" | head -n 1 | sed 's/^ *[0-9]*//' >"$store/$1.now"
+    if [ -s "$store/$1.now" ]; then printf '%4d%s\n' "$1" "$(cat "$store/$1.now")" >"$store/$1.txt"; fi
+    rm "$store/$1.now"
+}
+
+known=tests/mutation/seed-$seed.txt
+i=1
+while [ -s "$known" ] && [ "$i" -le "$n" ]; do
+    [ -s "$store/$i.txt" ] || take_over "$i"
     i=$((i + 1))
 done
 
