@@ -8,8 +8,8 @@ folder=$(cd "$1" && pwd) || exit 1 # whole: scripts go elsewhere, and take LD_LI
 shift
 map=$folder/map
 mkdir -p "$map"
-# Scripts that compare results; the others look at pages, figures, installing, or take minutes.
-scripts='run ladder room reported scenario_faults numbers cover compare window visits spread sweep film colour'
+# Scripts that compare results, and pages with tables of the program; the others look at figures, installing, or take minutes.
+scripts='pages run ladder room reported scenario_faults numbers cover compare window visits spread sweep film colour'
 LD_LIBRARY_PATH=$folder/reached
 export LD_LIBRARY_PATH
 
