@@ -352,9 +352,10 @@ const struct brv_lesson brv_lesson_later_visit = {
             "Less pigment shades less. Who gains from that?",
             "The skin around is treated as well. What happens to its pigment?",
             "How long should the interval be? Look for it in the answer.", NULL},
-    .left_out = "The interval: the heat of a pulse is gone within minutes, so heat gives no interval. Clearing by the body, "
-                "white dots, "
-                "darkening, healing, and how many visits anybody needs.",
+    .left_out =
+        "The interval: the heat of a pulse is gone within minutes, so heat gives no interval. Clearing by the body, "
+        "white dots, "
+        "darkening, healing, and how many visits anybody needs.",
     .source = "A tenth that comes back is this project's choice, nobody has measured it; papers by their keys, all "
               "abstracts.",
     .next = "One visit with three times the fluence: brevis visits scenarios/visits_once_1064nm.yaml. What is left, "
