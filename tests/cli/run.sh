@@ -67,6 +67,9 @@ check 'a ratio of thresholds' grep -q "^  *threshold ratio, neighbour's / lesion
 check '  has that key' grep -q '"threshold_ratio": {' "$box/one/summary.json"
 check '  and is called nothing else' sh -c "! grep -qi 'room to work\|room_to_work\|room below\|room: ' '$box/one/summary.txt' '$box/one/summary.json' '$box/one/report.html'"
 
+# ---- summary.json says of the pressure which pulse it is of ----
+check 'the pulse with the most' grep -q '"meaning": "estimate in the grain by the pulse with the most, ' "$box/one/summary.json"
+
 # ---- names of layers stand whole ----
 fast --out "$box/upper" --set grain.layer=epidermis scenarios/cheek_1064nm.yaml
 check 'a row names the epidermis' grep -q '^LIGHT    reflected, in epidermis, elsewhere, through, % ' "$box/upper/summary.txt"

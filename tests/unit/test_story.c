@@ -1,5 +1,6 @@
 /* The sentences of a report: their numbers are those of the curves, and they stay true for long pulses, trains, films, cold
  * plates, skin without pigment and grains above the criterion.                                                     */
+#include "base/constants.h"
 #include "report/moment.h"
 #include "report/note.h"
 #include "report/number.h"
@@ -327,6 +328,28 @@ static void a_grain_where_none_are_is_imagined(void **state)
     brv_run_free(&told->result);
 }
 
+/* Water boils at 100 degC at the soonest, and grains are seen to disrupt from 112 degC on: a criterion of the mean moves the
+ * ceiling between the two and no further. 78 degC under a criterion of 40 is a temperature. */
+static void a_criterion_of_warmth_is_no_boiling(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *watch;
+        double ceiling;
+    } ask[] = {{"criterion: 40 degC", 100.0},  {"criterion: 100 degC", 100.0},
+               {"criterion: 105 degC", 105.0}, {"criterion: 112 degC", 112.0},
+               {"criterion: 150 degC", 112.0}, {"criterion: 40 degC, place: surface", 112.0}};
+    for (size_t i = 0; i < sizeof ask / sizeof *ask; i++) {
+        char text[400];
+        snprintf(text, sizeof text, "%swatch: {%s}\n", PULSE("7 ns", "0.1 J/cm2") "skin: light\n", ask[i].watch);
+        struct told *told = tell(text);
+        for (size_t site = 0; site < BRV_N_SITE; site++) /* rounding of 273.15 */
+            check_close(told->result.site[site].effect.ceiling - BRV_ZERO_C, ask[i].ceiling, 1e-12, 0.0);
+        if (i == 0) never_says(told, "over 40");
+        brv_run_free(&told->result);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -345,6 +368,7 @@ int main(void)
         cmocka_unit_test(a_grain_where_none_are_is_imagined),
         cmocka_unit_test(a_film_is_told_first),
         cmocka_unit_test(skin_without_pigment_has_no_grains_to_count),
+        cmocka_unit_test(a_criterion_of_warmth_is_no_boiling),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
