@@ -330,6 +330,14 @@ static void note_imagined(struct brv_notes *notes, const struct brv_result *resu
                                           : "neighbour");
 }
 
+/* The densest pigment may lie elsewhere in the lesion, or a lesion may say where its grain is. */
+static void note_two_layers(struct brv_notes *notes, const struct brv_result *result)
+{
+    if (result->site[BRV_LESION].tissue.grain.layer == result->site[BRV_NEIGHBOUR].tissue.grain.layer) return;
+    brv_notes_add(notes,
+                  "lesion / neighbour: grain and its layer are of two DIFFERENT layers; their figures do not compare.");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -338,6 +346,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     const double warm = fmax(lesion->warm, neighbour->warm), coldest = fmin(lesion->coldest, neighbour->coldest);
     char time[BRV_NUMBER_SIZE];
     note_film(notes, result);
+    note_two_layers(notes, result);
     if (above_criterion(result))
         brv_notes_add(notes,
                       "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",

@@ -67,6 +67,17 @@ check 'a ratio of thresholds' grep -q "^  *threshold ratio, neighbour's / lesion
 check '  has that key' grep -q '"threshold_ratio": {' "$box/one/summary.json"
 check '  and is called nothing else' sh -c "! grep -qi 'room to work\|room_to_work\|room below\|room: ' '$box/one/summary.txt' '$box/one/summary.json' '$box/one/report.html'"
 
+# ---- a grain may be followed in another layer than the neighbour's: rows name both, and each number is of its own ----
+"$brevis" run --no-figures --out "$box/layers" --set lesion.grain.layer=dermis --set 'lesion.dermis.melanosomes=2 %' \
+    scenarios/forearm_light_532nm.yaml >"$box/stdout" 2>"$box/stderr"
+check 'two layers: light' tells '^LIGHT    reflected, dermis / basal, elsewhere, through, %'
+check '  grain' tells '^GRAIN    one pigment grain in dermis / basal, diameter '
+check '  temperature' tells '^LAYERS   highest C, top of dermis / mean of basal '
+check '  and that they do not compare' tells 'DIFFERENT layers; their figures do not compare'
+check '  as it stands in the table of the page' grep -qF '<th scope="row">top of dermis / mean of basal</th>' "$box/layers/report.html"
+light_at() { awk -v n="$1" '/"fluence_ratio_at_grain"/ && ++k == n { sub(/.*"value": /, ""); printf "%.3g", $1 }' "$box/layers/summary.json"; }
+check "  light at the neighbour's grain is that of its layer" tells "light at the grain, at 1 mm, over incident  *$(light_at 1), [0-9.]*  *$(light_at 2), "
+
 # ---- summary.json says of the pressure which pulse it is of ----
 check 'the pulse with the most' grep -q '"meaning": "estimate in the grain by the pulse with the most, ' "$box/one/summary.json"
 
