@@ -404,8 +404,8 @@ static void mark_disrupted(struct marks *marks, const struct brv_result *result)
     add_quantity(marks, watch->sign_column, BRV_LENGTH);
     add_quantity(marks, fmin(watch->sign_column, BRV_SIGN_LEAST), BRV_LENGTH);
     add_quantity(marks, fmax(watch->sign_column, BRV_SIGN_MOST), BRV_LENGTH);
-    add_number(marks, result->tan.factor);
-    add_word(marks, brv_number_short(text, result->tan.factor));
+    add_number(marks, result->tan.applied);
+    add_word(marks, brv_number_short(text, result->tan.applied));
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_effect *effect = &result->site[i].effect;
         add_sign(marks, &effect->crowd.threshold_sign, effect->threshold_grain.value, effect->crowd.column);

@@ -305,9 +305,13 @@ static void write_ratio(FILE *to, const struct brv_result *result)
     char ratio[BRV_NUMBER_SIZE], narrowed[BRV_NUMBER_SIZE];
     if (isnan(own.value)) return;
     fprintf(to, "%-11sthreshold ratio, neighbour's / lesion's: %s", "", brv_number_spread(ratio, &own, 1.0, 0.0));
-    if (result->tan.factor > 1.0 && !isnan(tanned.value))
-        fprintf(to, "; neighbour tanned x %.3g: %s", result->tan.factor,
-                brv_number_spread(narrowed, &tanned, 1.0, 0.0));
+    if (result->tan.factor > 1.0 && !isnan(tanned.value)) {
+        if (result->tan.cut)
+            fprintf(to, "; tanned x %.3g, cut at 60 %%: ", result->tan.applied);
+        else
+            fprintf(to, "; neighbour tanned x %.3g: ", result->tan.factor);
+        fputs(brv_number_spread(narrowed, &tanned, 1.0, 0.0), to);
+    }
     fputc('\n', to);
 }
 

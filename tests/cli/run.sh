@@ -78,6 +78,14 @@ check '  as it stands in the table of the page' grep -qF '<th scope="row">top of
 light_at() { awk -v n="$1" '/"fluence_ratio_at_grain"/ && ++k == n { sub(/.*"value": /, ""); printf "%.3g", $1 }' "$box/layers/summary.json"; }
 check "  light at the neighbour's grain is that of its layer" tells "light at the grain, at 1 mm, over incident  *$(light_at 1), [0-9.]*  *$(light_at 2), "
 
+# ---- a tan that has no room ----
+"$brevis" run --no-figures --out "$box/tanned" --set 'lesion.basal.melanosomes=60 %' scenarios/cheek_1064nm.yaml >"$box/stdout" 2>"$box/stderr"
+check 'a tan is cut, and the row says so' tells 'tanned x 1\.[0-9]*, cut at 60 %: '
+check '  and a note' tells 'the tan of x 1.5 is cut at 60 % melanosomes, to x 1\.'
+check '  which calls it no answer' sh -c "! grep -q 'does NOT lower' '$box/stdout'"
+check '  as in summary.json' grep -q '"tan_cut_at_60_percent": true' "$box/tanned/summary.json"
+check '  a whole one is none' grep -q '"tan_cut_at_60_percent": false' "$box/one/summary.json"
+
 # ---- summary.json says of the pressure which pulse it is of ----
 check 'the pulse with the most' grep -q '"meaning": "estimate in the grain by the pulse with the most, ' "$box/one/summary.json"
 
