@@ -4,14 +4,15 @@
 #
 # DATA is temperature.csv. NUMBERS are separated by blanks, in s, °C and m; WORDS hold the same in words at the same
 # places, each in single quotes:
-#   1 start temperature of the layer, 2 criterion, 3 pulse width, 4 time of its centre, 5 is it Gaussian (in words: the headline),
+#   1 start temperature of the lesion's layer, 2 above it nothing is a temperature, 3 pulse width, 4 time of its centre, 5 is it Gaussian (in words: the headline),
 #   6 time from which heat leaves sideways (0: that is counted),
 #   7 diameter, 8 relaxation time, 9 peak of the grain, 10 peak of its layer, 11 are these two alike: the lesion,
 #   12 to 16 the same of the neighbour,
 #   17 and 18 peak of the lesion's grain when less and when more dark, 19 time of its peak,
 #   20 number of the watched depth to draw (0: none), 21 that depth, 22 its peak in the lesion, 23 its start,
-#   24 the coldest temperature without pulses, 25 how many pulses there are: the last one is drawn.
-# LAYER is the name of the grain's layer.
+#   24 the coldest temperature without pulses, 25 how many pulses there are: the last one is drawn,
+#   26 start temperature of the neighbour's layer, 27 is number 2 the criterion that was asked for.
+# LAYER is the name of the grain's layer in the lesion, a bar, and that in the skin around it.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -19,7 +20,6 @@ KIND = ARG3
 HEADING = ARG5
 ASKED = ARG6
 CORNER = ARG7
-LAYER = ARG8
 HEIGHT = 790.0
 
 folder = ARG0
@@ -33,6 +33,8 @@ in_words(i) = word(ARG9, i)
 
 start = number(1)
 criterion = number(2)
+CRITERION_WORDS = number(27) > 0.0 ? "disruption\ncriterion\n" : "no boiling\ncounted above\n"
+ABOVE_WORDS = 'above '.(number(27) > 0.0 ? 'the criterion' : in_words(2))
 width = number(3)
 centre = number(4)
 gaussian = int(number(5))
@@ -43,15 +45,18 @@ together(site) = int(number(site + 5))
 peak_time = number(19)
 deeper = int(number(20))
 
-grain(site) = start + column(site.'_grain_mean_rise_K')
-layer(site) = start + column(site.'_layer_rise_K')
+start_of(site) = site eq 'lesion' ? start : number(26)
+grain(site) = start_of(site) + column(site.'_grain_mean_rise_K')
+layer(site) = start_of(site) + column(site.'_layer_rise_K')
 watched(site) = number(23) + column(sprintf('%s_depth%d_rise_K', site, deeper))
 coldest = number(24)
 last_pulse = int(number(25))
 since(any) = int(column('pulse')) == last_pulse ? column('since_s') : NaN
 
-if (strlen(LAYER) > 16) { LAYER = substr(LAYER, 1, 15).'…' }
-LAYER = LAYER.' layer'
+bar = strstrt(ARG8, '|')
+layer_words(name) = (strlen(name) > 16 ? substr(name, 1, 15).'…' : name).' layer'
+LAYER = layer_words(substr(ARG8, 1, bar - 1))
+LAYER_AROUND = layer_words(substr(ARG8, bar + 1, strlen(ARG8)))
 
 stats DATA using (since(0)):(grain('lesion')) name 'LG' nooutput
 
@@ -95,7 +100,7 @@ doubtful(t, y) = (judge(t, y), sound_now && sound_before ? NaN : y)
 drawn(t) = t > 0.0 ? t : 1e-3 * begin # time 0 has no place on this axis: the curve comes in from the left
 
 highest = most(most(number(LESION + 3), number(AROUND + 3)), most(number(LESION + 4), number(AROUND + 4)))
-above_words = highest > criterion ? 'above the criterion, where vaporisation is left out' : ''
+above_words = highest > criterion ? ABOVE_WORDS.', where vaporisation is left out' : ''
 sideways_words = leaves ? 'from '.in_words(6).' on, when heat also leaves sideways, which is not counted' : ''
 note = above_words.(strlen(above_words) > 0 && leaves ? ', and ' : '').sideways_words
 
@@ -143,7 +148,7 @@ top = start + reach
 set yrange [bottom:top]
 set label 905 'grain, mean, °C' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
 
-grain_words(site) = (together(site) ? 'grain and '.LAYER : 'grain').' ('.in_words(site + 1).')'
+grain_words(site) = (together(site) ? 'grain and '.(site == LESION ? LAYER : LAYER_AROUND) : 'grain').' ('.in_words(site + 1).')'
 array key[4] = [grain_words(LESION).', lesion: up to '.in_words(LESION + 3), \
                 grain_words(AROUND).', neighbour: up to '.in_words(AROUND + 3), \
                 'grains 0.316 to 3.16 times as dark, lesion: '.word(in_words(17), 1).' to '.in_words(18), \
@@ -160,7 +165,7 @@ if (!together(LESION)) { set arrow 4 from screen key_x(4), key_y(4, 176) rto scr
 # Three lines beside the axis at the criterion's height, moved so that they stay beside the panel.
 beside(height, top, bottom) = bound(top + (bottom - top) * (1.0 - height), top + 18, bottom - 18)
 criterion_at = beside((criterion - bottom) / (top - bottom), TOP, BOTTOM)
-set label 5 "disruption\ncriterion\n".in_words(2) at screen RIGHT + 0.008, down_to(criterion_at - 14) left noenhanced font SMALL textcolor rgb QUIET
+set label 5 CRITERION_WORDS.in_words(2) at screen RIGHT + 0.008, down_to(criterion_at - 14) left noenhanced font SMALL textcolor rgb QUIET
 
 pulse_words = 'pulse '.in_words(3)
 half = 0.5 * strlen(pulse_words) * 6.2 / WIDTH
@@ -206,7 +211,7 @@ set yrange [bottom:top]
 set label 905 'layers, °C' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
 
 array key[3] = [LAYER.', lesion: peak '.in_words(LESION + 4), \
-                LAYER.', neighbour: peak '.in_words(AROUND + 4), \
+                LAYER_AROUND.', neighbour: peak '.in_words(AROUND + 4), \
                 (number(21) > 0.0 ? in_words(21).' deep' : 'surface').' (watched), lesion: peak '.in_words(22)]
 do for [i = 1:n_curve] {
     set label i key[i] at screen key_x(i) + KEY_LINE + 0.008, key_y(i, 506) left noenhanced font SMALL textcolor linetype i
@@ -214,7 +219,7 @@ do for [i = 1:n_curve] {
 }
 if (criterion < top) {
     criterion_at = beside((criterion - bottom) / (top - bottom), TOP, BOTTOM)
-    set label 5 "disruption\ncriterion\n".in_words(2) at screen RIGHT + 0.008, down_to(criterion_at - 14) left noenhanced font SMALL textcolor rgb QUIET
+    set label 5 CRITERION_WORDS.in_words(2) at screen RIGHT + 0.008, down_to(criterion_at - 14) left noenhanced font SMALL textcolor rgb QUIET
 }
 set label 906 (last_pulse > 1 ? sprintf('time since the last of %d pulses began', last_pulse) : 'time since the pulse began') at screen 0.5 * (LEFT + RIGHT), down_to(743) center
 if (strlen(note) > 0) { set label 907 'thin dots: '.note at screen 0.015, down_to(762) left noenhanced font SMALL textcolor rgb QUIET }

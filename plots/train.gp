@@ -5,13 +5,14 @@
 # DATA is train.csv; temperature.csv stands beside it. NUMBERS are separated by blanks, in s, °C and m; WORDS hold the
 # same in words at the same places, each in single quotes:
 #   1 how many pulses (in words: the headline), 2 start of the last one, 3 shortest time between two, 4 end of the curves,
-#   5 criterion, 6 and 7 start temperature of the grain's layer in lesion and neighbour,
+#   5 above it nothing is a temperature, 6 and 7 start temperature of the grain's layer in lesion and neighbour,
 #   8 number of the watched depth that stands for a quarter of the spot (0: none does, the points of DATA are drawn),
 #   9 how deep it is, 10 and 11 start temperature there in lesion and neighbour,
 #   12 and 13 when something is laid on the skin and taken away (equal: never; in words at 12: what),
 #   14 time from which heat leaves sideways (0: that is counted), 15 diameter of the lesion's grain,
-#   16 how many pulses follow each other before a pause, 17 and 18 highest temperature of the layer in both sites.
-# LAYER is the name of the grain's layer.
+#   16 how many pulses follow each other before a pause, 17 and 18 highest temperature of the layer in both sites,
+#   19 is number 5 the criterion that was asked for.
+# LAYER is the name of the grain's layer in the lesion, a bar, and that in the skin around it.
 
 DATA = ARG1
 OUTPUT = ARG2
@@ -19,7 +20,6 @@ KIND = ARG3
 HEADING = ARG5
 ASKED = ARG6
 CORNER = ARG7
-LAYER = ARG8
 HEIGHT = 850.0
 
 folder = ARG0
@@ -43,6 +43,8 @@ last = number(2)
 gap = number(3)
 until = number(4)
 criterion = number(5)
+CRITERION_WORDS = number(19) > 0.0 ? "disruption\ncriterion\n" : "no boiling\ncounted above\n"
+ABOVE_WORDS = 'above '.(number(19) > 0.0 ? 'the criterion' : in_words(5))
 watched = int(number(8))
 from = number(12)
 to = number(13)
@@ -50,8 +52,10 @@ sideways = number(14)
 start(site) = site eq 'lesion' ? number(6) : number(7)
 deep_start(site) = site eq 'lesion' ? number(10) : number(11)
 
-if (strlen(LAYER) > 16) { LAYER = substr(LAYER, 1, 15).'…' }
-LAYER = LAYER.' layer'
+bar = strstrt(ARG8, '|')
+layer_words(name) = (strlen(name) > 16 ? substr(name, 1, 15).'…' : name).' layer'
+LAYER = layer_words(substr(ARG8, 1, bar - 1))
+LAYER_AROUND = layer_words(substr(ARG8, bar + 1, strlen(ARG8)))
 
 time = 'time_s'
 grain(site) = start(site) + column(site.'_grain_mean_rise_K')
@@ -138,7 +142,7 @@ KEY_LINE = 0.035
 key_x(i) = word('0.105 0.415 0.7', i) + 0.0
 key_word(i) = key_x(i) + KEY_LINE + 0.008
 
-above_words = most(highest_grain, highest_layer) > criterion ? 'above the criterion vaporisation is left out' : ''
+above_words = most(highest_grain, highest_layer) > criterion ? ABOVE_WORDS.' vaporisation is left out' : ''
 sideways_words = sideways > 0.0 && sideways < end ? 'from '.in_words(14).' on heat also leaves sideways, which is not counted' : ''
 note = above_words.(strlen(above_words) > 0 && strlen(sideways_words) > 0 ? '; ' : '').sideways_words
 
@@ -185,7 +189,7 @@ if (dense) {
 
 beside(height) = bound(TOP + (BOTTOM - TOP) * (1.0 - height), TOP + (to > from ? 62 : 18), BOTTOM - 18)
 if (criterion < top) {
-    set label 5 "disruption\ncriterion\n".in_words(5) at screen RIGHT + 0.008, down_to(beside((criterion - bottom) / (top - bottom)) - 14) left noenhanced font SMALL textcolor rgb QUIET
+    set label 5 CRITERION_WORDS.in_words(5) at screen RIGHT + 0.008, down_to(beside((criterion - bottom) / (top - bottom)) - 14) left noenhanced font SMALL textcolor rgb QUIET
 }
 if (to > from && to > begin && from < end) {
     set arrow 6 from screen across(bound(from, begin, end)), down_to(TOP - 6) to screen across(bound(to, begin, end)), down_to(TOP - 6) nohead linewidth 3 linecolor rgb QUIET
@@ -220,7 +224,7 @@ set yrange [bottom:top]
 set label 905 'its layer, °C' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
 KEY = 366.0
 set label 1 LAYER.', lesion: '.(dense ? 'swings up to ' : 'peak ').degrees(peak_layer) at screen key_word(1), down_to(KEY) left noenhanced font SMALL textcolor rgb VERMILLION
-set label 2 'neighbour: '.(dense ? 'swings up to ' : 'peak ').degrees(peak_other) at screen key_word(2), down_to(KEY) left noenhanced font SMALL textcolor rgb BLUE
+set label 2 (LAYER_AROUND eq LAYER ? '' : LAYER_AROUND.', ').'neighbour: '.(dense ? 'swings up to ' : 'peak ').degrees(peak_other) at screen key_word(2), down_to(KEY) left noenhanced font SMALL textcolor rgb BLUE
 set label 3 'lesion: just before each pulse' at screen key_word(3), down_to(KEY) left noenhanced font SMALL
 set arrow 1 from screen key_x(1), down_to(KEY) rto screen KEY_LINE, 0 nohead linetype 1
 set arrow 2 from screen key_x(2), down_to(KEY) rto screen KEY_LINE, 0 nohead linetype 2
@@ -230,7 +234,7 @@ if (dense) {
     set label 13 '' at screen key_x(3) + 0.5 * KEY_LINE, down_to(KEY) point pointtype 6 pointsize 1.1 linewidth 1.6 linecolor rgb BLACK
 }
 if (criterion < top) {
-    set label 5 "disruption\ncriterion\n".in_words(5) at screen RIGHT + 0.008, down_to(beside((criterion - bottom) / (top - bottom)) - 14) left noenhanced font SMALL textcolor rgb QUIET
+    set label 5 CRITERION_WORDS.in_words(5) at screen RIGHT + 0.008, down_to(beside((criterion - bottom) / (top - bottom)) - 14) left noenhanced font SMALL textcolor rgb QUIET
 }
 plot (criterion < top ? criterion : NaN) with lines linewidth 1 linecolor rgb QUIET dashtype solid, \
      DATA using 'start_s':(bottom):(0):(stroke * (top - bottom)) with vectors arrowstyle 3, \

@@ -3,11 +3,11 @@
 #include "command/options.h"
 #include "report/asked.h"
 #include "report/body.h"
+#include "report/difference.h"
 #include "report/number.h"
 #include "scenario/allowed.h"
 #include "scenario/choices.h"
 #include "scenario/letters.h"
-#include "scenario/rival.h"
 #include "scenario/unit.h"
 
 #include <math.h>
@@ -56,73 +56,14 @@ static void print_colour(const struct brv_scenario *ask)
     if (*brv_asked_made_colour(text, ask)) printf("          %s\n", text);
 }
 
-static double number_of(const void *scope_struct, size_t row)
-{
-    const char *field = (const char *)scope_struct + brv_keys[row].offset;
-    double number;
-    int word;
-    if (brv_keys[row].kind == BRV_WORD || brv_keys[row].kind == BRV_LAYER_REF) {
-        memcpy(&word, field, sizeof word);
-        return word;
-    }
-    memcpy(&number, field, sizeof number);
-    return number;
-}
-
-static bool given(const void *scope_struct, size_t row)
-{
-    return brv_key_given(scope_struct, brv_keys[row].scope, brv_keys[row].name);
-}
-
-/* A key that has given way to another says nothing any more: melanosomes beside absorption. */
-static bool replaced(const void *scope_struct, size_t row)
-{
-    const struct brv_key *key = &brv_keys[row];
-    for (size_t i = 0; i < brv_n_keys && !given(scope_struct, row); i++)
-        if (brv_keys[i].scope == key->scope && given(scope_struct, i) &&
-            brv_rival(brv_scope_name(key->scope), key->name, brv_keys[i].name))
-            return true;
-    return false;
-}
-
-static const char *shown(char out[BRV_ALLOWED_SIZE], const struct brv_request *request, const void *scope_struct,
-                         size_t row)
-{
-    const struct brv_key *key = &brv_keys[row];
-    const double value = number_of(scope_struct, row);
-    if (key->kind == BRV_LAYER_REF)
-        snprintf(out, BRV_ALLOWED_SIZE, "%s", value < 0.0 ? "the densest" : request->layer_name[(size_t)value]);
-    else if (!given(scope_struct, row) && isnan(key->standard[0]))
-        snprintf(out, BRV_ALLOWED_SIZE, "not given");
-    else
-        brv_allowed_value(out, key, value);
-    return out;
-}
-
-/* "basal melanosomes 6 % -> 14 %" for each key of one struct that differs; returns how many did. */
-static size_t print_differences(const struct brv_request *request, enum brv_scope scope, const char *owner,
-                                const void *there, const void *here, size_t n)
-{
-    char from[BRV_ALLOWED_SIZE], to[BRV_ALLOWED_SIZE];
-    for (size_t row = 0; row < brv_n_keys; row++) {
-        if (brv_keys[row].scope != scope) continue;
-        const double a = number_of(there, row), b = number_of(here, row);
-        if ((!(a < b) && !(a > b)) || replaced(here, row)) continue;
-        printf("%s%s %s %s -> %s", n++ ? ", " : "", owner, brv_keys[row].name, shown(from, request, there, row),
-               shown(to, request, here, row));
-    }
-    return n;
-}
-
 static void print_lesion(const struct brv_request *request)
 {
-    const struct brv_skin *skin = request->scenario.skin;
+    struct brv_difference difference = {.owner = NULL};
     size_t n = 0;
     fputs("  lesion  ", stdout);
-    for (size_t i = 0; i < skin[BRV_LESION].n_layer; i++)
-        n = print_differences(request, BRV_SCOPE_LAYER, request->layer_name[i], &skin[BRV_NEIGHBOUR].layer[i],
-                              &skin[BRV_LESION].layer[i], n);
-    n = print_differences(request, BRV_SCOPE_GRAIN, "grain", &skin[BRV_NEIGHBOUR].grain, &skin[BRV_LESION].grain, n);
+    while (brv_difference_next(&difference, request)) /* "basal melanosomes 6 % -> 14 %" */
+        printf("%s%s %s %s -> %s", n++ ? ", " : "", difference.owner, difference.key->name, difference.there,
+               difference.here);
     if (n == 0) fputs("as the skin around it", stdout);
     if (request->scenario.lesion_given)
         putchar('\n');

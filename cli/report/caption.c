@@ -1,6 +1,7 @@
 #include "report/caption.h"
 
 #include "base/constants.h"
+#include "report/grain_layer.h"
 #include "report/moment.h"
 #include "report/number.h"
 #include "report/term.h"
@@ -31,19 +32,18 @@ static double read_at(const double x[], const double y[], size_t n, double at)
 
 static void tell_temperature(char out[BRV_CAPTION_SIZE], const struct brv_captioned *of)
 {
-    const char *layer = of->request->layer_name[of->result->site[BRV_LESION].tissue.grain.layer];
     char grain[BRV_MOMENT_SIZE], warm[BRV_MOMENT_SIZE], when[BRV_NUMBER_SIZE], later[BRV_NUMBER_SIZE];
     bool over = false;
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_effect *effect = &of->result->site[i].effect;
-        over |= effect->hottest[BRV_PROBE_MEAN].value > effect->ceiling;
+        over |= effect->hottest[BRV_PROBE_MEAN].high > effect->ceiling;
         brv_words_append(
             out, BRV_CAPTION_SIZE,
             "%s: the mean of a grain rises by at most %s, %s after the first pulse began; its layer, %s, by at most "
             "%s, after %s. ",
             in_site(i), brv_moment_rise(grain, &effect->peak[BRV_PROBE_MEAN]),
-            brv_number_printed(when, effect->peak_time[BRV_PROBE_MEAN], BRV_TIME), layer,
-            brv_moment_rise(warm, &effect->peak[BRV_PROBE_LAYER]),
+            brv_number_printed(when, effect->peak_time[BRV_PROBE_MEAN], BRV_TIME),
+            brv_grain_layer(of->request, of->result, i), brv_moment_rise(warm, &effect->peak[BRV_PROBE_LAYER]),
             brv_number_printed(later, effect->peak_time[BRV_PROBE_LAYER], BRV_TIME));
     }
     if (over)
@@ -54,16 +54,17 @@ static void tell_temperature(char out[BRV_CAPTION_SIZE], const struct brv_captio
 
 static void tell_train(char out[BRV_CAPTION_SIZE], const struct brv_captioned *of)
 {
-    char own[BRV_NUMBER_SIZE], layer[BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], where[BRV_NUMBER_SIZE];
-    const char *name = of->request->layer_name[of->result->site[BRV_LESION].tissue.grain.layer];
+    char own[BRV_MOMENT_SIZE], layer[BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], where[BRV_NUMBER_SIZE];
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_history *history = &of->result->site[i].history;
         const size_t n = history->n_time, row = history->before[history->n_pulse - 1];
+        const double lead = history->excess[BRV_PROBE_MEAN * n + row];
+        const struct brv_spread left = {lead, lead, lead};
         brv_words_append(
             out, BRV_CAPTION_SIZE,
-            "%s: just before the last of %zu pulses the grain is %s K above its layer, %s is %s K above its start, "
+            "%s: just before the last of %zu pulses the grain is %s above its layer, %s is %s K above its start, "
             "and at %s deep it is %s K. ",
-            in_site(i), history->n_pulse, brv_number_short(own, history->excess[BRV_PROBE_MEAN * n + row]), name,
+            in_site(i), history->n_pulse, brv_moment_rise(own, &left), brv_grain_layer(of->request, of->result, i),
             brv_number_short(layer, history->rise[BRV_PROBE_LAYER * n + row]),
             brv_number_printed(where, 0.25 * of->result->ask.beam.spot, BRV_LENGTH),
             brv_number_short(deep, history->rise[history->quarter * n + row]));

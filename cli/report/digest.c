@@ -302,6 +302,8 @@ static void write_tan(struct brv_json *json, const struct brv_result *result)
     if (tan->factor > 1.0) {
         const struct brv_spread narrowed = brv_threshold_ratio(&tan->threshold_sign, lesion);
         brv_json_number(json, "tan_on_neighbour_pigment", tan->factor, "1");
+        brv_json_number(json, "tan_applied", tan->applied, "1");
+        brv_json_flag(json, "tan_cut_at_60_percent", tan->cut);
         brv_json_spread(json, "tanned_threshold_sign", &tan->threshold_sign, 1.0, 0.0, "J/m2", BRV_SIGN_SOURCE);
         brv_json_spread(json, "tanned_ratio", &narrowed, 1.0, 0.0, "1", BRV_SIGN_SOURCE);
     }

@@ -115,8 +115,9 @@ static void write_pressure(struct brv_json *json, const struct brv_effect *effec
 {
     const struct brv_pressure_effect *pressure = &effect->pressure;
     brv_json_open(json, "pressure", '{');
-    brv_json_text(json, "meaning",
-                  "estimate in the grain by the last pulse, not above the criterion; Grueneisen parameter of water");
+    brv_json_text(
+        json, "meaning",
+        "estimate in the grain by the pulse with the most, not above the criterion; Grueneisen parameter of water");
     brv_json_spread(json, "pressure", &pressure->value, 1.0, 0.0, "Pa", "photoacoustic: a factor of 3 either way");
     brv_json_flag(json, "at_criterion", pressure->at_criterion);
     brv_json_number(json, "pulse_over_sound", pressure->theta, "1");

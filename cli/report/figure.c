@@ -1,6 +1,7 @@
 #include "report/figure.h"
 
 #include "report/digest_effect.h"
+#include "report/grain_layer.h"
 #include "report/hash.h"
 #include "report/number.h"
 
@@ -206,6 +207,12 @@ static void add_watched(struct marks *marks, const struct brv_watch *watch, cons
     add_temperature(marks, lesion->history.start[probe]);
 }
 
+/* Is the line above which nothing is a temperature the criterion that was asked for? */
+static bool is_criterion(const struct brv_effect *effect)
+{
+    return !(fabs(effect->ceiling - effect->criterion) > 0.0);
+}
+
 /* Every number has its words at the same place; the order is told at the top of temperature.gp. */
 static void mark_temperature(struct marks *marks, const struct brv_result *result)
 {
@@ -227,6 +234,9 @@ static void mark_temperature(struct marks *marks, const struct brv_result *resul
     add_watched(marks, &ask->watch, site);
     add_temperature(marks, fmin(lesion->coldest, neighbour->coldest));
     add_number(marks, (double)brv_pulse_total(&ask->pulse));
+    add_word(marks, "");
+    add_temperature(marks, result->site[BRV_NEIGHBOUR].history.start[BRV_PROBE_LAYER]);
+    add_number(marks, is_criterion(lesion));
     add_word(marks, "");
 }
 
@@ -305,6 +315,8 @@ static void mark_train(struct marks *marks, const struct brv_result *result)
     add_word(marks, "");
     for (size_t site = 0; site < BRV_N_SITE; site++)
         add_temperature(marks, result->site[site].effect.hottest[BRV_PROBE_LAYER].value);
+    add_number(marks, is_criterion(&result->site[BRV_LESION].effect));
+    add_word(marks, "");
 }
 
 /* ---- the grain ---- */
@@ -392,8 +404,8 @@ static void mark_disrupted(struct marks *marks, const struct brv_result *result)
     add_quantity(marks, watch->sign_column, BRV_LENGTH);
     add_quantity(marks, fmin(watch->sign_column, BRV_SIGN_LEAST), BRV_LENGTH);
     add_quantity(marks, fmax(watch->sign_column, BRV_SIGN_MOST), BRV_LENGTH);
-    add_number(marks, result->tan.factor);
-    add_word(marks, brv_number_short(text, result->tan.factor));
+    add_number(marks, result->tan.applied);
+    add_word(marks, brv_number_short(text, result->tan.applied));
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         const struct brv_effect *effect = &result->site[i].effect;
         add_sign(marks, &effect->crowd.threshold_sign, effect->threshold_grain.value, effect->crowd.column);
@@ -465,7 +477,9 @@ int brv_figure_draw(const char *folder, const struct brv_request *request, const
     mark_disrupted(&disrupted, result);
     say_layers(boundaries, names, request);
     brv_figure_corner(corner, &request->scenario);
-    const char *grain_layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer];
+    char grain_layer[BRV_GRAIN_LAYER_SIZE];
+    snprintf(grain_layer, sizeof grain_layer, "%s|%s", brv_grain_layer(request, result, BRV_LESION),
+             brv_grain_layer(request, result, BRV_NEIGHBOUR));
     const char *place = brv_place_name(result->site[BRV_LESION].effect.place);
     const char *heading = *request->title ? request->title : asked;
     const char *below = *request->title ? asked : "";

@@ -159,12 +159,17 @@ static void note_ratio(struct brv_notes *notes, const struct brv_result *result)
     const double lesion = result->site[BRV_LESION].effect.crowd.threshold_sign.value;
     const double neighbour = result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign.value;
     const bool below = neighbour < lesion;
-    const bool widens = result->tan.factor > 1.0 && result->tan.threshold_sign.value >= neighbour;
+    const struct brv_tan *tan = &result->tan;
+    const bool widens = tan->factor > 1.0 && tan->threshold_sign.value >= neighbour;
     if (below)
         brv_notes_add(
             notes,
             "threshold ratio below 1: neighbour shows first. In people it is 2.2 (694 nm, Hruza 1991): not met.");
-    if (widens)
+    if (tan->cut) /* then the ratio is no answer to the tan that was asked for */
+        brv_notes_add(
+            notes, "the tan of x %.3g is cut at 60 %% melanosomes, to x %.3g: its ratio says nothing of a whole one.",
+            tan->factor, tan->applied);
+    else if (widens)
         brv_notes_add(
             notes,
             "here a tan does NOT lower the threshold ratio; in people it does: trust the caution, not this figure.");
@@ -330,6 +335,14 @@ static void note_imagined(struct brv_notes *notes, const struct brv_result *resu
                                           : "neighbour");
 }
 
+/* The densest pigment may lie elsewhere in the lesion, or a lesion may say where its grain is. */
+static void note_two_layers(struct brv_notes *notes, const struct brv_result *result)
+{
+    if (result->site[BRV_LESION].tissue.grain.layer == result->site[BRV_NEIGHBOUR].tissue.grain.layer) return;
+    brv_notes_add(notes,
+                  "lesion / neighbour: grain and its layer are of two DIFFERENT layers; their figures do not compare.");
+}
+
 /* What may harm and is not in the model: told first. */
 static void note_harm(struct brv_notes *notes, const struct brv_result *result)
 {
@@ -338,6 +351,7 @@ static void note_harm(struct brv_notes *notes, const struct brv_result *result)
     const double warm = fmax(lesion->warm, neighbour->warm), coldest = fmin(lesion->coldest, neighbour->coldest);
     char time[BRV_NUMBER_SIZE];
     note_film(notes, result);
+    note_two_layers(notes, result);
     if (above_criterion(result))
         brv_notes_add(notes,
                       "without vaporisation: above %.0f C, grain or layer, a figure is energy / heat capacity only.",

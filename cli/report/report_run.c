@@ -1,5 +1,6 @@
 #include "base/constants.h"
 #include "report/figure.h"
+#include "report/grain_layer.h"
 #include "report/moment.h"
 #include "report/note.h"
 #include "report/number.h"
@@ -125,13 +126,10 @@ static void put_temperature(FILE *to, const struct brv_result *result, size_t pr
 static void put_temperatures(FILE *to, const struct brv_captioned *answer)
 {
     const struct brv_watch *watch = &answer->result->ask.watch;
-    const struct brv_site *lesion = &answer->result->site[BRV_LESION];
-    char what[2 * BRV_NUMBER_SIZE], depth[BRV_NUMBER_SIZE];
+    char what[BRV_GRAIN_LAYER_SIZE], depth[BRV_NUMBER_SIZE];
     fputs("<tr class=\"part\"><th scope=\"colgroup\" colspan=\"3\">highest temperature</th></tr>\n", to);
-    snprintf(what, sizeof what, "%s %s",
-             isinf(lesion->tissue.layer[lesion->tissue.grain.layer].thickness) ? "top of" : "mean of",
-             answer->request->layer_name[lesion->tissue.grain.layer]);
-    put_temperature(to, answer->result, BRV_PROBE_LAYER, what);
+    put_temperature(to, answer->result, BRV_PROBE_LAYER,
+                    brv_grain_layer_read(what, answer->request, answer->result, sizeof what));
     for (size_t i = 0; i < watch->n_depth; i++) {
         brv_number_unit(depth, watch->depth[i], BRV_LENGTH);
         snprintf(what, sizeof what, "%s%s", watch->depth[i] > 0.0 ? "at " : "",

@@ -3,11 +3,13 @@
 #include "base/constants.h"
 #include "report/asked.h"
 #include "report/body.h"
+#include "report/difference.h"
 #include "report/number.h"
 #include "report/page.h"
 #include "report/words.h"
 #include "scenario/film.h"
 #include "scenario/keys.h"
+#include "tissue/chromophore.h"
 
 #include <math.h>
 #include <stdbool.h>
@@ -90,30 +92,29 @@ static bool same(double one, double other)
     return !(fabs(one - other) > 0.0);
 }
 
-/* What a lesion may differ in: every number of a layer. */
+/* "6 %", "0.3 µm"; what nobody gave is the usual. Only numbers are put into the letters of print: words keep theirs. */
+static const char *told(char out[BRV_NUMBER_SIZE], const struct brv_key *key, const char text[BRV_ALLOWED_SIZE],
+                        bool given)
+{
+    const bool number = key->kind == BRV_QUANTITY || key->kind == BRV_EXTENT || key->kind == BRV_NUMBER;
+    snprintf(out, BRV_NUMBER_SIZE, "%.40s", given ? text : "as usual");
+    return given && number ? brv_number_print(out) : out;
+}
+
+/* "thickness of epidermis 100 µm, 50 µm in the skin around it; darkness of grains 3, 1 in the skin around it" */
 static void add_differences(char text[ENTRY_SIZE], const struct brv_request *request)
 {
-    const struct brv_skin *skin = request->scenario.skin;
-    char number[2][BRV_NUMBER_SIZE], words[40];
-    for (size_t i = 0; i < skin[BRV_LESION].n_layer && i < skin[BRV_NEIGHBOUR].n_layer; i++)
-        for (size_t k = 0; k < brv_n_keys; k++) {
-            const struct brv_key *key = &brv_keys[k];
-            if (key->scope != BRV_SCOPE_LAYER || (key->kind != BRV_QUANTITY && key->kind != BRV_NUMBER)) continue;
-            const double *one = (const double *)(const void *)((const char *)&skin[BRV_LESION].layer[i] + key->offset);
-            const double *two =
-                (const double *)(const void *)((const char *)&skin[BRV_NEIGHBOUR].layer[i] + key->offset);
-            if (same(*one, *two) || isnan(*one) || isnan(*two)) continue;
-            snprintf(words, sizeof words, "%s", key->name);
-            for (char *c = words; *c; c++)
-                if (*c == '_') *c = ' ';
-            brv_words_append(text, ENTRY_SIZE, "%s%s of %s %s, %s in the skin around it", *text ? "; " : "", words,
-                             request->layer_name[i], brv_number_printed(number[0], *one, key->dimension),
-                             brv_number_printed(number[1], *two, key->dimension));
-        }
-    if (!same(skin[BRV_LESION].grain.diameter, skin[BRV_NEIGHBOUR].grain.diameter))
-        brv_words_append(text, ENTRY_SIZE, "%sgrains of %s, %s in the skin around it", *text ? "; " : "",
-                         brv_number_printed(number[0], skin[BRV_LESION].grain.diameter, BRV_LENGTH),
-                         brv_number_printed(number[1], skin[BRV_NEIGHBOUR].grain.diameter, BRV_LENGTH));
+    struct brv_difference difference = {.owner = NULL};
+    char here[BRV_NUMBER_SIZE], there[BRV_NUMBER_SIZE], words[40];
+    while (brv_difference_next(&difference, request)) {
+        snprintf(words, sizeof words, "%s", difference.key->name);
+        for (char *c = words; *c; c++)
+            if (*c == '_') *c = ' ';
+        brv_words_append(text, ENTRY_SIZE, "%s%s of %s %s, %s in the skin around it", *text ? "; " : "", words,
+                         difference.of_grain ? "grains" : difference.owner,
+                         told(here, difference.key, difference.here, difference.here_given),
+                         told(there, difference.key, difference.there, difference.there_given));
+    }
 }
 
 static void put_lesion(FILE *to, const struct brv_request *request)
@@ -128,22 +129,40 @@ static void put_lesion(FILE *to, const struct brv_request *request)
     brv_page_entry(to, "Lesion", text);
 }
 
-static void put_grain(FILE *to, const struct brv_request *request)
+/* "0.3 µm across, in basal, 3 times as dark as published" */
+static void tell_grain(char text[ENTRY_SIZE], const struct brv_request *request, enum brv_site_index site)
 {
-    const struct brv_scenario *ask = &request->scenario;
-    const struct brv_grain_ask *grain = &ask->skin[BRV_LESION].grain;
-    char text[ENTRY_SIZE] = "", number[BRV_NUMBER_SIZE];
+    const struct brv_grain_ask *grain = &request->scenario.skin[site].grain;
+    const double wavelength = request->scenario.beam.wavelength;
+    char number[BRV_NUMBER_SIZE], times[BRV_NUMBER_SIZE];
     brv_words_append(text, ENTRY_SIZE, "%s across", brv_number_printed(number, grain->diameter, BRV_LENGTH));
     if (grain->layer >= 0)
         brv_words_append(text, ENTRY_SIZE, ", in %s", request->layer_name[grain->layer]);
     else
         brv_words_append(text, ENTRY_SIZE, ", in the layer with the densest pigment");
-    if (!same(grain->darkness, 1.0))
+    if (brv_key_given(grain, BRV_SCOPE_GRAIN, "absorption"))
+        brv_words_append(text, ENTRY_SIZE, ", absorption %s as given, %s times what is published at this wavelength",
+                         brv_number_printed(number, grain->absorption, BRV_PER_LENGTH),
+                         brv_number_short(times, grain->absorption / brv_chromophore_melanosome(wavelength, 1.0)));
+    else if (!same(grain->darkness, 1.0))
         brv_words_append(text, ENTRY_SIZE, ", %s times as dark as published",
                          brv_number_short(number, grain->darkness));
+}
+
+/* Both skins' where they differ. */
+static void put_grain(FILE *to, const struct brv_request *request)
+{
+    const struct brv_watch *watch = &request->scenario.watch;
+    char text[ENTRY_SIZE] = "", lesion[ENTRY_SIZE] = "", neighbour[ENTRY_SIZE] = "", number[BRV_NUMBER_SIZE];
+    tell_grain(lesion, request, BRV_LESION);
+    tell_grain(neighbour, request, BRV_NEIGHBOUR);
+    if (strcmp(lesion, neighbour))
+        brv_words_append(text, ENTRY_SIZE, "in the lesion %s; in the skin around it %s", lesion, neighbour);
+    else
+        brv_words_append(text, ENTRY_SIZE, "%s", lesion);
     brv_words_append(text, ENTRY_SIZE, "; counted as disrupted at %s °C, %s",
-                     brv_number_short(number, ask->watch.criterion - BRV_ZERO_C),
-                     brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place));
+                     brv_number_short(number, watch->criterion - BRV_ZERO_C),
+                     brv_key_word(BRV_SCOPE_WATCH, "place", watch->place));
     brv_page_entry(to, "Pigment grain", text);
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/constants.h"
 #include "report/asked.h"
+#include "report/grain_layer.h"
 #include "report/number.h"
 #include "report/telling.h"
 
@@ -23,12 +24,27 @@ static double pulse_end(const struct brv_telling *telling)
     return brv_pulse_end(&telling->result->ask.pulse);
 }
 
-static bool hot(const struct brv_telling *telling, size_t probe)
+/* Of a place at a moment. */
+struct heat {
+    bool hot[BRV_N_SITE]; /* its figure is no temperature */
+    bool high;            /* none is so, but a high end is */
+    bool any, both;
+};
+
+static struct heat heat_at(const struct brv_telling *telling, size_t probe, double since)
 {
-    bool over = false;
-    for (size_t i = 0; i < BRV_N_SITE; i++)
-        over |= telling->site[i].effect.hottest[probe].value > telling->site[i].effect.ceiling;
-    return over;
+    struct heat heat = {.both = true};
+    bool high = false;
+    for (size_t i = 0; i < BRV_N_SITE; i++) {
+        struct brv_moment moment;
+        brv_moment_read(&moment, &telling->site[i], probe, since);
+        heat.hot[i] = moment.temperature.value > telling->site[i].effect.ceiling;
+        high |= moment.temperature.high > telling->site[i].effect.ceiling;
+        heat.any |= heat.hot[i];
+        heat.both &= heat.hot[i];
+    }
+    heat.high = high && !heat.any;
+    return heat;
 }
 
 static bool has_pigment(const struct brv_telling *telling)
@@ -50,6 +66,20 @@ static bool together(const struct brv_telling *telling)
 
 /* ---- before ---- */
 
+/* Two columns of two layers: said before any number of theirs. */
+static void tell_two_layers(struct brv_telling *telling)
+{
+    const struct brv_history *neighbour = &telling->site[BRV_NEIGHBOUR].history;
+    char degrees[BRV_NUMBER_SIZE];
+    brv_telling_say(telling,
+                    "The grain is followed in %s in the lesion and in %s, at %s °C, in the neighbour: what is told of "
+                    "grain and layer "
+                    "are figures of two layers, which do not compare.",
+                    brv_grain_layer(telling->request, telling->result, BRV_LESION),
+                    brv_grain_layer(telling->request, telling->result, BRV_NEIGHBOUR),
+                    brv_number_short(degrees, neighbour->start[BRV_PROBE_LAYER] - BRV_ZERO_C));
+}
+
 static void tell_before(struct brv_telling *telling)
 {
     const struct brv_history *history = &telling->site[BRV_LESION].history;
@@ -59,7 +89,9 @@ static void tell_before(struct brv_telling *telling)
     brv_telling_begin(telling, "Before the light");
     brv_telling_say(telling, "The skin is at %s °C at its surface and %s °C in %s.",
                     brv_number_short(one, surface->temperature - BRV_ZERO_C),
-                    brv_number_short(two, history->start[BRV_PROBE_LAYER] - BRV_ZERO_C), telling->layer);
+                    brv_number_short(two, history->start[BRV_PROBE_LAYER] - BRV_ZERO_C),
+                    brv_grain_layer(telling->request, telling->result, BRV_LESION));
+    if (telling->differ) tell_two_layers(telling);
     if (!*brv_asked_cover(cover, &telling->result->ask) || !history->cooled) return;
     brv_telling_say(telling, "On it lies: %s.", cover);
     if (surface->from >= 0.0) return;
@@ -142,7 +174,9 @@ static void tell_imagined(struct brv_telling *telling)
 {
     if (is_imagined(telling, BRV_LESION) == is_imagined(telling, BRV_NEIGHBOUR)) return;
     brv_telling_say(telling, "The %s has no pigment in %s: its grain is imagined, one put there alone.",
-                    is_imagined(telling, BRV_LESION) ? "lesion" : "neighbour", telling->layer);
+                    is_imagined(telling, BRV_LESION) ? "lesion" : "neighbour",
+                    brv_grain_layer(telling->request, telling->result,
+                                    is_imagined(telling, BRV_LESION) ? BRV_LESION : BRV_NEIGHBOUR));
 }
 
 /* Where the skin around has less pigment and hotter grains, a reader asks why. */
@@ -153,6 +187,13 @@ static void tell_shading(struct brv_telling *telling)
     const double light[] = {lesion->light.mean_fluence[here], neighbour->light.mean_fluence[beside]};
     char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
     const bool imagined = is_imagined(telling, BRV_NEIGHBOUR);
+    if (telling->differ) {
+        brv_telling_say(
+            telling, "In the lesion's %s the light is %s times the incident, in the neighbour's %s %s times.",
+            brv_grain_layer(telling->request, telling->result, BRV_LESION), brv_number_short(two, light[0]),
+            brv_grain_layer(telling->request, telling->result, BRV_NEIGHBOUR), brv_number_short(one, light[1]));
+        return;
+    }
     if (light[1] < CLEARLY * light[0] || lesion->effect.crowd.column <= neighbour->effect.crowd.column) return;
     brv_telling_say(telling, "%s: in %s layer it is %s times the incident light, in the lesion's %s times.",
                     imagined ? "The neighbour's grain gets hotter because more light is left there"
@@ -160,28 +201,58 @@ static void tell_shading(struct brv_telling *telling)
                     imagined ? "its" : "their", brv_number_short(one, light[1]), brv_number_short(two, light[0]));
 }
 
+/* Is that a temperature, and which? */
+static void tell_degrees(struct brv_telling *telling, double end)
+{
+    const struct heat heat = heat_at(telling, BRV_PROBE_MEAN, end);
+    const size_t cool = heat.hot[BRV_LESION] ? BRV_NEIGHBOUR : BRV_LESION;
+    char pair[BRV_TELLING_SIZE], ceiling[BRV_NUMBER_SIZE];
+    brv_number_short(ceiling, telling->site[BRV_LESION].effect.ceiling - BRV_ZERO_C);
+    if (!heat.any)
+        brv_telling_say(telling, "It is then at %s.", brv_telling_both_temperature(pair, telling, BRV_PROBE_MEAN, end));
+    if (heat.high)
+        brv_telling_say(telling, "What lies above %s °C there is energy over heat capacity, no temperature.", ceiling);
+    if (!heat.any) return;
+    brv_telling_say(
+        telling,
+        "%s is absorbed energy over heat capacity, no temperature: above %s °C water at a grain would boil, and the "
+        "model goes on as if nothing did.",
+        heat.both ? "That"
+        : cool    ? "That of the lesion"
+                  : "That of the neighbour",
+        ceiling);
+    if (heat.both) return;
+    struct brv_moment moment;
+    brv_moment_read(&moment, &telling->site[cool], BRV_PROBE_MEAN, end);
+    brv_telling_say(telling, "In the %s it is then at %s.", cool == BRV_LESION ? "lesion" : "neighbour",
+                    brv_moment_temperature(pair, &moment.temperature, telling->site[cool].effect.ceiling));
+}
+
+static void tell_own_layer(struct brv_telling *telling, double end)
+{
+    const struct heat heat = heat_at(telling, BRV_PROBE_LAYER, end);
+    static const char later[] = ", and what is told of later moments counts on nothing boiling";
+    char pair[BRV_TELLING_SIZE];
+    brv_telling_say(telling, "Its layer, %s, is above its start by %s%s%s.", telling->layer,
+                    brv_telling_both_rise(pair, telling, BRV_PROBE_LAYER, end),
+                    heat.both                 ? ": no temperature either"
+                    : heat.hot[BRV_LESION]    ? ": no temperature in the lesion"
+                    : heat.hot[BRV_NEIGHBOUR] ? ": no temperature in the neighbour"
+                    : heat.high               ? ": its high end is no temperature"
+                                              : "",
+                    heat.any ? later : "");
+}
+
 static void tell_grain(struct brv_telling *telling)
 {
-    char pair[BRV_TELLING_SIZE], ceiling[BRV_NUMBER_SIZE];
+    char pair[BRV_TELLING_SIZE];
     const double end = pulse_end(telling);
     tell_imagined(telling);
     brv_telling_say(telling, "The mean of one pigment grain is above its start by %s.",
                     brv_telling_both_rise(pair, telling, BRV_PROBE_MEAN, end));
-    if (hot(telling, BRV_PROBE_MEAN))
-        brv_telling_say(
-            telling,
-            "That is absorbed energy over heat capacity, no temperature: above %s °C a grain would be disrupted, and "
-            "the "
-            "model goes on as if nothing boiled.",
-            brv_number_short(ceiling, telling->site[BRV_LESION].effect.ceiling - BRV_ZERO_C));
-    else
-        brv_telling_say(telling, "It is then at %s.", brv_telling_both_temperature(pair, telling, BRV_PROBE_MEAN, end));
+    tell_degrees(telling, end);
     tell_shading(telling);
-    brv_telling_say(telling, "Its layer, %s, is above its start by %s%s.", telling->layer,
-                    brv_telling_both_rise(pair, telling, BRV_PROBE_LAYER, end),
-                    hot(telling, BRV_PROBE_LAYER)
-                        ? ": no temperature either, and what is told of later moments counts on nothing boiling"
-                        : "");
+    tell_own_layer(telling, end);
 }
 
 static void tell_pulse(struct brv_telling *telling)
@@ -388,11 +459,13 @@ static void tell_outcome(struct brv_telling *telling)
 void brv_story_tell(struct brv_story *story, const struct brv_request *request, const struct brv_result *result)
 {
     const bool train = brv_pulse_total(&result->ask.pulse) > 1;
+    char layer[BRV_GRAIN_LAYER_SIZE];
     struct brv_telling telling = {.story = story,
                                   .request = request,
                                   .result = result,
                                   .site = result->site,
-                                  .layer = request->layer_name[result->site[BRV_LESION].tissue.grain.layer],
+                                  .layer = brv_grain_layer_pair(layer, request, result, sizeof layer),
+                                  .differ = brv_grain_layers_differ(result),
                                   .pulse = train ? "the last pulse" : "the pulse",
                                   .train = train};
     story->n = 0;

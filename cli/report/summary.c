@@ -6,6 +6,7 @@
 #include "report/body.h"
 #include "report/caution.h"
 #include "report/digest_effect.h"
+#include "report/grain_layer.h"
 #include "report/hash.h"
 #include "report/note.h"
 #include "report/number.h"
@@ -24,6 +25,7 @@
 #define LEAST_TENS        (-3.0)       /* of damage: less is not told */
 #define MOST_NOTE_LINES   8
 #define LONGEST_NAME      12   /* of a layer, beside what else stands in its row */
+#define LONGEST_PAIR      14   /* of two, and what stands between them */
 #define NOTHING_LEFT      1e-8 /* of its rise: what a grain has left is then only rounding */
 #define TRAIN_LINES       3    /* that a train takes from them */
 #define FILM_LINES        3    /* likewise a film on the skin */
@@ -109,8 +111,9 @@ static void write_asked(FILE *to, const struct brv_request *request, const struc
 }
 
 /* "23.7, 31, 45.3, 0": sent back, taken up by the grain's layer and by the others, passed through. */
-static const char *shared_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site, size_t layer)
+static const char *shared_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site)
 {
+    const size_t layer = site->tissue.grain.layer;
     const struct brv_layered *light = &site->light.layered;
     const double back = light->reflected_specular + light->reflected_diffuse;
     double other = 0.0;
@@ -123,8 +126,9 @@ static const char *shared_text(char out[BRV_NUMBER_SIZE], const struct brv_site 
 }
 
 /* "2.22, 1.14" */
-static const char *light_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site, size_t layer)
+static const char *light_text(char out[BRV_NUMBER_SIZE], const struct brv_site *site)
 {
+    const size_t layer = site->tissue.grain.layer;
     char here[BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE];
     const size_t last = site->tissue.n_layer - 1;
     const bool reaches = site->light.top[last] + site->tissue.layer[last].thickness >= 1e-3;
@@ -136,14 +140,15 @@ static const char *light_text(char out[BRV_NUMBER_SIZE], const struct brv_site *
 static void write_light(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_site *lesion = &result->site[BRV_LESION], *neighbour = &result->site[BRV_NEIGHBOUR];
-    const size_t layer = lesion->tissue.grain.layer;
-    const char *name = request->layer_name[layer];
-    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE];
-    const bool fits = strlen(name) <= LONGEST_NAME;
-    snprintf(what, sizeof what, "reflected, in %.20s, elsewhere, through, %%", fits ? name : "its layer");
-    row(to, "LIGHT", what, shared_text(one, lesion, layer), shared_text(two, neighbour, layer));
+    const bool differ = brv_grain_layers_differ(result);
+    char one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE], what[BRV_NUMBER_SIZE], name[BRV_GRAIN_LAYER_SIZE];
+    brv_grain_layer_pair(name, request, result, sizeof name);
+    const bool fits = strlen(name) <= (differ ? LONGEST_PAIR : LONGEST_NAME);
+    snprintf(what, sizeof what, "reflected,%s %.20s, elsewhere, through, %%", differ && fits ? "" : " in",
+             fits ? name : "its layer");
+    row(to, "LIGHT", what, shared_text(one, lesion), shared_text(two, neighbour));
     snprintf(what, sizeof what, "light at the grain, at 1 mm, over incident");
-    row(to, "", what, light_text(one, lesion, layer), light_text(two, neighbour, layer));
+    row(to, "", what, light_text(one, lesion), light_text(two, neighbour));
 }
 
 /* "62.1, 38.5": what the film takes up, and the light at the grain over that under bare skin. */
@@ -165,7 +170,7 @@ static void write_film(FILE *to, const struct brv_request *request, const struct
     const struct brv_film_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect.film;
     const struct brv_film_ask *ask = &result->ask.film;
     char what[2 * BRV_NUMBER_SIZE], thick[BRV_NUMBER_SIZE], dark[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE],
-        two[BRV_NUMBER_SIZE];
+        two[BRV_NUMBER_SIZE], name[BRV_GRAIN_LAYER_SIZE];
     if (!lesion->there) return;
     snprintf(what, sizeof what, "%.9s, %.12s: takes; light left, %%",
              brv_number_unit(thick, ask->thickness, BRV_LENGTH),
@@ -174,7 +179,7 @@ static void write_film(FILE *to, const struct brv_request *request, const struct
     spread_row(to, "", lesion->above ? "rise of its mean, energy / heat capacity, K" : "rise of its mean, K",
                &lesion->peak, &neighbour->peak, 1.0, 0.0);
     snprintf(what, sizeof what, "rise of %.14s by its heat, at %.9s, K",
-             request->layer_name[result->site[BRV_LESION].tissue.grain.layer],
+             brv_grain_layer_pair(name, request, result, LONGEST_PAIR),
              brv_number_unit(one, lesion->gives_time, BRV_TIME));
     number_row(to, "", what, lesion->gives, neighbour->gives);
 }
@@ -242,9 +247,9 @@ static void write_grain(FILE *to, const struct brv_request *request, const struc
     const struct brv_effect *lesion = &result->site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &result->site[BRV_NEIGHBOUR].effect;
     const bool above = lesion->above || neighbour->above;
-    char what[BRV_NUMBER_SIZE];
+    char what[BRV_NUMBER_SIZE], name[BRV_GRAIN_LAYER_SIZE];
     snprintf(what, sizeof what, "one pigment grain in %.20s, diameter",
-             request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
+             brv_grain_layer_pair(name, request, result, 20));
     unit_row(to, "GRAIN", what, lesion->diameter, neighbour->diameter, BRV_LENGTH);
     write_relaxation(to, lesion, neighbour);
     number_row(to, "", "lead over its layer left at pulse end, %", 100.0 * lesion->held, 100.0 * neighbour->held);
@@ -300,9 +305,13 @@ static void write_ratio(FILE *to, const struct brv_result *result)
     char ratio[BRV_NUMBER_SIZE], narrowed[BRV_NUMBER_SIZE];
     if (isnan(own.value)) return;
     fprintf(to, "%-11sthreshold ratio, neighbour's / lesion's: %s", "", brv_number_spread(ratio, &own, 1.0, 0.0));
-    if (result->tan.factor > 1.0 && !isnan(tanned.value))
-        fprintf(to, "; neighbour tanned x %.3g: %s", result->tan.factor,
-                brv_number_spread(narrowed, &tanned, 1.0, 0.0));
+    if (result->tan.factor > 1.0 && !isnan(tanned.value)) {
+        if (result->tan.cut)
+            fprintf(to, "; tanned x %.3g, cut at 60 %%: ", result->tan.applied);
+        else
+            fprintf(to, "; neighbour tanned x %.3g: ", result->tan.factor);
+        fputs(brv_number_spread(narrowed, &tanned, 1.0, 0.0), to);
+    }
     fputc('\n', to);
 }
 
@@ -478,11 +487,12 @@ static void scale_row(FILE *to, const char *what, const struct brv_result *resul
 static void write_train(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_history *history = &result->site[BRV_NEIGHBOUR].history;
-    char what[2 * BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE];
+    char what[2 * BRV_NUMBER_SIZE], deep[BRV_NUMBER_SIZE], one[BRV_NUMBER_SIZE], two[BRV_NUMBER_SIZE],
+        name[BRV_GRAIN_LAYER_SIZE];
     if (history->n_pulse < 2) return;
     row(to, "TRAIN", "left by earlier pulses, K: grain itself", grain_left(one, &result->site[BRV_LESION]),
         grain_left(two, &result->site[BRV_NEIGHBOUR]));
-    snprintf(what, sizeof what, "  its layer, %.20s", request->layer_name[result->site[BRV_LESION].tissue.grain.layer]);
+    snprintf(what, sizeof what, "  its layer, %.36s", brv_grain_layer_pair(name, request, result, 36));
     scale_row(to, what, result, BRV_PROBE_LAYER);
     snprintf(what, sizeof what, "  a quarter of the spot deep, %s",
              brv_number_unit(deep, 0.25 * result->ask.beam.spot, BRV_LENGTH));
@@ -492,12 +502,12 @@ static void write_train(FILE *to, const struct brv_request *request, const struc
 static void write_layers(FILE *to, const struct brv_request *request, const struct brv_result *result)
 {
     const struct brv_scenario *ask = &request->scenario;
-    const size_t layer = result->site[BRV_LESION].tissue.grain.layer;
-    char what[BRV_NUMBER_SIZE];
+    const bool differ = brv_grain_layers_differ(result);
+    char what[BRV_NUMBER_SIZE], name[BRV_GRAIN_LAYER_SIZE];
     write_way(to, result);
     if (brv_heat_draws(ask)) peak_row(to, "", "highest temperature, C, mean of the grain", result, BRV_PROBE_MEAN);
-    snprintf(what, sizeof what, "highest temperature, C, %s of %.14s",
-             isinf(ask->skin[BRV_LESION].layer[layer].thickness) ? "top" : "mean", request->layer_name[layer]);
+    snprintf(what, sizeof what, "highest%s C, %.39s", differ ? "" : " temperature,",
+             brv_grain_layer_read(name, request, result, differ ? 39 : 22));
     peak_row(to, "LAYERS", what, result, BRV_PROBE_LAYER);
     size_t rows = 0;
     for (size_t i = 0; i < ask->watch.n_depth; i++) {

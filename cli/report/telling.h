@@ -14,7 +14,8 @@ struct brv_telling {
     const struct brv_request *request;
     const struct brv_result *result;
     const struct brv_site *site; /* [BRV_N_SITE] */
-    const char *layer;           /* the grain's */
+    const char *layer;           /* the grain's; "dermis / basal" where it is another in the neighbour */
+    bool differ;                 /* it is */
     const char *pulse;           /* "the pulse", "the last pulse" */
     bool train;
 };

@@ -341,6 +341,16 @@ static double warmest_place(const struct brv_effect *effect, const struct brv_hi
     return history->n_pulse > 1 && history->field.n_depth ? most : fmax(most, start + warmest_cell(history));
 }
 
+/* Above it a figure is no temperature. Water around a grain is first seen to turn to vapour at 112 degC, the least of the
+ * criteria in print, and a higher criterion does not keep it liquid. A lower one of the mean may say that it does so
+ * earlier, but not below 100 degC, where it boils at normal pressure at the soonest: what such a criterion is asked
+ * for, warmth that hurts, is warmth, and its figures are temperatures.                                             */
+static double ceiling_of(const struct brv_effect *effect)
+{
+    const double least = brv_criteria[0].temperature;
+    return effect->place == BRV_PLACE_MEAN ? fmin(least, fmax(effect->criterion, BRV_BOILING)) : least;
+}
+
 static void judge_film(struct brv_effect *effect, const struct site *site)
 {
     const struct brv_history *history = site->history;
@@ -349,11 +359,13 @@ static void judge_film(struct brv_effect *effect, const struct site *site)
     if (!film->there) return;
     film->absorbed = brv_light_absorbed(site->light, -site->tissue->layer[0].thickness, 0.0);
     film->peak = effect->peak[history->film];
-    film->warmest = film->peak.value;
-    for (size_t i = 0; i < history->n_cell && history->face[i] < 0.0; i++)
-        film->warmest = fmax(film->warmest, history->peak[i]);
-    film->gives = history->film_gives;
-    film->gives_time = history->film_gives_time;
+    film->warmest = film->peak.value + history->film_over;
+    const double *curve = history->from_film + BRV_PROBE_LAYER * history->n_time;
+    for (size_t i = 0; i < history->n_time; i++) {
+        if (!(curve[i] > film->gives)) continue;
+        film->gives = curve[i];
+        film->gives_time = history->time[i];
+    }
     film->above = history->start[history->film] + film->warmest > effect->ceiling;
 }
 
@@ -408,8 +420,7 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     judge_cold(effect, history);
     judge_warmth(effect, history);
     judge_thresholds(effect, &site);
-    effect->ceiling = brv_criteria[0].temperature;
-    if (effect->place == BRV_PLACE_MEAN) effect->ceiling = fmin(effect->ceiling, effect->criterion);
+    effect->ceiling = ceiling_of(effect);
     effect->above = warmest_place(effect, history) > effect->ceiling;
     judge_film(effect, &site);
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));

@@ -20,6 +20,8 @@ struct brv_spread {
 #define BRV_WARM                                                                                                       \
     (45.0 + 273.15) /* lasting warmth above this is told of, nothing is judged by it; this project's choice [K] */
 
+#define BRV_BOILING (100.0 + 273.15) /* water at normal pressure [K] */
+
 enum { BRV_MOST_PROBES = BRV_N_GRAIN_PROBE + BRV_MOST_DEPTHS + 1 + BRV_N_MARK + BRV_MOST_LAYERS };
 
 /* What a pulse of one fluence does to grains that differ, in all layers with pigment together. */
@@ -107,8 +109,9 @@ struct brv_effect {
     struct brv_vessel_effect vessel;
     struct brv_dermis_effect dermis[BRV_N_MARK]; /* 0.3 and 1 mm */
     struct brv_film_effect film;
-    double ceiling; /* above it a figure is energy over heat capacity: 112 degC, or a lower criterion of the mean [K] */
-    bool above;     /* grain or a layer of the skin passes it: 'without vaporisation' */
+    double ceiling;  /* above it a figure is energy over heat capacity: 112 degC, or a lower criterion of the mean, but
+                       never below BRV_BOILING [K] */
+    bool above;      /* grain or a layer of the skin passes it: 'without vaporisation' */
     double sideways; /* from here on heat leaves sideways and layers without a disc are too warm: D^2/(16 alpha);
                         INFINITY where the disc takes care of it [s] */
     double warm;     /* longest time that any layer probe spends above BRV_WARM, in all [s] */

@@ -134,7 +134,8 @@ static brv_status make_history(struct brv_history *history, const struct brv_hea
                                          .n_profile = n_profile,
                                          .n_radius = n_radius,
                                          .cooled = brv_heat_draws(scenario),
-                                         .other = ask->light->sensitivity.solved};
+                                         .other = ask->light->sensitivity.solved,
+                                         .film = layers->above > 0.0};
     const brv_status status = brv_history_build(history, &room, error);
     if (status) return status;
     keep_times(history, ask->timeline);

@@ -314,6 +314,13 @@ static brv_status add_bracket(double curves[], const double axis[], struct brv_a
     return status;
 }
 
+/* The same for what the film alone took up: nothing goes into the skin. */
+static brv_status add_film(struct brv_history *history, struct beside *beside, struct brv_error *error)
+{
+    for (size_t i = beside->skin; i < beside->slab.chain.n; i++) beside->all[i] = 0.0;
+    return add_bracket(history->from_film, beside->all, NULL, NULL, beside, history->n_time, error);
+}
+
 brv_status brv_beside_run(struct brv_history *history, struct brv_audit *audit, const struct brv_layers *layers,
                           const struct brv_heat_ask *ask, struct brv_error *error)
 {
@@ -329,6 +336,7 @@ brv_status brv_beside_run(struct brv_history *history, struct brv_audit *audit, 
     }
     if (!status) status = add_bracket(history->pigment, beside.pigment, NULL, NULL, &beside, n_time, error);
     if (!status) status = add_bracket(history->rise, beside.all, audit, &history->field, &beside, n_time, error);
+    if (!status && history->from_film) status = add_film(history, &beside, error);
     release(&beside);
     return status;
 }

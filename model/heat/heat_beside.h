@@ -23,7 +23,7 @@ bool brv_beside_wanted(const struct brv_heat_ask *ask);
 /* How far heat travels in the deepest layer by the end of the run, sqrt(4 alpha t) [m]. */
 double brv_beside_travelled(const struct brv_heat_ask *ask);
 
-/* Adds the bracket to the layer's probes, whole and pigment's part, and fills history->field. */
+/* Adds the bracket to the layer's probes, whole, pigment's part and the film's, and fills history->field. */
 brv_status brv_beside_run(struct brv_history *history, struct brv_audit *audit, const struct brv_layers *layers,
                           const struct brv_heat_ask *ask, struct brv_error *error) BRV_MUST_CHECK;
 

@@ -281,30 +281,31 @@ static brv_status run_whole(struct brv_history *history, struct brv_audit *audit
     return BRV_OK;
 }
 
-/* What the film's own heat does to the mean of the grain's layer. By the time it travels sideways it has long arrived.
- */
+/* What the light that the film took up warms, of all that the pulses warm. */
 static brv_status run_film(struct brv_history *history, struct brv_layers *layers, const struct brv_march_ask *march,
                            struct brv_error *error)
 {
     struct brv_ledger ledger;
     struct brv_march_ask film = *march;
-    const size_t n = layers->slab.chain.n, first = layers->slab.first_cell[1];
-    double *deposit = brv_array_new(n), *curve = brv_array_new(history->n_time);
-    brv_status status = deposit && curve ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "heat");
-    if (!status) {
-        for (size_t i = 0; i < n; i++) deposit[i] = i < first ? layers->deposit[i] : 0.0;
-        film.source.deposit = deposit;
-        film.n_gauge = 1; /* the first is the grain's layer */
-        status = brv_march_run(&ledger, curve, NULL, &layers->slab.chain, &film, error);
-    }
-    for (size_t i = 0; i < history->n_time && !status; i++) {
-        if (!(curve[i] > history->film_gives)) continue;
-        history->film_gives = curve[i];
-        history->film_gives_time = history->time[i];
-    }
+    const size_t n = layers->slab.chain.n;
+    double *deposit = brv_array_new(n);
+    if (!deposit) return brv_error_raise(error, BRV_MEMORY, "heat");
+    memcpy(deposit, layers->deposit, layers->slab.first_cell[1] * sizeof *deposit);
+    film.source.deposit = deposit;
+    const brv_status status =
+        brv_march_run(&ledger, curve_of(history->from_film, history), NULL, &layers->slab.chain, &film, error);
     free(deposit);
-    free(curve);
     return status;
+}
+
+/* Of its cells only the highest rise is kept, and that in depth only. What they differ in is settled across the film
+ * long before heat goes sideways, so it is kept by itself and counts on top of a mean that knows both ways.      */
+static void keep_over(struct brv_history *history, const struct brv_layers *layers)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < layers->slab.first_cell[1]; i++) most = fmax(most, history->peak[i]);
+    const struct brv_summit mean = brv_history_summit(history, history->film, (struct brv_scaling){1.0, 1.0, NULL});
+    history->film_over = fmax(most - mean.value, 0.0);
 }
 
 /* The two apart: what cools alone, then the pulses alone. */
@@ -346,6 +347,7 @@ brv_status brv_layers_run(struct brv_history *history, struct brv_audit *audit, 
         brv_march_run(&ledger, curve_of(history->pigment, history), NULL, &layers->slab.chain, &pigment, error);
     if (!status && layers->above > 0.0) status = run_film(history, layers, &march, error);
     if (!status) status = run_whole(history, audit, layers, &march, error);
+    if (!status && layers->above > 0.0) keep_over(history, layers);
     if (!status && history->cooled) status = run_apart(history, audit, layers, &march, error);
     return status;
 }

@@ -30,6 +30,7 @@ brv_status brv_history_build(struct brv_history *history, const struct brv_histo
         .pigment = brv_array_new(n_curve),
         .other = {ask->other ? brv_array_new(n_curve) : NULL, ask->other ? brv_array_new(n_curve) : NULL},
         .cooled = ask->cooled ? brv_array_new(n_curve) : NULL,
+        .from_film = ask->film ? brv_array_new(n_curve) : NULL,
         .excess = brv_array_new(3 * n_time),
         .before = calloc(ask->n_pulse, sizeof *history->before),
         .face = brv_array_new(ask->n_cell + 1),
@@ -38,7 +39,7 @@ brv_status brv_history_build(struct brv_history *history, const struct brv_histo
         .radius = brv_array_new(ask->n_radius),
         .profile = brv_array_new(ask->n_profile * ask->n_radius)};
     if (history->time && history->since && history->pulse && history->beat && history->depth && history->start &&
-        history->rise && history->pigment && (history->cooled || !ask->cooled) &&
+        history->rise && history->pigment && (history->cooled || !ask->cooled) && (history->from_film || !ask->film) &&
         ((history->other[0] && history->other[1]) || !ask->other) && history->excess && history->before &&
         history->face && history->absorbed && history->peak && history->radius && history->profile)
         return BRV_OK;

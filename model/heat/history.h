@@ -56,9 +56,8 @@ struct brv_history {
     size_t mark[BRV_N_MARK];     /* probes of 0.3 and 1 mm; BRV_NO_PROBE where the skin does not reach */
     size_t mean[BRV_MOST_MEANS]; /* [layer] probe of its mean, or BRV_NO_PROBE */
     size_t film;                 /* probe of the mean of a film on the skin, or BRV_NO_PROBE */
-    double film_gives;           /* highest rise that the film's own heat brings to the mean of the grain's layer, in
-                                    depth only [K] */
-    double film_gives_time;      /* when [s] */
+    double *from_film; /* [n_probe][n_time] the part of the rise that the film took up; NULL without one [K] */
+    double film_over;  /* what its warmest cell gets hotter than its mean ever does, in depth only [K] */
     size_t n_pulse;
     size_t *before; /* [n_pulse] the row just before each pulse */
 
@@ -92,7 +91,7 @@ struct brv_summit {
 
 struct brv_history_ask {
     size_t n_time, n_probe, n_cell, n_pulse, n_profile, n_radius;
-    bool cooled, other;
+    bool cooled, other, film;
 };
 
 brv_status brv_history_build(struct brv_history *history, const struct brv_history_ask *ask,

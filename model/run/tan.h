@@ -7,8 +7,12 @@
 
 #include "run/site.h"
 
+#include <stdbool.h>
+
 struct brv_tan {
-    double factor;                    /* on the pigment; 1: not asked, the rest is empty [1] */
+    double factor;                    /* on the pigment, as asked; 1: not asked, the rest is empty [1] */
+    double applied;                   /* on all pigment above the dermis: less where it is cut [1] */
+    bool cut;                         /* a layer has no room for so much: grains fill 60 % of it at most */
     double column;                    /* of all pigment [m] */
     struct brv_spread threshold_sign; /* as in effect/effect.h [J/m2] */
 };

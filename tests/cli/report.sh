@@ -82,6 +82,31 @@ check 'a film is heated first' tells_of "$page" 'At the end of the pulse' '>The 
 check 'heat that leaves sideways is told' tells_of "$box/layered/report.html" '100 s after' 'upper bounds'
 check 'a measured colour' holds "$box/colour/report.html" 'ITA'
 
+# ---- what a lesion differs in, and its grain ----
+entry() { sed -n "/<dt>$2</{n;s/<[^>]*>//gp;}" "$1"; } # entry FILE NAME
+asks() { # asks NAME LINES...: light skin with those lines
+    name=$1
+    shift
+    { echo 'light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}'; echo 'skin: light'; printf '%s\n' "$@"; } >"$box/$name.yaml"
+    plain --out "$box/$name" "$box/$name.yaml"
+}
+entry_is() { entry "$1" "$2" | grep -qxF -e "$3" || { echo "not: $3"; entry "$1" "$2"; return 1; }; } # entry_is FILE NAME TEXT
+counted='counted as disrupted at 112 °C, mean'
+asks thick 'lesion: {dermis.blood: 10 %, epidermis.thickness: 100 um, epidermis.scattering: 300 /cm}'
+check 'a lesion: a thickness too, and what nobody gave is no 0' entry_is "$box/thick/report.html" Lesion \
+    'thickness of epidermis 100 µm, 50 µm in the skin around it; scattering of epidermis 300 /cm, as usual in the skin around it; blood of dermis 10 %, 0.5 % in the skin around it'
+asks dark 'lesion: {grain.darkness: 3, basal.melanosomes: 13.7 %}'
+check 'a lesion: darker grains, and digits that tell two numbers apart' entry_is "$box/dark/report.html" Lesion \
+    'melanosomes of basal 13.7 %, 13.68 % in the skin around it; darkness of grains 3, 1 in the skin around it'
+check '  whose grain that is' entry_is "$box/dark/report.html" 'Pigment grain' \
+    "in the lesion 0.3 µm across, in the layer with the densest pigment, 3 times as dark as published; in the skin around it 0.3 µm across, in the layer with the densest pigment; $counted"
+asks index 'lesion: {grain.absorption: 20000 /cm, dermis.index: 1.5}'
+check "a lesion: its grain's absorption" entry_is "$box/index/report.html" Lesion \
+    'index of dermis 1.5, 1.4 in the skin around it; absorption of grains 20000 /cm, as usual in the skin around it'
+asks grain 'grain: {absorption: 20000 /cm}' # 1.70e12 x 532^-3.48 is 556 /cm
+check 'a grain whose absorption is given' entry_is "$box/grain/report.html" 'Pigment grain' \
+    "0.3 µm across, in the layer with the densest pigment, absorption 20000 /cm as given, 36 times what is published at this wavelength; $counted"
+
 # ---- sources ----
 held_to() { # every citation is the beginning of its entry, and every key that a page names has one
     sed -n 's/^ *{"\([a-z0-9.-]*\)", "\(.*\)"},$/\1|\2/p' cli/report/cite.c | sed 's/\\"/"/g' >"$box/cited"

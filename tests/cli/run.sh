@@ -67,6 +67,28 @@ check 'a ratio of thresholds' grep -q "^  *threshold ratio, neighbour's / lesion
 check '  has that key' grep -q '"threshold_ratio": {' "$box/one/summary.json"
 check '  and is called nothing else' sh -c "! grep -qi 'room to work\|room_to_work\|room below\|room: ' '$box/one/summary.txt' '$box/one/summary.json' '$box/one/report.html'"
 
+# ---- a grain may be followed in another layer than the neighbour's: rows name both, and each number is of its own ----
+"$brevis" run --no-figures --out "$box/layers" --set lesion.grain.layer=dermis --set 'lesion.dermis.melanosomes=2 %' \
+    scenarios/forearm_light_532nm.yaml >"$box/stdout" 2>"$box/stderr"
+check 'two layers: light' tells '^LIGHT    reflected, dermis / basal, elsewhere, through, %'
+check '  grain' tells '^GRAIN    one pigment grain in dermis / basal, diameter '
+check '  temperature' tells '^LAYERS   highest C, top of dermis / mean of basal '
+check '  and that they do not compare' tells 'DIFFERENT layers; their figures do not compare'
+check '  as it stands in the table of the page' grep -qF '<th scope="row">top of dermis / mean of basal</th>' "$box/layers/report.html"
+light_at() { awk -v n="$1" '/"fluence_ratio_at_grain"/ && ++k == n { sub(/.*"value": /, ""); printf "%.3g", $1 }' "$box/layers/summary.json"; }
+check "  light at the neighbour's grain is that of its layer" tells "light at the grain, at 1 mm, over incident  *$(light_at 1), [0-9.]*  *$(light_at 2), "
+
+# ---- a tan that has no room ----
+"$brevis" run --no-figures --out "$box/tanned" --set 'lesion.basal.melanosomes=60 %' scenarios/cheek_1064nm.yaml >"$box/stdout" 2>"$box/stderr"
+check 'a tan is cut, and the row says so' tells 'tanned x 1\.[0-9]*, cut at 60 %: '
+check '  and a note' tells 'the tan of x 1.5 is cut at 60 % melanosomes, to x 1\.'
+check '  which calls it no answer' sh -c "! grep -q 'does NOT lower' '$box/stdout'"
+check '  as in summary.json' grep -q '"tan_cut_at_60_percent": true' "$box/tanned/summary.json"
+check '  a whole one is none' grep -q '"tan_cut_at_60_percent": false' "$box/one/summary.json"
+
+# ---- summary.json says of the pressure which pulse it is of ----
+check 'the pulse with the most' grep -q '"meaning": "estimate in the grain by the pulse with the most, ' "$box/one/summary.json"
+
 # ---- names of layers stand whole ----
 fast --out "$box/upper" --set grain.layer=epidermis scenarios/cheek_1064nm.yaml
 check 'a row names the epidermis' grep -q '^LIGHT    reflected, in epidermis, elsewhere, through, % ' "$box/upper/summary.txt"

@@ -1,5 +1,7 @@
 /* The sentences of a report: their numbers are those of the curves, and they stay true for long pulses, trains, films, cold
  * plates, skin without pigment and grains above the criterion.                                                     */
+#include "base/constants.h"
+#include "report/grain_layer.h"
 #include "report/moment.h"
 #include "report/note.h"
 #include "report/number.h"
@@ -327,6 +329,92 @@ static void a_grain_where_none_are_is_imagined(void **state)
     brv_run_free(&told->result);
 }
 
+/* Water boils at 100 degC at the soonest, and grains are seen to disrupt from 112 degC on: a criterion of the mean moves the
+ * ceiling between the two and no further. 78 degC under a criterion of 40 is a temperature. */
+static void a_criterion_of_warmth_is_no_boiling(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *watch;
+        double ceiling;
+    } ask[] = {{"criterion: 40 degC", 100.0},  {"criterion: 100 degC", 100.0},
+               {"criterion: 105 degC", 105.0}, {"criterion: 112 degC", 112.0},
+               {"criterion: 150 degC", 112.0}, {"criterion: 40 degC, place: surface", 112.0}};
+    for (size_t i = 0; i < sizeof ask / sizeof *ask; i++) {
+        char text[400];
+        snprintf(text, sizeof text, "%swatch: {%s}\n", PULSE("7 ns", "0.1 J/cm2") "skin: light\n", ask[i].watch);
+        struct told *told = tell(text);
+        for (size_t site = 0; site < BRV_N_SITE; site++) /* rounding of 273.15 */
+            check_close(told->result.site[site].effect.ceiling - BRV_ZERO_C, ask[i].ceiling, 1e-12, 0.0);
+        if (i == 0) never_says(told, "over 40");
+        brv_run_free(&told->result);
+    }
+}
+
+/* The words are about the moment they stand at: a layer that is over 112 degC a second later was a temperature before. */
+static void a_figure_is_judged_by_its_moment(void **state)
+{
+    (void)state;
+    struct told *told =
+        tell("light: {wavelength: 577 nm, pulse: 10 ms, spot: 5 mm, fluence: 60 J/cm2}\n"
+             "skin: [{layer: epidermis, thickness: 50 um, melanosomes: 0.1 %}, {layer: plexus, kind: dermis, "
+             "thickness: 150 um, blood: 0.2 %}, {layer: deep plexus, kind: dermis, thickness: 300 um, "
+             "blood: 20 %}, {layer: dermis, blood: 0.2 %}]\nlesion: {}\n");
+    const struct brv_site *site = &told->result.site[BRV_LESION];
+    assert_true(site->effect.hottest[BRV_PROBE_MEAN].value > site->effect.ceiling);
+    struct brv_moment moment;
+    brv_moment_read(&moment, site, BRV_PROBE_MEAN, brv_pulse_end(&told->request.scenario.pulse));
+    assert_true(moment.temperature.high < site->effect.ceiling);
+    says_at(told, "At the end of the pulse", "It is then at ");
+    if (strstr(step(told, "At the end of the pulse"), "no temperature")) fail_msg("a temperature is called none");
+    says_at(told, "1 s after", "over 112 °C by energy over heat capacity, no temperature");
+    brv_run_free(&told->result);
+}
+
+/* Each skin is judged by itself, and its high end too. */
+static void a_figure_is_judged_in_each_skin(void **state)
+{
+    (void)state;
+    struct told *told = tell(PULSE("7 ns", "0.2 J/cm2") "skin: light\nlesion: {grain.darkness: 3}\n");
+    says_at(told, "At the end of the pulse",
+            "That of the lesion is absorbed energy over heat capacity, no temperature");
+    says_at(told, "At the end of the pulse", "In the neighbour it is then at ");
+    brv_run_free(&told->result);
+    told = tell(PULSE("7 ns", "0.2 J/cm2") "skin: light\nlesion: {}\n");
+    says_at(told, "At the end of the pulse",
+            "to over 112) in lesion and neighbour alike. What lies above 112 °C there is ");
+    brv_run_free(&told->result);
+}
+
+/* A grain may be followed in another layer than the neighbour's: each figure is named by its own. */
+static void two_layers_are_both_named(void **state)
+{
+    (void)state;
+    struct told *told = tell("light: {wavelength: 1064 nm, pulse: 8 ns, spot: 5 mm, fluence: 3 J/cm2}\nskin: light\n"
+                             "lesion: {grain.layer: dermis, dermis.melanosomes: 2 %}\n");
+    char name[BRV_GRAIN_LAYER_SIZE];
+    assert_true(brv_grain_layers_differ(&told->result));
+    says_at(told, "Before the light", "followed in dermis in the lesion and in basal, at ");
+    says_at(told, "At the end of the pulse", "Its layer, dermis / basal, is above its start by ");
+    says_at(told, "At the end of the pulse",
+            "In the lesion's dermis the light is 2.85 times the incident, in the neighbour's "
+            "basal 3.52 times");
+    assert_non_null(step(told, "When the grain gives its heat to dermis / basal"));
+    says_at(told, "1 ms after", "Dermis / basal is at ");
+    assert_true(notes_gravely(told, "two DIFFERENT layers; their figures do not compare"));
+    assert_string_equal(brv_grain_layer_read(name, &told->request, &told->result, sizeof name),
+                        "top of dermis / mean of basal");
+    assert_string_equal(brv_grain_layer_pair(name, &told->request, &told->result, 12), "dermi / basa");
+    assert_string_equal(brv_grain_layer_pair(name, &told->request, &told->result, 9), "der / bas");
+    brv_run_free(&told->result);
+    told = tell(PULSE("7 ns", "0.2 J/cm2") SKIN);
+    assert_false(brv_grain_layers_differ(&told->result));
+    assert_string_equal(brv_grain_layer_read(name, &told->request, &told->result, sizeof name), "mean of basal");
+    assert_string_equal(brv_grain_layer_pair(name, &told->request, &told->result, 3), "bas");
+    assert_false(notes_gravely(told, "DIFFERENT layers"));
+    brv_run_free(&told->result);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -345,6 +433,10 @@ int main(void)
         cmocka_unit_test(a_grain_where_none_are_is_imagined),
         cmocka_unit_test(a_film_is_told_first),
         cmocka_unit_test(skin_without_pigment_has_no_grains_to_count),
+        cmocka_unit_test(a_criterion_of_warmth_is_no_boiling),
+        cmocka_unit_test(a_figure_is_judged_by_its_moment),
+        cmocka_unit_test(a_figure_is_judged_in_each_skin),
+        cmocka_unit_test(two_layers_are_both_named),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -429,7 +429,27 @@ static void a_tan_is_more_pigment(void **state)
     solve(&site, darker, BRV_NEIGHBOUR);
     check_close(result.tan.threshold_sign.value, site.effect.crowd.threshold_sign.value, 1e-6, 0.0);
     check_close(result.tan.column, site.effect.crowd.column, 1e-12, 0.0);
+    check_close(result.tan.applied, 1.7, 1e-12, 0.0); /* rounding */
+    assert_false(result.tan.cut);
     brv_site_free(&site);
+    brv_run_free(&result);
+}
+
+/* Grains fill 60 % of a layer at most. Of 8 % in 50 um and 50.4 % in 10 um, one and a half times is 12 % and no more than
+ * 60 %: that is 12 over 9.04 um, and 1.19 in the basal row alone. */
+static void a_tan_without_room_is_cut(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = question(7e-9);
+    struct brv_result result;
+    sample_set(&ask, BRV_SCOPE_WATCH, 0, "tan", 1.5);
+    sample_set(&ask, BRV_SCOPE_LAYER, 0, "melanosomes", 0.08);
+    sample_set(&ask, BRV_SCOPE_LAYER, 1, "melanosomes", 0.504);
+    brv_scenario_fill(&ask);
+    assert_int_equal(brv_run_solve(&result, &ask, NULL, NULL), BRV_OK);
+    check_close(result.tan.applied, (0.12 * 50.0 + 0.6 * 10.0) / (0.08 * 50.0 + 0.504 * 10.0), 1e-12,
+                0.0); /* rounding */
+    assert_true(result.tan.cut);
     brv_run_free(&result);
 }
 
@@ -474,6 +494,7 @@ int main(void)
         cmocka_unit_test(pressure_ends_at_the_criterion),
         cmocka_unit_test(pressure_is_that_of_the_pulse_with_the_most),
         cmocka_unit_test(a_tan_is_more_pigment),
+        cmocka_unit_test(a_tan_without_room_is_cut),
         cmocka_unit_test(long_pulses_need_more),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
