@@ -263,9 +263,10 @@ void brv_field_free(struct brv_field *field)
 
 void brv_history_free(struct brv_history *history)
 {
-    double *const array[] = {history->time,    history->since,  history->depth,   history->start,    history->rise,
-                             history->pigment, history->cooled, history->excess,  history->face,     history->absorbed,
-                             history->peak,    history->radius, history->profile, history->other[0], history->other[1]};
+    double *const array[] = {history->time,    history->since,    history->depth,    history->start,
+                             history->rise,    history->pigment,  history->cooled,   history->excess,
+                             history->face,    history->absorbed, history->peak,     history->radius,
+                             history->profile, history->other[0], history->other[1], history->from_film};
     for (size_t i = 0; i < sizeof array / sizeof *array; i++) free(array[i]);
     free(history->pulse);
     free(history->beat);
