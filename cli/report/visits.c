@@ -112,7 +112,8 @@ static int write_asked(FILE *to, const struct brv_visits_answer *answer)
         brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE),
         ask->beam.profile == BRV_PROFILE_GAUSSIAN ? ", twice that on its axis" : "", brv_asked_meets(outside, ask),
         repeated ? "; every visit: " : "", train);
-    const int lines = brv_words_wrap(to, "ASKED", text);
+    int lines = brv_words_wrap(to, "ASKED", text);
+    if (*brv_asked_cover(outside, ask)) lines += brv_words_wrap(to, "", outside);
     snprintf(text, sizeof text,
              "of the pigment missing %s %% is back at the next visit; %s pigment %s %%, in the lesion %s %%",
              brv_number_short(back, 100.0 * ask->visits.returns), answer->request->layer_name[layer],

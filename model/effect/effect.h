@@ -39,7 +39,7 @@ double brv_effect_fluence(size_t i);
  * enough disrupted pigment per area, column >= watch.sign_column, a number without a source.                        */
 struct brv_crowd_effect {
     double column;             /* of all pigment [m] */
-    struct brv_disrupted here; /* at the fluence asked for */
+    struct brv_disrupted here; /* at the fluence asked for; its shares, and the next two's, NAN: no pigment */
     struct brv_disrupted least,
         most; /* there by the criteria in print, 150 and 112 degC, and the one asked for, with all
                                          grains 0.316 and 3.16 times as dark */

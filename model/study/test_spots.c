@@ -29,6 +29,8 @@ static brv_status read_share(struct brv_spread *share, const struct brv_site *si
         asked[i + 1] = fluence * brv_crowd_otherwise(&site->history, site->effect.criterion,
                                                      brv_criteria[i / BRV_N_SHADE].temperature);
     }
+    *share = (struct brv_spread){(double)NAN, (double)NAN, (double)NAN};
+    if (!(site->effect.crowd.column > 0.0)) return BRV_OK;
     const brv_status status =
         brv_crowd_shares(found, OTHERS + 1, asked, shade, &site->tissue, &site->light, &site->history, ask, error);
     if (status) return status;

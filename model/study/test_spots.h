@@ -13,7 +13,7 @@
 enum brv_sign { BRV_SIGN_NONE, BRV_SIGN_UNSURE, BRV_SIGN_SEEN, BRV_N_SIGN };
 
 struct brv_test_spot_site {
-    struct brv_spread share;   /* of the grains disrupted, by the criteria in print [1] */
+    struct brv_spread share;   /* of the grains disrupted, by the criteria in print; NAN: there is no pigment [1] */
     enum brv_sign sign;        /* below the range of its threshold, within it, above it */
     struct brv_spread grain;   /* highest rise of the mean of one grain [K] */
     struct brv_spread layer;   /* highest rise of its layer [K] */
