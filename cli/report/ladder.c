@@ -117,10 +117,12 @@ static void add_skin(struct brv_sheet *lines, const struct brv_card *card)
     pigment_text(pigment, card);
     grain_text(lesion, card, BRV_LESION);
     grain_text(neighbour, card, BRV_NEIGHBOUR);
-    const bool alike = !strcmp(lesion, neighbour);
-    brv_sheet_add(lines, "SKIN", "%.400s%s; grains of %s%s%s%s.", pigment,
-                  ask->lesion_given ? "" : " (none was described: 2.5 times as much, 60 % at most)", neighbour,
-                  alike ? "" : " around the lesion, of ", alike ? "" : lesion, alike ? "" : " in it");
+    const char *none = ask->lesion_given ? "" : " (none was described: 2.5 times as much, 60 % at most)";
+    if (!strcmp(lesion, neighbour))
+        brv_sheet_add(lines, "SKIN", "%s%s; grains of %s.", pigment, none, lesion);
+    else
+        brv_sheet_add(lines, "SKIN", "%s%s; grains around the lesion: %s; in it: %s.", pigment, none, neighbour,
+                      lesion);
     if (*brv_asked_colour(colour, ask)) brv_sheet_add(lines, "", "%s", colour);
     if (*brv_asked_made_colour(colour, ask)) brv_sheet_add(lines, "", "%s", colour);
     if (*brv_body_text(text, &ask->skin[BRV_NEIGHBOUR])) brv_sheet_add(lines, "SITE", "%s", text);
@@ -214,7 +216,7 @@ static void add_reading(struct brv_sheet *lines, const struct brv_card *card)
                   "3rd degree%s.",
                   any_illustration(card) ? ". *: an illustration, most of it within 1 ms of a pulse under 1 ms" : "");
     brv_sheet_add(lines, "HOTTEST",
-                  "by the pulses, layer with pigment or watched depth, of either skin. \">\" stands where a figure "
+                  "highest by the pulses, of layers with pigment and watched depths. \">\" stands where a figure "
                   "would pass %.0f C; "
                   "beyond, it is "
                   "energy over heat capacity.",
@@ -434,10 +436,10 @@ static void write_table(FILE *to, const struct brv_card *card)
     static const char line[SEEN + 1] = "____________________";
     size_t width[N_CELL];
     struct cells cells;
-    size_t sum = lay_widths(width, card, true);
-    const bool whole = sum + SEEN_LEAST <= COLUMNS;
-    if (!whole) sum = lay_widths(width, card, false);
-    const size_t left = sum + SEEN_LEAST > COLUMNS ? 0 : COLUMNS - sum, cut = left < SEEN ? SEEN - left : 0;
+    const size_t all = lay_widths(width, card, true), some = lay_widths(width, card, false);
+    const bool whole = all + SEEN_LEAST <= COLUMNS || (some + SEEN_LEAST > COLUMNS && all <= COLUMNS);
+    const size_t sum = lay_widths(width, card, whole), left = sum + SEEN_LEAST > COLUMNS ? 0 : COLUMNS - sum,
+                 cut = left < SEEN ? SEEN - left : 0;
     text_row(to, width, &head[0], left ? "seen" : "");
     text_row(to, width, &head[1], left < 12 ? "" : "(write here)");
     for (size_t k = 0; k < card->spots->n; k++) {
