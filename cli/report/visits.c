@@ -164,8 +164,7 @@ static int write_reading(FILE *to, const struct brv_visits_answer *answer)
 static const char *dose_text(const struct brv_visits_answer *answer)
 {
     return ask_of(answer)->beam.profile == BRV_PROFILE_GAUSSIAN
-               ? "\"in all\" sums energy / area, twice that on axis: papers count and sum, no harm's threshold is "
-                 "known."
+               ? "\"in all\" sums energy / area, twice that on axis: papers sum it, no threshold of harm is known."
                : "\"in all\" is a mere sum on one place: papers count visits and sum, no threshold of harm is known.";
 }
 
