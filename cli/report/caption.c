@@ -103,10 +103,11 @@ static void tell_disrupted(char out[BRV_CAPTION_SIZE], const struct brv_captione
     for (size_t i = 0; i < BRV_N_SITE; i++)
         brv_words_append(
             out, BRV_CAPTION_SIZE,
-            "in the %s %s %% of the grains are disrupted; the threshold of one grain is %s, that of a sign %s "
+            "in the %s %s%s; the threshold of one grain is %s, that of a sign %s "
             "(J/cm²). ",
             i == BRV_LESION ? "lesion" : "neighbour",
             brv_term_spread(share, BRV_HEADLINE_SHARE, &headlines.at[i][BRV_HEADLINE_SHARE]),
+            isnan(headlines.at[i][BRV_HEADLINE_SHARE].value) ? " is there" : " % of the grains are disrupted",
             brv_term_spread(grain, BRV_HEADLINE_THRESHOLD_GRAIN, &headlines.at[i][BRV_HEADLINE_THRESHOLD_GRAIN]),
             brv_term_spread(sign, BRV_HEADLINE_THRESHOLD_SIGN, &headlines.at[i][BRV_HEADLINE_THRESHOLD_SIGN]));
 }

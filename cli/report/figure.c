@@ -345,31 +345,43 @@ static void say_profiles(char columns[WORDS_ROOM], char words[WORDS_ROOM], const
 
 /* ---- grains that differ ---- */
 
-/* "90.4 %", "under 0.1 %" */
-static void say_share(char out[BRV_NUMBER_SIZE], double share)
+/* "90.4 % of the grains", "under 0.1 % of the grains"; "no pigment" */
+static void say_share(char out[BRV_NUMBER_SIZE], const struct brv_site *site, const char *what)
 {
-    const double percent = 100.0 * share;
-    if (percent < FEW)
-        snprintf(out, BRV_NUMBER_SIZE, "under %g %%", FEW);
+    const double percent = 100.0 * site->effect.crowd.here.share.number;
+    if (isnan(percent))
+        snprintf(out, BRV_NUMBER_SIZE, "no pigment");
+    else if (percent < FEW)
+        snprintf(out, BRV_NUMBER_SIZE, "under %g %%%s", FEW, what);
     else if (percent > 100.0 - FEW)
-        snprintf(out, BRV_NUMBER_SIZE, "over %g %%", 100.0 - FEW);
+        snprintf(out, BRV_NUMBER_SIZE, "over %g %%%s", 100.0 - FEW, what);
     else
-        snprintf(out, BRV_NUMBER_SIZE, percent < 9.95 ? "%.2g %%" : "%.0f %%", percent);
+        snprintf(out, BRV_NUMBER_SIZE, percent < 9.95 ? "%.2g %%%s" : "%.0f %%%s", percent, what);
+}
+
+static bool has_pigment(const struct brv_site *site)
+{
+    return site->effect.crowd.column > 0.0;
 }
 
 /* "in the model 10 pulses of 0.6 J/cm² disrupt 79 % of the grains in the lesion, 87 % in the neighbour" */
 static void add_shares_headline(struct marks *marks, const struct brv_result *result)
 {
+    const struct brv_site *site = result->site;
     const size_t n_pulse = brv_pulse_total(&result->ask.pulse);
     char line[WORDS_ROOM], pulses[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE];
     char lesion[BRV_NUMBER_SIZE], neighbour[BRV_NUMBER_SIZE];
+    if (!has_pigment(&site[BRV_LESION]) && !has_pigment(&site[BRV_NEIGHBOUR])) {
+        add_word(marks, "there is no pigment to disrupt: the curves are of single grains put into the skin");
+        return;
+    }
     if (n_pulse > 1)
         snprintf(pulses, sizeof pulses, "%zu pulses of ", n_pulse);
     else
         *pulses = '\0';
-    say_share(lesion, result->site[BRV_LESION].effect.crowd.here.share.number);
-    say_share(neighbour, result->site[BRV_NEIGHBOUR].effect.crowd.here.share.number);
-    snprintf(line, sizeof line, "in the model %s%s disrupt %s of the grains in the lesion, %s in the neighbour", pulses,
+    say_share(lesion, &site[BRV_LESION], " of the grains");
+    say_share(neighbour, &site[BRV_NEIGHBOUR], has_pigment(&site[BRV_LESION]) ? "" : " of the grains");
+    snprintf(line, sizeof line, "in the model %s%s disrupt %s in the lesion, %s in the neighbour", pulses,
              quantity(fluence, result->ask.beam.fluence, BRV_FLUENCE), lesion, neighbour);
     add_word(marks, line);
 }

@@ -94,7 +94,8 @@ static void put_site(FILE *to, const struct brv_comparison *comparison, size_t c
         strncat(text, " (energy over heat capacity, no temperature)", TEXT_SIZE - strlen(text) - 1);
     add(text, "; its layer by", headlines, site, BRV_HEADLINE_LAYER_PEAK, " K");
     add_beside(text, comparison, choice, site, BRV_HEADLINE_LAYER_PEAK);
-    add(text, "; grains disrupted:", headlines, site, BRV_HEADLINE_SHARE, " %.");
+    add(text, "; grains disrupted:", headlines, site, BRV_HEADLINE_SHARE,
+        isnan(headlines->at[site][BRV_HEADLINE_SHARE].value) ? "." : " %.");
     brv_page_element(to, "li", "", text);
 }
 

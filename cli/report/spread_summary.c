@@ -36,6 +36,7 @@ static void write_head(FILE *to, const struct brv_spread_answer *answer)
             ask->beam.profile == BRV_PROFILE_GAUSSIAN ? "gaussian" : "flat",
             brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE), brv_asked_meets(outside, ask));
     if (*brv_asked_train(train, &ask->pulse)) fprintf(to, "         %s\n", train);
+    if (*brv_asked_cover(outside, ask)) fprintf(to, "         %s\n", outside);
     brv_body_lines(to, ask);
     fprintf(to, "DRAWN    %zu times, %zu inputs at once, %zu of them opened by the scenario; the rest of it is held\n",
             spreading->n_draw, spreading->inputs.n, answer->request->n_opened);

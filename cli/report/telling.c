@@ -113,7 +113,8 @@ const char *brv_telling_both_term(char out[BRV_TELLING_SIZE], const struct brv_h
     brv_number_print(unit);
     for (size_t i = 0; i < BRV_N_SITE; i++) {
         brv_term_spread(value, which, &headlines->at[i][which]);
-        snprintf(text[i], BRV_MOMENT_SIZE, "%s%s", value, strcmp(value, "none") ? unit : "");
+        snprintf(text[i], BRV_MOMENT_SIZE, "%s%s", value,
+                 strcmp(value, "none") && strcmp(value, BRV_TERM_NO_PIGMENT) ? unit : "");
     }
     return brv_telling_both(out, text);
 }

@@ -25,7 +25,7 @@ const struct brv_term brv_terms[BRV_N_HEADLINE] = {
     [BRV_HEADLINE_THRESHOLD_SIGN] = {"threshold of a sign", "J/cm2", 1e-4, "threshold_sign_J_m2", "J/m2", false,
      "Fluence of every pulse at which enough grains are disrupted to be seen: a column of disrupted pigment 0.3 um thick. Its range: that column 0.1 to 0.6 um, without a source, and grains 3.16 to 0.316 times as dark."},
     [BRV_HEADLINE_SHARE] = {"grains disrupted", "%", 1e2, "share_disrupted", "1", false,
-     "Share of the grains, which differ in darkness and size, that reach the criterion. It is not clearance. Its range: the criteria in print, and all grains 0.316 to 3.16 times as dark."},
+     "Share of the grains, which differ in darkness and size, that reach the criterion; no pigment: there are none to count. It is not clearance. Its range: the criteria in print, and all grains 0.316 to 3.16 times as dark."},
     [BRV_HEADLINE_RATIO] = {"threshold ratio", "", 1.0, "threshold_ratio", "1", true,
      "Threshold of the neighbour's sign over that of the lesion's. Below 1 the neighbour shows first."},
     [BRV_HEADLINE_LAYER_PEAK] = {"highest rise of its layer", "K", 1.0, "layer_peak_K", "K", false,
@@ -122,7 +122,9 @@ static const char *number(char out[BRV_TERM_SIZE], double value, enum digits dig
 static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, double value, enum digits digits)
 {
     const double shown = value * brv_terms[which].scale;
-    if (which == BRV_HEADLINE_SHARE && shown < 0.01)
+    if (which == BRV_HEADLINE_SHARE && isnan(value))
+        snprintf(out, BRV_TERM_SIZE, BRV_TERM_NO_PIGMENT);
+    else if (which == BRV_HEADLINE_SHARE && shown < 0.01)
         snprintf(out, BRV_TERM_SIZE, value > 0.0 ? "<0.01" : "0");
     else if (which == BRV_HEADLINE_SHARE)
         snprintf(out, BRV_TERM_SIZE, shown < 9.95 ? "%.2g" : "%.0f", shown);

@@ -32,6 +32,9 @@ extern const size_t brv_n_words;
 enum { BRV_TERM_SIZE = 64 };
 const char *brv_term_label(char out[BRV_TERM_SIZE], enum brv_headline which);
 
+/* What stands for a share of the grains where there are none: it takes no unit. */
+#define BRV_TERM_NO_PIGMENT "no pigment"
+
 /* The value for people, three digits, in the term's unit; "none" where a sign or light cannot be. Returns `out`. */
 const char *brv_term_value(char out[BRV_TERM_SIZE], enum brv_headline which, double value);
 

@@ -103,14 +103,16 @@ static int write_asked(FILE *to, const struct brv_visits_answer *answer)
     char text[TEXT_SIZE], pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE],
         back[BRV_NUMBER_SIZE], outside[BRV_ASKED_SIZE], train[BRV_ASKED_SIZE], lesion[BRV_NUMBER_SIZE],
         neighbour[BRV_NUMBER_SIZE];
-    const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0';
+    const bool repeated = *brv_asked_train(train, &ask->pulse) != '\0',
+               laid_on = *brv_asked_cover(outside, ask) != '\0';
+    if (!laid_on) brv_asked_meets(outside, ask);
     snprintf(
-        text, sizeof text, "%.0f visit%s with the same pulse: %.4g nm, %s %s, %s %s spot, %s%s, %s outside%s%s",
+        text, sizeof text, "%.0f visit%s with the same pulse: %.4g nm, %s %s, %s %s spot, %s%s, %s%s%s%s",
         ask->visits.count, ask->visits.count > 1.0 ? "s" : "", 1e9 * ask->beam.wavelength,
         brv_number_unit(pulse, ask->pulse.width, BRV_TIME), brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape),
         brv_number_unit(spot, ask->beam.spot, BRV_LENGTH), brv_key_word(BRV_SCOPE_LIGHT, "profile", ask->beam.profile),
         brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE),
-        ask->beam.profile == BRV_PROFILE_GAUSSIAN ? ", twice that on its axis" : "", brv_asked_meets(outside, ask),
+        ask->beam.profile == BRV_PROFILE_GAUSSIAN ? ", twice that on its axis" : "", outside, laid_on ? "" : " outside",
         repeated ? "; every visit: " : "", train);
     const int lines = brv_words_wrap(to, "ASKED", text);
     snprintf(text, sizeof text,
@@ -162,8 +164,7 @@ static int write_reading(FILE *to, const struct brv_visits_answer *answer)
 static const char *dose_text(const struct brv_visits_answer *answer)
 {
     return ask_of(answer)->beam.profile == BRV_PROFILE_GAUSSIAN
-               ? "\"in all\" sums energy / area, on the axis twice that: papers count and sum, no threshold of harm is "
-                 "known."
+               ? "\"in all\" sums energy / area, twice that on axis: papers sum it, no threshold of harm is known."
                : "\"in all\" is a mere sum on one place: papers count visits and sum, no threshold of harm is known.";
 }
 

@@ -431,3 +431,19 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     if (!status) status = brv_crowd_judge(&effect->crowd, tissue, light, history, ask, error);
     return status ? status : brv_heat_relax(&effect->cooling, tissue, error);
 }
+
+brv_status brv_effect_times(struct brv_effect *effect, const struct brv_tissue *tissue, const struct brv_light *light,
+                            const struct brv_history *history, const struct brv_scenario *ask, double factor,
+                            struct brv_error *error)
+{
+    struct brv_history more;
+    *effect = (struct brv_effect){.pulse = ask->pulse.width};
+    brv_status status = brv_history_times(&more, history, factor, error);
+    if (status) return status;
+    const struct site site = {tissue, light, &more, ask};
+    judge_peaks(effect, &site);
+    judge_warmth(effect, &more);
+    status = judge_damage(effect, &site, error);
+    brv_history_times_free(&more);
+    return status;
+}

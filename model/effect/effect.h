@@ -41,7 +41,7 @@ double brv_effect_fluence(size_t i);
  * enough disrupted pigment per area, column >= watch.sign_column, a number without a source.                        */
 struct brv_crowd_effect {
     double column;             /* of all pigment [m] */
-    struct brv_disrupted here; /* at the fluence asked for */
+    struct brv_disrupted here; /* at the fluence asked for; its shares, and the next two's, NAN: no pigment */
     struct brv_disrupted least,
         most; /* there by the criteria in print, 150 and 112 degC, and the one asked for, with all
                                          grains 0.316 and 3.16 times as dark */
@@ -142,6 +142,13 @@ bool brv_effect_illustrates(const struct brv_scenario *ask, double log_all, doub
 
 /* Heating that is no lasting warmth: from the start of a pulse to a millisecond after its end [s]. */
 double brv_effect_brief(const struct brv_scenario *ask);
+
+/* What the same pulses do with `factor` times the light each, as far as it is read off the temperatures of places: peak,
+ * hottest, their times, minutes, warm and all of the damage. They are not in proportion to the light; the rest of `effect`
+ * is empty. The same numbers as of a run with that fluence: tests/verification/test_ladder.c.                       */
+brv_status brv_effect_times(struct brv_effect *effect, const struct brv_tissue *tissue, const struct brv_light *light,
+                            const struct brv_history *history, const struct brv_scenario *ask, double factor,
+                            struct brv_error *error) BRV_MUST_CHECK;
 
 brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *tissue, const struct brv_light *light,
                             const struct brv_history *history, const struct brv_audit *audit,

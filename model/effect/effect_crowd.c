@@ -177,11 +177,16 @@ static struct brv_spread judge_sign(const struct crowd *crowd)
     return sign;
 }
 
+/* Where there is no pigment there is no share of it to tell. The curve is then of the one grain that is imagined, with
+ * which the figures are drawn.                                                                                      */
+static const struct brv_shares no_share = {(double)NAN, (double)NAN};
+
 static void judge(struct brv_crowd_effect *effect, const struct crowd *crowd)
 {
     effect->column = crowd->all.whole;
     effect->here = disrupted_at(crowd, crowd->ask->beam.fluence, BRV_AS_DARK);
     judge_range(effect, crowd);
+    if (!(effect->column > 0.0)) effect->here.share = effect->least.share = effect->most.share = no_share;
     for (size_t i = 0; i < BRV_N_FLUENCE; i++)
         effect->curve[i] = disrupted_at(crowd, brv_effect_fluence(i), BRV_AS_DARK);
     effect->threshold_sign = judge_sign(crowd);

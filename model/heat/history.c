@@ -261,6 +261,40 @@ void brv_field_free(struct brv_field *field)
     *field = (struct brv_field){.n_depth = 0};
 }
 
+static double *times(const double curve[], size_t n, double factor)
+{
+    double *more = curve ? brv_array_new(n) : NULL;
+    for (size_t i = 0; more && i < n; i++) more[i] = factor * curve[i];
+    return more;
+}
+
+brv_status brv_history_times(struct brv_history *more, const struct brv_history *history, double factor,
+                             struct brv_error *error)
+{
+    const size_t n = history->n_probe * history->n_time;
+    *more = *history;
+    more->rise = times(history->rise, n, factor);
+    more->pigment = times(history->pigment, n, factor);
+    for (size_t k = 0; k < 2; k++) more->other[k] = times(history->other[k], n, factor);
+    more->adiabatic = factor * history->adiabatic;
+    more->n_cell = more->n_profile = more->n_radius = 0;
+    more->excess = more->face = more->absorbed = more->peak = more->radius = more->profile = NULL;
+    more->crowd = (struct brv_crowd){.n_layer = 0};
+    more->field = (struct brv_field){.n_depth = 0};
+    if (more->rise && more->pigment && !more->other[0] == !history->other[0] && !more->other[1] == !history->other[1])
+        return BRV_OK;
+    brv_history_times_free(more);
+    return brv_error_raise(error, BRV_MEMORY, "history");
+}
+
+void brv_history_times_free(struct brv_history *more)
+{
+    free(more->rise);
+    free(more->pigment);
+    for (size_t k = 0; k < 2; k++) free(more->other[k]);
+    *more = (struct brv_history){.n_time = 0};
+}
+
 void brv_history_free(struct brv_history *history)
 {
     double *const array[] = {history->time,    history->since,    history->depth,    history->start,

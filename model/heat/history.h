@@ -144,6 +144,13 @@ double brv_history_factor(const struct brv_history *history, size_t probe, struc
  * does. Points are joined by straight lines in the logarithms of value and time since `from`.                      */
 double brv_history_fall(const struct brv_history *history, const double curve[], double from, double level);
 
+/* The same history with `factor` times the light in every pulse, for what is read off the probes: rises are in
+ * proportion, the start and what lies on the skin are not. It borrows times, starts and the rest from `history`, which must
+ * outlive it; cells, grains and the field beside the axis are not in it.                                            */
+brv_status brv_history_times(struct brv_history *more, const struct brv_history *history, double factor,
+                             struct brv_error *error) BRV_MUST_CHECK;
+void brv_history_times_free(struct brv_history *more);
+
 void brv_field_free(struct brv_field *field);
 void brv_history_free(struct brv_history *history);
 

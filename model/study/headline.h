@@ -16,7 +16,7 @@ enum brv_headline {
     BRV_HEADLINE_GRAIN_PEAK,      /* highest rise of the mean of the grain [K]                         */
     BRV_HEADLINE_THRESHOLD_GRAIN, /* fluence of every pulse [J/m2]                                     */
     BRV_HEADLINE_THRESHOLD_SIGN,  /* likewise; NAN: no sign at any fluence [J/m2]                      */
-    BRV_HEADLINE_SHARE,           /* of the grains disrupted, by number [1]                            */
+    BRV_HEADLINE_SHARE,           /* of the grains disrupted, by number; NAN: there is no pigment [1]  */
     BRV_HEADLINE_RATIO,           /* threshold of the neighbour's sign over the lesion's [1]           */
     BRV_HEADLINE_LAYER_PEAK,      /* highest rise of the grain's layer [K]                             */
     BRV_HEADLINE_DERMIS_PEAK,     /* highest rise at 0.3 mm, or NAN [K]                                */

@@ -1,6 +1,7 @@
 #include "study/test_spots.h"
 
 #include "effect/effect_crowd.h"
+#include "study/headline.h"
 #include "study/many.h"
 
 #include <math.h>
@@ -28,6 +29,8 @@ static brv_status read_share(struct brv_spread *share, const struct brv_site *si
         asked[i + 1] = fluence * brv_crowd_otherwise(&site->history, site->effect.criterion,
                                                      brv_criteria[i / BRV_N_SHADE].temperature);
     }
+    *share = (struct brv_spread){(double)NAN, (double)NAN, (double)NAN};
+    if (!(site->effect.crowd.column > 0.0)) return BRV_OK;
     const brv_status status =
         brv_crowd_shares(found, OTHERS + 1, asked, shade, &site->tissue, &site->light, &site->history, ask, error);
     if (status) return status;
@@ -39,25 +42,54 @@ static brv_status read_share(struct brv_spread *share, const struct brv_site *si
     return BRV_OK;
 }
 
-static void read_site(struct brv_test_spot_site *at, const struct brv_site *site, double fluence, double factor)
+/* What is in proportion to the light; of each the headline of the run is multiplied. */
+static void read_rises(struct brv_test_spot_site *at, const struct brv_spread headline[BRV_N_HEADLINE], double factor)
 {
-    const struct brv_effect *effect = &site->effect;
-    const double none = (double)NAN;
-    at->sign = brv_sign_at(&effect->crowd.threshold_sign, fluence);
-    at->grain = times(&effect->peak[BRV_PROBE_MEAN], factor);
-    at->layer = times(&effect->peak[BRV_PROBE_LAYER], factor);
-    at->vessel = effect->vessel.there ? times(&effect->vessel.rise, factor) : (struct brv_spread){none, none, none};
+    at->grain = times(&headline[BRV_HEADLINE_GRAIN_PEAK], factor);
+    at->layer = times(&headline[BRV_HEADLINE_LAYER_PEAK], factor);
+    at->vessel = times(&headline[BRV_HEADLINE_VESSEL], factor);
+    at->film = times(&headline[BRV_HEADLINE_FILM_PEAK], factor);
+    at->surface = times(&headline[BRV_HEADLINE_SURFACE_PEAK], factor);
+}
+
+/* Of all places of the skin: a film on it is none. */
+static struct brv_spread hottest_of(const struct brv_effect *effect, const struct brv_history *history)
+{
+    struct brv_spread hottest = effect->hottest[BRV_PROBE_LAYER];
+    for (size_t probe = BRV_PROBE_LAYER; probe < history->n_probe; probe++)
+        if (probe != history->film) hottest = brv_spread_higher(&hottest, &effect->hottest[probe]);
+    return hottest;
+}
+
+static brv_status read_places(struct brv_test_spot_site *at, const struct brv_site *site,
+                              const struct brv_scenario *ask, double factor, struct brv_error *error)
+{
+    struct brv_effect effect;
+    const brv_status status =
+        brv_effect_times(&effect, &site->tissue, &site->light, &site->history, ask, factor, error);
+    if (status) return status;
+    at->hottest = hottest_of(&effect, &site->history);
+    at->damage = times(&effect.damage, 1.0 / log(10.0));
+    at->illustrative = effect.illustrative;
+    return BRV_OK;
 }
 
 static brv_status read_step(struct brv_test_spot *step, const struct brv_result *result, double fluence,
                             struct brv_error *error)
 {
+    const double factor = fluence / result->ask.beam.fluence;
+    struct brv_headlines headlines;
     brv_status status = BRV_OK;
+    brv_headlines_read(&headlines, result);
     step->fluence = fluence;
     step->energy = fluence * brv_beam_area(&result->ask.beam);
-    for (size_t site = 0; site < BRV_N_SITE && !status; site++) {
-        read_site(&step->site[site], &result->site[site], fluence, fluence / result->ask.beam.fluence);
-        status = read_share(&step->site[site].share, &result->site[site], &result->ask, fluence, error);
+    for (size_t i = 0; i < BRV_N_SITE && !status; i++) {
+        const struct brv_site *site = &result->site[i];
+        struct brv_test_spot_site *at = &step->site[i];
+        at->sign = brv_sign_at(&site->effect.crowd.threshold_sign, fluence);
+        read_rises(at, headlines.at[i], factor);
+        status = read_places(at, site, &result->ask, factor, error);
+        if (!status) status = read_share(&at->share, site, &result->ask, fluence, error);
     }
     return status;
 }
@@ -65,11 +97,11 @@ static brv_status read_step(struct brv_test_spot *step, const struct brv_result 
 brv_status brv_test_spots_solve(struct brv_test_spots *spots, const struct brv_scenario *ask,
                                 const struct brv_control *control, struct brv_error *error)
 {
-    struct brv_scenario first = *ask;
+    struct brv_scenario last = *ask;
     *spots = (struct brv_test_spots){.n = 0};
-    first.beam.fluence = ask->ladder.first;
-    first.beam.energy = ask->ladder.first * brv_beam_area(&ask->beam);
-    brv_status status = brv_many_solve(&spots->result, 1, &first, BRV_WITH_SPREADS, control, error);
+    last.beam.fluence = brv_test_spot_fluence(&ask->ladder, (size_t)ask->ladder.count - 1);
+    last.beam.energy = last.beam.fluence * brv_beam_area(&ask->beam);
+    brv_status status = brv_many_solve(&spots->result, 1, &last, BRV_WITH_SPREADS, control, error);
     if (status) return status;
     spots->n = (size_t)ask->ladder.count;
     for (size_t k = 0; k < spots->n && !status; k++)

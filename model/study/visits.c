@@ -220,6 +220,8 @@ static brv_status visit(struct told *told, struct path *path, size_t now, const 
     told->darkness = told->before > 0.0 ? blackness / told->before : (double)NAN;
     told->column = path->thresholds.whole * taken.volume;
     told->threshold = darkest_at(path, now, there);
+    if (!(path->thresholds.whole > 0.0)) /* there is nothing to be a share of */
+        told->share = told->before = told->after = told->darkness = told->threshold = (double)NAN;
     for (size_t i = 0; i < path->thresholds.n_layer; i++)
         for (size_t j = 0; j < path->thresholds.population.n_fine; j++)
             brv_remains_take(remains_of(path, i) + j, now, edge_of(path, i, j, path->fluence));

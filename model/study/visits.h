@@ -19,6 +19,7 @@
 
 #define BRV_DARKEST 0.05 /* of the grains there, by number: the darkest and largest ones; this project's choice [1] */
 
+/* Of a skin without any pigment share, before, after, darkness and threshold are NAN. */
 struct brv_visit_site {
     struct brv_spread share;  /* of the grains that are there, by number, disrupted at this visit [1] */
     struct brv_spread before; /* pigment there when the visit begins, by volume, over that before the first [1] */

@@ -77,6 +77,13 @@ if command -v gnuplot >/dev/null 2>&1; then
     check 'spread.png is there' [ -s "$box/taken/spread.png" ]
 fi
 
+check 'a plate laid on after the pulse' exits 0 few --force --out "$box/later" --set surface.outside=plate \
+    --set surface.outside_temperature='60 degC' --set surface.from='1 s' --set surface.to='5 s' "$hand"
+check '  is told with its temperature and time' tells '^ *plate on the skin from 1 s to 5 s, at 60 C'
+check 'skin without pigment' exits 0 "$brevis" spread --draws 32 --force --out "$box/bare" --set skin.basal.melanosomes='0 %' \
+    --set skin.epidermis.melanosomes='0 %' --set 'lesion={}' "$hand"
+check '  has no share of grains' sh -c "grep -q '^ *grains disrupted, % *- *-' '$box/stdout' && grep -q 'as asked .* no pigment' '$box/stdout'"
+
 # ---- refusals: the right code, the place, nothing written ----
 refuses() { # refuses LINE WORDS: a third line of the section
     { cat "$box/opened.yaml" && printf '  %s\n' "$1"; } >"$box/wrong.yaml"

@@ -97,6 +97,13 @@ for bad in '-5 %' '120 %'; do
 done
 check 'a share without its unit' exits 3 "$brevis" visits --out "$box/none" --set visits.returns=0.1 "$twelve"
 check 'no scenario' exits 2 "$brevis" visits
+check 'a plate laid on after the pulse' exits 0 "$brevis" visits --no-figures --force --out "$box/later" \
+    --set surface.outside=plate --set surface.outside_temperature='60 degC' --set surface.from='1 s' --set surface.to='60 s' "$twelve"
+check '  is told with its temperature and time' sh -c "tr -s ' \n' ' ' <'$box/stdout' | grep -q 'plate on the skin from 1 s to 60 s, at 60 C'"
+check 'skin without pigment' exits 0 "$brevis" visits --force --out "$box/bare" --set skin.basal.melanosomes='0 %' \
+    --set skin.epidermis.melanosomes='0 %' --set 'lesion={}' --set grain={} "$twelve"
+check '  has none to disrupt, and none that is left' tells '^   1 .* no pigment *no pigment *none '
+check '  no number in CSV' [ "$(row "$box/bare/visits.csv" 1 lesion_share_disrupted)" = '' ]
 check 'two scenarios' exits 2 "$brevis" visits "$twelve" "$once"
 check 'an option of another command' exits 2 "$brevis" visits --draws 64 "$twelve"
 check 'no file' exits 4 "$brevis" visits --out "$box/none" "$box/nothing.yaml"

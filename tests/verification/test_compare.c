@@ -142,6 +142,29 @@ static void headlines_are_read_right(void **state)
     brv_run_free(&run);
 }
 
+/* In skin without pigment a single grain is imagined, and none of it is a share of anything; the lesion has some. */
+static void no_pigment_has_no_share(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = sample_scenario();
+    struct brv_result run;
+    struct brv_headlines headlines;
+    for (size_t i = 0; i < ask.skin[BRV_NEIGHBOUR].n_layer; i++)
+        sample_set(&ask, BRV_SCOPE_LAYER, i, "melanosomes", 0.0);
+    ask.skin[BRV_LESION].layer[1].melanosomes = 0.2;
+    ask.lesion_given = true;
+    brv_scenario_fill(&ask);
+    assert_int_equal(brv_scenario_check(&ask, NULL, 0), 0);
+    assert_int_equal(brv_run_solve(&run, &ask, NULL, NULL), BRV_OK);
+    brv_headlines_read(&headlines, &run);
+    const struct brv_spread *lesion = &headlines.at[BRV_LESION][BRV_HEADLINE_SHARE],
+                            *neighbour = &headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_SHARE];
+    assert_true(lesion->value > 0.0 && lesion->high <= 1.0);
+    assert_true(isnan(neighbour->value) && isnan(neighbour->low) && isnan(neighbour->high));
+    assert_true(headlines.at[BRV_NEIGHBOUR][BRV_HEADLINE_THRESHOLD_GRAIN].value > 0.0);
+    brv_run_free(&run);
+}
+
 static bool hides(double value, double low, double high, double other, double other_low, double other_high)
 {
     return brv_spread_hides(&(struct brv_spread){value, low, high}, &(struct brv_spread){other, other_low, other_high});
@@ -169,6 +192,7 @@ int main(void)
         cmocka_unit_test(equal_light_is_equal),
         cmocka_unit_test(spots_at_one_energy_and_at_one_fluence),
         cmocka_unit_test(headlines_are_read_right),
+        cmocka_unit_test(no_pigment_has_no_share),
         cmocka_unit_test(small_differences_are_hidden),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
