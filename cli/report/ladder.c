@@ -380,7 +380,8 @@ static void damage_text(char out[BRV_TERM_SIZE], const struct brv_test_spot *ste
     range_text(out, brv_term_value(value, BRV_HEADLINE_DAMAGE, damage.value),
                brv_term_value(low, BRV_HEADLINE_DAMAGE, damage.low),
                brv_term_value(high, BRV_HEADLINE_DAMAGE, damage.high), whole);
-    if (is_illustration(step)) strcat(out, "*"); /* range_text leaves room */
+    const size_t used = strlen(out);
+    if (is_illustration(step)) snprintf(out + used, BRV_TERM_SIZE - used, "*");
 }
 
 static void fill_cells(struct cells *cells, const struct brv_card *card, size_t k, bool whole)
