@@ -9,7 +9,7 @@ shift
 map=$folder/map
 mkdir -p "$map"
 # Scripts that compare results, and pages with tables of the program; the others look at figures, installing, or take minutes.
-scripts='pages run ladder room reported scenario_faults numbers cover compare window visits spread sweep film colour'
+scripts='pages words run ladder room reported scenario_faults numbers cover compare window visits spread sweep film colour'
 LD_LIBRARY_PATH=$folder/reached
 export LD_LIBRARY_PATH
 
