@@ -478,17 +478,17 @@ static void put_head(FILE *to, const struct brv_card *card)
     fprintf(to,
             "</title>\n<style>\n"
             "@page { size: A4; margin: 12mm }\n"
-            "body { font: 10.5pt/1.3 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 6mm auto; "
+            "body { font: 9.5pt/1.25 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 4mm auto; "
             "padding: 0 4mm }\n"
             "h1 { font-size: 15pt; margin: 0 } p { overflow-wrap: anywhere; margin: 0.8mm 0 }\n"
-            "table { border-collapse: collapse; width: 100%%; margin: 2mm 0; font-size: 9pt }\n"
-            "th, td { border: 1px solid #000; padding: 0.7mm 1mm; text-align: left; vertical-align: top }\n"
-            "td { height: 6mm } td.seen { width: 14%% } p { padding-left: 19mm; text-indent: -19mm }\n"
-            ".wide { overflow-x: auto } .small { font-size: 8pt } b { display: inline-block; min-width: 19mm; "
+            "table { border-collapse: collapse; width: 100%%; margin: 2mm 0; font-size: 7.6pt }\n"
+            "th, td { border: 1px solid #000; padding: 0.5mm 0.7mm; text-align: left; vertical-align: top }\n"
+            "td { height: 6mm } td.seen { min-width: 17mm } p { padding-left: 19mm; text-indent: -19mm }\n"
+            ".wide { overflow-x: auto } .small { font-size: 7.6pt } b { display: inline-block; min-width: 19mm; "
             "text-indent: 0 } "
             "p.title { padding: 0; text-indent: 0 }\n"
             "%s</style>\n</head>\n<body>\n<h1>Test spots</h1>\n",
-            card->spots->n > ROOMY ? "body { font-size: 9pt } td { height: 3mm } .small { font-size: 7.5pt }\n" : "");
+            card->spots->n > ROOMY ? "body { font-size: 8.5pt } td { height: 3mm } .small { font-size: 7.2pt }\n" : "");
     fputs("<p class=\"title\">", to);
     brv_sheet_put_title(to, request->title);
     fputs("</p>", to);
