@@ -219,6 +219,11 @@ static const char *layer_of(const struct brv_compared *compared, size_t choice, 
     return compared->choices->choice[choice].request.layer_name[layer];
 }
 
+bool brv_compared_other_layer(const struct brv_compared *compared, size_t choice, size_t site)
+{
+    return strcmp(layer_of(compared, choice, site), layer_of(compared, 0, site)) != 0;
+}
+
 bool brv_compared_layers(char out[BRV_COMPARED_SIZE], const struct brv_compared *compared, size_t site)
 {
     bool differ = false;
@@ -227,11 +232,8 @@ bool brv_compared_layers(char out[BRV_COMPARED_SIZE], const struct brv_compared 
              "not compare:",
              brv_site_name[site]);
     for (size_t i = 0; i < compared->choices->n; i++) {
-        char number[24];
-        const char *name = layer_of(compared, i, site);
-        differ = differ || strcmp(name, layer_of(compared, 0, site)) != 0;
-        snprintf(number, sizeof number, " %zu", i + 1);
-        brv_words_append(out, BRV_COMPARED_SIZE, "%s %s", number, name);
+        differ |= brv_compared_other_layer(compared, i, site);
+        brv_words_append(out, BRV_COMPARED_SIZE, " %zu %s", i + 1, layer_of(compared, i, site));
     }
     return differ;
 }

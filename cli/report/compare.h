@@ -22,6 +22,9 @@ enum { BRV_COMPARED_SIZE = 640 };
 /* What one of them asks: the same, with its train, what lies on the skin, and a film. */
 void brv_compared_tell(char out[BRV_COMPARED_SIZE], const struct brv_compared *compared, size_t choice);
 
+/* Is this choice about the grain of another layer than the first? By name: a film moves a layer's number. */
+bool brv_compared_other_layer(const struct brv_compared *compared, size_t choice, size_t site);
+
 /* "neighbour: not the same layer in all choices, ...: 1 basal 2 epidermis"; false: it is the same in all. */
 bool brv_compared_layers(char out[BRV_COMPARED_SIZE], const struct brv_compared *compared, size_t site);
 

@@ -18,8 +18,7 @@
 #include <stdbool.h>
 #include <string.h>
 
-#define LEAST_TENS (-3.0) /* of damage: less is not told */
-#define LONG_PULSE 1e-6   /* thresholds of people in the list are of nanoseconds [s] */
+#define LONG_PULSE 1e-6 /* thresholds of people in the list are of nanoseconds [s] */
 
 enum {
     ROOMY = 8,      /* so many spots leave a page its large letters */
@@ -154,7 +153,7 @@ static struct brv_spread damage_of(const struct brv_test_spot *step)
 static bool is_illustration(const struct brv_test_spot *step)
 {
     return step->site[BRV_LESION].illustrative && step->site[BRV_NEIGHBOUR].illustrative &&
-           damage_of(step).high >= LEAST_TENS;
+           damage_of(step).high >= BRV_TERM_LEAST_DAMAGE;
 }
 
 /* Rise at which a figure stops being a temperature. */

@@ -59,22 +59,16 @@ static void add(char out[TEXT_SIZE], const char *what, const struct brv_headline
     brv_words_append(out, TEXT_SIZE, "%s %s%s", what, brv_term_spread(value, which, &headlines->at[site][which]), unit);
 }
 
-/* Is this choice about another layer's grain than the first? */
-static bool other_layer(const struct brv_comparison *comparison, size_t choice, size_t site)
-{
-    const struct brv_result *result = comparison->result;
-    return result[choice].site[site].tissue.grain.layer != result[0].site[site].tissue.grain.layer;
-}
-
 /* "; of choice 1 that is 0.42 times", or that the spread hides it. */
-static void add_beside(char out[TEXT_SIZE], const struct brv_comparison *comparison, size_t choice, size_t site,
+static void add_beside(char out[TEXT_SIZE], const struct brv_compared *compared, size_t choice, size_t site,
                        enum brv_headline which)
 {
+    const struct brv_comparison *comparison = compared->comparison;
     char times[BRV_NUMBER_SIZE];
     const size_t used = strlen(out);
     const double first = comparison->headline[0].at[site][which].value;
     const double own = comparison->headline[choice].at[site][which].value;
-    if (choice == 0 || !(first > 0.0) || !isfinite(own) || other_layer(comparison, choice, site)) return;
+    if (choice == 0 || !(first > 0.0) || !isfinite(own) || brv_compared_other_layer(compared, choice, site)) return;
     if (!(fabs(own - first) > 1e-9 * first))
         snprintf(out + used, TEXT_SIZE - used, ", as in choice 1");
     else
@@ -82,18 +76,18 @@ static void add_beside(char out[TEXT_SIZE], const struct brv_comparison *compari
                  comparison->beside[choice][site].within[which] ? " (~: less than the spread)" : "");
 }
 
-static void put_site(FILE *to, const struct brv_comparison *comparison, size_t choice, size_t site)
+static void put_site(FILE *to, const struct brv_compared *compared, size_t choice, size_t site)
 {
-    const struct brv_headlines *headlines = &comparison->headline[choice];
-    const struct brv_effect *effect = &comparison->result[choice].site[site].effect;
+    const struct brv_headlines *headlines = &compared->comparison->headline[choice];
+    const struct brv_effect *effect = &compared->comparison->result[choice].site[site].effect;
     char text[TEXT_SIZE] = "";
     add(text, site == BRV_LESION ? "Lesion: a grain rises by at most" : "Neighbour: a grain rises by at most",
         headlines, site, BRV_HEADLINE_GRAIN_PEAK, " K");
-    add_beside(text, comparison, choice, site, BRV_HEADLINE_GRAIN_PEAK);
+    add_beside(text, compared, choice, site, BRV_HEADLINE_GRAIN_PEAK);
     if (effect->hottest[BRV_PROBE_MEAN].value > effect->ceiling)
         strncat(text, " (energy over heat capacity, no temperature)", TEXT_SIZE - strlen(text) - 1);
     add(text, "; its layer by", headlines, site, BRV_HEADLINE_LAYER_PEAK, " K");
-    add_beside(text, comparison, choice, site, BRV_HEADLINE_LAYER_PEAK);
+    add_beside(text, compared, choice, site, BRV_HEADLINE_LAYER_PEAK);
     add(text, "; grains disrupted:", headlines, site, BRV_HEADLINE_SHARE,
         isnan(headlines->at[site][BRV_HEADLINE_SHARE].value) ? "." : " %.");
     brv_page_element(to, "li", "", text);
@@ -109,7 +103,7 @@ static void put_story(FILE *to, const struct brv_compared *compared)
         snprintf(heading, sizeof heading, "Choice %zu: %s", i + 1, compared->choices->choice[i].name);
         brv_page_element(to, "h3", "dir=\"auto\"", heading);
         fputs("<ul>\n", to);
-        for (size_t site = 0; site < BRV_N_SITE; site++) put_site(to, compared->comparison, i, site);
+        for (size_t site = 0; site < BRV_N_SITE; site++) put_site(to, compared, i, site);
         fputs("</ul>\n", to);
     }
 }

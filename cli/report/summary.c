@@ -22,7 +22,6 @@
 /* So that the whole stays under 42 lines; a train, or something laid on the skin, takes up to 4 more. */
 #define MOST_DEPTH_ROWS   2
 #define SIGN_COLUMN_SHORT (1.0 + 1e-9) /* pigment that just makes a sign makes none: rounding */
-#define LEAST_TENS        (-3.0)       /* of damage: less is not told */
 #define MOST_NOTE_LINES   8
 #define LONGEST_NAME      12   /* of a layer, beside what else stands in its row */
 #define LONGEST_PAIR      14   /* of two, and what stands between them */
@@ -434,8 +433,8 @@ static void write_way(FILE *to, const struct brv_result *result)
 static const char *tens_text(char out[BRV_NUMBER_SIZE], double log_omega)
 {
     const double tens = log_omega / log(10.0);
-    if (tens < LEAST_TENS)
-        snprintf(out, BRV_NUMBER_SIZE, "<%.0f", LEAST_TENS);
+    if (tens < BRV_TERM_LEAST_DAMAGE)
+        snprintf(out, BRV_NUMBER_SIZE, "<%.0f", BRV_TERM_LEAST_DAMAGE);
     else
         snprintf(out, BRV_NUMBER_SIZE, "%.1f", tens);
     return out;

@@ -130,8 +130,8 @@ static const char *value_of(char out[BRV_TERM_SIZE], enum brv_headline which, do
         snprintf(out, BRV_TERM_SIZE, shown < 9.95 ? "%.2g" : "%.0f", shown);
     else if (which == BRV_HEADLINE_PRESSURE && shown < 0.01)
         snprintf(out, BRV_TERM_SIZE, "<0.01");
-    else if (which == BRV_HEADLINE_DAMAGE && shown < -3.0)
-        snprintf(out, BRV_TERM_SIZE, "<-3");
+    else if (which == BRV_HEADLINE_DAMAGE && shown < BRV_TERM_LEAST_DAMAGE)
+        snprintf(out, BRV_TERM_SIZE, "<%.0f", BRV_TERM_LEAST_DAMAGE);
     else if (which == BRV_HEADLINE_DAMAGE)
         snprintf(out, BRV_TERM_SIZE, "%.1f", shown);
     else if ((which == BRV_HEADLINE_THRESHOLD_SIGN || which == BRV_HEADLINE_THRESHOLD_GRAIN) && isnan(value))

@@ -38,6 +38,8 @@ const char *brv_term_label(char out[BRV_TERM_SIZE], enum brv_headline which);
 /* The value for people, three digits, in the term's unit; "none" where a sign or light cannot be. Returns `out`. */
 const char *brv_term_value(char out[BRV_TERM_SIZE], enum brv_headline which, double value);
 
+#define BRV_TERM_LEAST_DAMAGE (-3.0) /* log10 Omega: less is told as "<-3" */
+
 /* "1.53 (0.6 to 3.2)"; the value alone where nothing is uncertain, "1.2 (0.5 to none)" where there is no upper end. */
 const char *brv_term_spread(char out[BRV_TERM_SIZE], enum brv_headline which, const struct brv_spread *spread);
 

@@ -30,6 +30,7 @@ check '  and is what the film run compares with' sh -c "
     awk -v f=\"$(field "$box/film" fluence_ratio_at_grain | head -1)\" -v b=\"$(field "$box/bare" fluence_ratio_at_grain | head -1)\" \
         -v r=\"$(field "$box/film" light_at_grain_over_bare_skin | head -1)\" 'BEGIN { d = f / b / r - 1; exit !(d < 1e-12 && d > -1e-12) }'"
 check 'a choice takes it away' exits 0 "$brevis" compare --no-figures --force --out "$box/both" scenarios/compare/bare_and_film.yaml
+check '  the film moves the number of the layer, not the layer: its rises are held against each other' grep -q 'its layer by .* times choice 1' "$box/both/report.html"
 check '  by one word' tells 'film none'
 check '  and tells whose film boils' tells '3: a film so hot may boil'
 hash() { sed -n 's/.*"scenario_hash": "\(.*\)".*/\1/p' "$1/summary.json" | head -1; }
