@@ -91,11 +91,16 @@ fi
 if type ordinary >/dev/null 2>&1 && ordinary test -x "$brevis" -a -r "$small"; then
     mkdir "$box/locked"
     cp -r "$whole" "$box/locked/result"
-    chmod -R a-w "$box/locked"
+    chmod -R a+w "$box/locked/result"
+    chmod a-w "$box/locked"
     check 'a folder that may not be written: exit 4' exits 4 ordinary "$brevis" run --no-figures --quiet --force --out "$box/locked/result" "$small"
     check '  folder and reason are said' says 'result cannot be made in .*/locked: Permission denied'
     check '  the old result is whole' diff -r "$whole" "$box/locked/result"
     check '  nothing beside it' alone "$box/locked" 1
+    chmod a-w "$box/locked/result"
+    check 'a result that may not be changed: exit 4' exits 4 ordinary "$brevis" run --no-figures --quiet --force --out "$box/locked/result" "$small"
+    check '  result and reason are said' says 'locked/result may not be changed, so it is kept: Permission denied'
+    check '  the old result is whole' diff -r "$whole" "$box/locked/result"
     check 'a new folder below it: exit 4' exits 4 ordinary "$brevis" run --no-figures --quiet --out "$box/locked/a/b" "$small"
     check '  folder and reason are said' says 'b cannot be made: .*/locked/a: Permission denied'
     check 'points of a sweep there: exit 4' exits 4 ordinary "$brevis" sweep --no-figures --quiet --part 1/2 --vary light.spot=2mm..4mm:2 --out "$box/locked/s" "$small"
