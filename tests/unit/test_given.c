@@ -136,22 +136,24 @@ static void check_refused(const char *path, double value, brv_status status, enu
 static void what_is_not_there_is_refused(void **state)
 {
     (void)state;
-    static const char *const nowhere[] = {"",
-                                          "light",
-                                          "light.",
-                                          "light.fluency",
-                                          "fluence",
-                                          "skin.melanosomes",
-                                          "skin.basal",
-                                          "skin.basal.",
-                                          "skin.basal.fluence",
-                                          "basal.melanosomes",
-                                          "lesion.light.fluence",
-                                          "lesion.melanosomes",
-                                          "skin.grain.diameter",
-                                          "skin.colour.lightness",
-                                          "light.fluence.more",
-                                          "lightxfluence"};
+    static const char *const nowhere[] = {
+        "",
+        "light",
+        "light.",
+        "light.fluency",
+        "fluence",
+        "skin.melanosomes",
+        "skin.basal",
+        "skin.basal.",
+        "skin.basal.fluence",
+        "skin.basal.kind", /* said by the stack only: the path would lead elsewhere after it */
+        "basal.melanosomes",
+        "lesion.light.fluence",
+        "lesion.melanosomes",
+        "skin.grain.diameter",
+        "skin.colour.lightness",
+        "light.fluence.more",
+        "lightxfluence"};
     for (size_t i = 0; i < sizeof nowhere / sizeof *nowhere; i++)
         check_refused(nowhere[i], 1.0, BRV_MISSING, BRV_SCOPE_LIGHT, NULL);
     check_refused("skin.fat.thickness", 1e-3, BRV_MISSING, BRV_SCOPE_LAYER, "thickness"); /* no fat in this skin */
