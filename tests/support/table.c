@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* Static, because a failing check leaves table_each by a jump and nothing would free it. */
-static char text[1 << 16];
+static char text[1 << 17];
 
 static void fail_at(const char *path, size_t line, const char *why, const char *what)
 {
