@@ -106,10 +106,30 @@ static void walk_and_spot_agree(void **state)
     brv_light_free(&spot);
 }
 
+/* Of a thousand photons none comes to the end of the map in violet light: it says 0 there, and never what is no number. */
+static void where_no_photon_comes_is_no_light(void **state)
+{
+    (void)state;
+    struct brv_light light;
+    struct brv_tissue tissue;
+    size_t n_dark = 0;
+    solve(&light, &tissue, BRV_METHOD_SAMPLED, 4e-3, 420, 1e3);
+    for (size_t i = 0; i < light.n_map_depth * light.n_map_radius; i++) {
+        assert_true(light.map[i] >= 0.0);
+        n_dark += light.map[i] == 0.0 && i % light.n_map_radius == 0;
+    }
+    assert_true(n_dark > 0);
+    for (double depth = 1e-5; depth < 0.1; depth *= 1.5) assert_true(brv_light_fluence(&light, depth) >= 0.0);
+    brv_light_free(&light);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(slices_add_up), cmocka_unit_test(slices_follow_the_fluence),
+    const struct CMUnitTest tests[] = {cmocka_unit_test(slices_add_up),
+                                       cmocka_unit_test(slices_follow_the_fluence),
                                        cmocka_unit_test(narrow_spots_have_less_light_at_depth),
-                                       cmocka_unit_test(wide_spots_are_endless), cmocka_unit_test(walk_and_spot_agree)};
+                                       cmocka_unit_test(wide_spots_are_endless),
+                                       cmocka_unit_test(walk_and_spot_agree),
+                                       cmocka_unit_test(where_no_photon_comes_is_no_light)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
