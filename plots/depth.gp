@@ -122,7 +122,7 @@ do for [panel = 1:2] {
     set rmargin at screen left_of(panel) + WIDE
     if (panel == 1) {
         set xrange [0:widest_fluence]
-        set label 905 'fluence over incident fluence' at screen LEFT + 0.5 * WIDE, BOTTOM - 0.075 center
+        set label 905 'fluence over incident fluence on the axis' at screen LEFT + 0.5 * WIDE, BOTTOM - 0.075 center
         set label 904 'depth (square-root scale)' at screen 0.018, 0.5 * (TOP + BOTTOM) center rotate by 90
     } else {
         unset label 901

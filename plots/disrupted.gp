@@ -44,6 +44,7 @@ grain_at(row) = 1e-4 * number(at(row, 3))
 pigment(row) = number(at(row, 4))
 
 site(i) = word('lesion neighbour', i)
+called(i) = site(i).(pigment(i) > 0.0 ? '' : ', one imagined grain')
 fluence(any) = 1e-4 * column('fluence_J_m2')
 by_number(i) = 100.0 * column(site(i).'_share_by_number')
 by_volume(i) = 100.0 * column(site(i).'_share_by_volume')
@@ -171,8 +172,8 @@ row_at(row) = down_to(BARS_TOP + ROW_PITCH * (row - 0.5))
 set label 5 own_words at screen bound(across(bound(own, begin, end)), LEFT + half, RIGHT - half), down_to(TOP - 10) center noenhanced font SMALL
 if (inside(own)) { set arrow 5 from screen across(own), down_to(TOP) to screen across(own), down_to(BOTTOM) nohead linewidth 1.2 linecolor rgb BLACK back }
 set label 905 'grains disrupted, %' at screen 0.024, down_to(0.5 * (TOP + BOTTOM)) center rotate by 90
-set label 6 site(at_left) at screen most(across(earliest(at_left, 1)) - 0.014, LEFT + 0.012 + strlen(site(at_left)) * LETTER / WIDTH), up(height[1]) right noenhanced boxed textcolor linetype at_left front
-set label 7 site(at_right) at screen across(latest(at_right, 2)) + 0.014, up(height[2]) left noenhanced boxed textcolor linetype at_right front
+set label 6 called(at_left) at screen most(across(earliest(at_left, 1)) - 0.014, LEFT + 0.012 + strlen(called(at_left)) * LETTER / WIDTH), up(height[1]) right noenhanced boxed textcolor linetype at_left front
+set label 7 called(at_right) at screen across(latest(at_right, 2)) + 0.014, up(height[2]) left noenhanced boxed textcolor linetype at_right front
 
 # From the curve down to the bar that says how sure this is.
 do for [i = 1:2] {

@@ -48,7 +48,7 @@ do for [panel = 1:2] {
     set rmargin at screen left_of(panel) + WIDE
     if (panel == 1) {
         set label 300 'same fluence for every spot' at screen 0.09, 0.81
-        set label 301 'light on the axis over incident fluence' at screen 0.02, 0.5 * (TOP + BOTTOM) center rotate by 90
+        set label 301 'light on the axis over incident fluence there' at screen 0.02, 0.5 * (TOP + BOTTOM) center rotate by 90
     } else {
         unset for [i = 901:903] label i
         unset for [i = 201:205] label i

@@ -54,6 +54,9 @@ left_out = 0
 stats DATA using (left_out = left_out + (strcol(SHORT) eq ''), 0.0) nooutput
 array harm[2] # of the narrowest pulse
 do for [i = 1:2] { first = NaN; stats DATA using (first = first == first ? first : fluence(i, 'damage'), 0.0) nooutput; harm[i] = first }
+array some[2] # grains to disrupt at any width
+do for [i = 1:2] { some[i] = 0; stats DATA using (some[i] = some[i] || fluence(i, 'share50') > 0.0, 0.0) nooutput }
+called(i) = site(i).(some[i] ? '' : ', no pigment')
 last_short = 0.0 # pulses up to it only have an illustration of damage
 stats DATA using (w = column('width_s'), last_short = column(SHORT) == 1.0 ? most(last_short, w) : last_short, 0.0) nooutput
 answered = 0.0
@@ -114,7 +117,7 @@ do for [panel = 1:2] {
     }
     do for [i = 1:2] {
         set arrow i from screen x + (i - 1) * 0.5 * WIDE, down_to(KEY + 20) rto screen LINE, 0 nohead linetype i
-        set label 1 + i site(i) at screen x + (i - 1) * 0.5 * WIDE + LINE + 0.008, down_to(KEY + 20) left textcolor linetype i
+        set label 1 + i called(i) at screen x + (i - 1) * 0.5 * WIDE + LINE + 0.008, down_to(KEY + 20) left textcolor linetype i
     }
     if (panel == 2) {
         set arrow 3 from screen x, down_to(KEY + 40) rto screen LINE, 0 nohead linewidth 1.6 linecolor rgb BLACK dashtype (10, 3, 2, 3)
@@ -130,7 +133,7 @@ do for [panel = 1:2] {
     if (panel == 2) {
         do for [i = 1:2] {
             if (harm[i] > low && harm[i] < high) {
-                set label 30 + i 'damage, '.site(i) at screen left_of(panel) + 0.012, panel_y(harm[i]) + (harm[i] <= harm[3 - i] ? -9.0 : 9.0) / HEIGHT left noenhanced font SMALL textcolor rgb (i == 1 ? VERMILLION : BLUE) front
+                set label 30 + i 'damage, '.site(i) at screen left_of(panel) + 0.012, panel_y(harm[i]) + (harm[i] < harm[3 - i] || (harm[i] == harm[3 - i] && i == 1) ? -9.0 : 9.0) / HEIGHT left noenhanced font SMALL textcolor rgb (i == 1 ? VERMILLION : BLUE) front
             }
         }
     }

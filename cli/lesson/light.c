@@ -159,14 +159,15 @@ static void teach_wavelength(struct brv_exercise *exercise, const struct brv_com
     char all[BRV_SHEET_LINE_SIZE], one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
 
     brv_exercise_answer(exercise,
-                        "%s goes deepest of the four, leading from %s on, and it costs heat in the pigment: at the "
-                        "same fluence 1064 nm "
+                        "%s goes deepest of the four in the skin around the lesion, leading from %s on, and it costs "
+                        "heat in the pigment: at the same fluence 1064 nm "
                         "has %s the light of 532 nm 3 mm deep and gives a grain %s the rise.",
                         compared->choices->choice[deepest_at(compared, DEEP)].name,
                         brv_number_unit(two, leads_from(compared), BRV_LENGTH),
                         brv_phrase_ratio_of(one, &deep[1], &deep[0]),
                         brv_phrase_ratio(all, compared, last, 0, BRV_NEIGHBOUR, BRV_HEADLINE_GRAIN_PEAK));
-    brv_exercise_step(exercise, "Light at 1 mm: %s. Most has %s there; where brackets overlap it is no race.",
+    brv_exercise_step(exercise,
+                      "Light at 1 mm around the lesion: %s. Most has %s there; where brackets overlap it is no race.",
                       brv_phrase_all(all, compared, BRV_NEIGHBOUR, BRV_HEADLINE_LIGHT_DEEP),
                       compared->choices->choice[deepest_at(compared, 1e-3)].name);
     brv_exercise_step(exercise, "Light at 3 mm: %s.", all_light_at(all, compared, DEEP));

@@ -258,10 +258,11 @@ static void tell_layer(struct brv_problem_maker *maker, double time, double apar
                      SAY(brv_layer_surface(times), "%"), SAY(brv_layer_mean(times), "%"),
                      ABOUT(brv_layer_surface(fast), "%"), ABOUT(brv_layer_surface(slow), "%"), SAY(FASTEST, "m2/s"),
                      SAY(SLOWEST, "m2/s"));
-    brv_problem_step(maker,
-                     "Just before pulse 20 the surface still has %s times the rise of one pulse, and the sum goes on "
-                     "growing. Even 72 times d^2/(4 k) after a pulse %s of its rise is left.",
-                     ABOUT(sum_before(20.0, times), ""), ABOUT(brv_layer_surface(72.0), "%"));
+    brv_problem_step(
+        maker,
+        "Just before pulse 20 the surface still has %s times the rise of one pulse, if none of it goes "
+        "sideways, and the sum goes on growing. Even 72 times d^2/(4 k) after a pulse %s of its rise is left.",
+        ABOUT(sum_before(20.0, times), ""), ABOUT(brv_layer_surface(72.0), "%"));
     if (!maker->drawn)
         brv_problem_step(
             maker,
@@ -272,10 +273,12 @@ static void tell_layer(struct brv_problem_maker *maker, double time, double apar
 
 static void tell_spot(struct brv_problem_maker *maker, double time, double apart)
 {
-    brv_problem_step(maker,
-                     "Spot: d^2/(16 k) = %s; the next pulse comes after %s times that. Sideways hardly any heat has "
-                     "gone: what adds up in the layer adds up over the whole spot.",
-                     SAY(time, "s"), SAY(apart / time, ""));
+    brv_problem_step(
+        maker,
+        "Spot: d^2/(16 k) = %s; the next pulse comes after %s times that: from one to the next hardly any "
+        "heat goes sideways. Over a longer train, here from about pulse %.2g on, it does, and less adds up "
+        "than in the layer alone.",
+        SAY(time, "s"), SAY(apart / time, ""), 1.0 + time / apart);
 }
 
 brv_status brv_problem_ten_a_second(struct brv_problem_maker *maker, struct brv_error *error)

@@ -240,6 +240,8 @@ static void teach_dermis(struct brv_exercise *exercise, const struct brv_compare
     enum { ONE, TRAIN };
     const struct brv_result *one = &compared->comparison->result[ONE], *train = &compared->comparison->result[TRAIN];
     const struct brv_history *history = &one->site[BRV_LESION].history, *later = &train->site[BRV_LESION].history;
+    const struct brv_tissue *tissue = &one->site[BRV_LESION].tissue;
+    const struct brv_layer *dermis = &tissue->layer[tissue->n_layer - 1];
     const size_t shallow = history->mark[0], deep = history->mark[1];
     char all[BRV_SHEET_LINE_SIZE], text[4][BRV_TERM_SIZE];
     double time[4];
@@ -263,10 +265,12 @@ static void teach_dermis(struct brv_exercise *exercise, const struct brv_compare
                       brv_number_unit(text[0], time[1], BRV_TIME), brv_number_unit(text[1], time[3], BRV_TIME));
     brv_exercise_step(
         exercise,
-        "Heat needs z2/4k to come down from the epidermis: %s for 0.3 mm, %s for 1 mm. What rises at once is the "
-        "dermis' own light, mostly in its blood and water.",
+        "Heat needs z2/4k to come down from the epidermis: %s for 0.3 mm, %s for 1 mm. What rises at once is by the "
+        "light that the dermis takes up itself: %.0f %% of it in water, %.0f %% in blood, the rest in what the model "
+        "knows least, its baseline.",
         brv_number_unit(text[0], 9e-8 / (4.0 * BRV_TRADE_DIFFUSIVITY), BRV_TIME),
-        brv_number_unit(text[1], 1e-6 / (4.0 * BRV_TRADE_DIFFUSIVITY), BRV_TIME));
+        brv_number_unit(text[1], 1e-6 / (4.0 * BRV_TRADE_DIFFUSIVITY), BRV_TIME),
+        100.0 * dermis->absorption_water / dermis->absorption, 100.0 * dermis->absorption_blood / dermis->absorption);
     brv_exercise_step(exercise, "Highest rise of its layer: %s.",
                       brv_phrase_all(all, compared, BRV_LESION, BRV_HEADLINE_LAYER_PEAK));
     brv_exercise_step(exercise, "Time above 45 C at 0.3 mm: %s after one pulse, %s after twenty.",

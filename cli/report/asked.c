@@ -1,6 +1,7 @@
 #include "report/asked.h"
 
 #include "base/constants.h"
+#include "effect/effect_crowd.h"
 #include "report/number.h"
 #include "side/cie.h"
 #include "scenario/keys.h"
@@ -75,6 +76,13 @@ const char *brv_asked_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario
              brv_number_short(lightness, colour->lightness), brv_number_short(yellow, colour->yellow),
              brv_cie_ita(colour->lightness, colour->yellow),
              brv_asked_share(share, colour->melanosomes, colour->low, colour->high));
+    return out;
+}
+
+const char *brv_asked_sign(char out[BRV_ASKED_SIZE], const struct brv_watch *watch)
+{
+    snprintf(out, BRV_ASKED_SIZE, "%.2g-%.2g", 1e6 * fmin(watch->sign_column, BRV_SIGN_LEAST),
+             1e6 * fmax(watch->sign_column, BRV_SIGN_MOST));
     return out;
 }
 

@@ -25,6 +25,9 @@ const char *brv_asked_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario
 /* "only the angle is matched: this model's skin has L* 63.9, b* 19.7"; "" likewise. */
 const char *brv_asked_made_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);
 
+/* "0.1-0.6": columns in um from which a sign may show, as unsure as that is; the scenario's own where it lies beyond. */
+const char *brv_asked_sign(char out[BRV_ASKED_SIZE], const struct brv_watch *watch);
+
 /* "2.33 % (0.26 to 3.84)": shares. */
 const char *brv_asked_share(char out[BRV_ASKED_SIZE], double value, double low, double high);
 

@@ -311,7 +311,7 @@ static void write_reading(FILE *to, const struct brv_compared *compared)
     brv_words_wrap(
         to, "",
         "brackets: grains 0.316-3.16 x dark, by two more light solves; grains disrupted: also criteria 150 to "
-        "112 C; sign: also its column, 0.1-0.6 um, no source; pressure: x 3 only; blood: O2 only.");
+        "112 C; sign: also its column, 0.1-0.6 um or a choice's own, no source; pressure: x 3 only; blood: O2 only.");
 }
 
 static const char *asked_of(char out[BRV_ASKED_SIZE], const struct brv_compared *compared, size_t choice)

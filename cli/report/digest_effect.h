@@ -7,7 +7,8 @@
 #include "scenario/request.h"
 
 #define BRV_SIGN_SOURCE                                                                                                \
-    "grains 3.16 to 0.316 times as dark, and column of disrupted pigment 0.1 to 0.6 um, no source; "                   \
+    "grains 3.16 to 0.316 times as dark, and column of disrupted pigment 0.1 to 0.6 um or to the scenario's own, no "  \
+    "source; "                                                                                                         \
     "at one column and one darkness in lesion and neighbour alike"
 
 /* "centre", "mean of the interior", "surface": where a criterion is looked for. */

@@ -208,7 +208,7 @@ static void add_reading(struct brv_sheet *lines, const struct brv_card *card)
 {
     const struct brv_effect *lesion = &card->spots->result.site[BRV_LESION].effect;
     const struct brv_effect *neighbour = &card->spots->result.site[BRV_NEIGHBOUR].effect;
-    char one[BRV_TERM_SIZE], two[BRV_TERM_SIZE];
+    char one[BRV_TERM_SIZE], two[BRV_TERM_SIZE], column[BRV_ASKED_SIZE];
     brv_sheet_add(lines, "DAMAGE",
                   "log10 Omega by lasting warmth, where in either skin it is most: -0.3, 0, 4 are published for burns "
                   "of 1st, 2nd, "
@@ -228,7 +228,8 @@ static void add_reading(struct brv_sheet *lines, const struct brv_card *card)
                   lesion->criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", lesion->place));
     brv_sheet_add(lines, "",
                   "Brackets: grains 0.316-3.16 x dark; grains disrupted also criteria 150 to 112 C, sign also its "
-                  "column, 0.1-0.6 um, no source.");
+                  "column, %s um, no source.",
+                  brv_asked_sign(column, &card->request->scenario.watch));
     if (card->request->scenario.beam.profile == BRV_PROFILE_GAUSSIAN)
         brv_sheet_add(lines, "",
                       "gaussian beam: on its axis, where all this is computed, the fluence is twice energy / area.");

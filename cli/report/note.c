@@ -1,6 +1,7 @@
 #include "report/note.h"
 
 #include "base/constants.h"
+#include "report/asked.h"
 #include "report/number.h"
 #include "scenario/body.h"
 #include "tissue/chromophore.h"
@@ -487,6 +488,7 @@ static void note_inputs(struct brv_notes *notes, const struct brv_scenario *ask)
 
 void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
 {
+    char column[BRV_ASKED_SIZE];
     notes->n = 0;
     note_harm(notes, result);
     note_sampled(notes, result);
@@ -494,8 +496,10 @@ void brv_notes_make(struct brv_notes *notes, const struct brv_result *result)
     notes->n_grave = notes->n;
     note_vessel(notes, result);
     note_pulse(notes, &result->site[BRV_LESION].effect);
-    brv_notes_add(notes, "brackets: grains 0.316-3.16 x dark; grains disrupted also 112-150 C; sign 0.1-0.6 um; "
-                         "pressure x 3; blood: O2.");
+    brv_notes_add(notes,
+                  "brackets: grains 0.316-3.16 x dark; grains disrupted also 112-150 C; sign %s um; pressure x 3; "
+                  "blood: O2.",
+                  brv_asked_sign(column, &result->ask.watch));
     note_grain(notes, result);
     note_lesion(notes, result);
     if (result->site[BRV_LESION].light.method != BRV_METHOD_LAYERED) note_beam(notes, result);

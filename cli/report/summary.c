@@ -146,7 +146,8 @@ static void write_light(FILE *to, const struct brv_request *request, const struc
     snprintf(what, sizeof what, "reflected,%s %.20s, elsewhere, through, %%", differ && fits ? "" : " in",
              fits ? name : "its layer");
     row(to, "LIGHT", what, shared_text(one, lesion), shared_text(two, neighbour));
-    snprintf(what, sizeof what, "light at the grain, at 1 mm, over incident");
+    snprintf(what, sizeof what, "light at the grain, at 1 mm, over incident%s",
+             result->ask.beam.profile == BRV_PROFILE_GAUSSIAN ? " on axis" : "");
     row(to, "", what, light_text(one, lesion), light_text(two, neighbour));
 }
 

@@ -142,9 +142,14 @@ static bool may_burn(const struct brv_headlines *row, size_t site)
     return row->at[site][BRV_HEADLINE_DAMAGE].high >= 0.0;
 }
 
-static bool disrupts(const struct brv_headlines *row, size_t site)
+static bool bare(const struct brv_headlines *row, size_t site)
 {
-    return row->at[site][BRV_HEADLINE_FLUENCE].value >= row->at[site][BRV_HEADLINE_THRESHOLD_GRAIN].value;
+    return isnan(row->at[site][BRV_HEADLINE_SHARE].value);
+}
+
+static bool filmed(const struct brv_headlines *row, size_t site)
+{
+    return !isnan(row->at[site][BRV_HEADLINE_FILM_PEAK].value);
 }
 
 static bool signless(const struct brv_headlines *row, size_t site)
@@ -239,13 +244,61 @@ static void note_layer(struct brv_notes *notes, const struct brv_sweep *sweep)
                       n, points->n, name);
 }
 
+/* Does what a point is judged by change from point to point? */
+static bool varies_judgement(const struct brv_points *points)
+{
+    bool varies = false;
+    for (size_t i = 0; i < points->n_vary; i++)
+        varies |= points->vary[i].key->scope == BRV_SCOPE_WATCH || points->vary[i].key->scope == BRV_SCOPE_SURFACE;
+    return varies;
+}
+
+/* The highest of a row in either skin, of a film aside: with the high ends of the spreads, or without [K]. */
+static double highest(const struct brv_headlines *row, bool high)
+{
+    static const enum brv_headline place[] = {BRV_HEADLINE_LAYER_PEAK, BRV_HEADLINE_DERMIS_PEAK,
+                                              BRV_HEADLINE_SURFACE_PEAK, BRV_HEADLINE_GRAIN_PEAK};
+    double most = 0.0;
+    for (size_t site = 0; site < BRV_N_SITE; site++)
+        for (size_t i = 0; i < sizeof place / sizeof *place; i++) {
+            const struct brv_spread *one = &row->at[site][place[i]];
+            if (place[i] == BRV_HEADLINE_GRAIN_PEAK && bare(row, site))
+                continue; /* no grain is that hot: there is none */
+            most = fmax(most, high ? one->high : one->value);
+        }
+    return most;
+}
+
+/* Where a figure is no temperature. */
+static void note_ceiling(struct brv_notes *notes, const struct brv_sweep *sweep)
+{
+    const struct brv_points *points = sweep->points;
+    const bool varies = varies_judgement(points);
+    struct brv_request request = points->base;
+    size_t n = 0, n_high = 0;
+    for (size_t i = 0; i < points->n; i++) {
+        if (varies && brv_points_request(&request, points, i)) continue;
+        const double room = brv_effect_ceiling(&request.scenario.watch) - request.scenario.surface.temperature;
+        n += highest(&sweep->rows[i], false) > room;
+        n_high += highest(&sweep->rows[i], true) > room;
+    }
+    if (n_high == 0) return;
+    char ceiling[BRV_NUMBER_SIZE] = "112 C or a lower criterion";
+    if (!varies) snprintf(ceiling, sizeof ceiling, "%.0f C", brv_effect_ceiling(&request.scenario.watch) - BRV_ZERO_C);
+    brv_notes_add(
+        notes,
+        "at %zu of %zu points a grain, its layer or a depth passes %s, with the high end of its spread at %zu: "
+        "above it a rise is absorbed energy over heat capacity, not a temperature.",
+        n, points->n, ceiling, n_high);
+}
+
 /* The gravest first. They come from the rows and the points alone, so that parts that are put together say the same. */
 static void make_notes(struct brv_notes *notes, const struct brv_sweep *sweep)
 {
     const size_t n = sweep->points->n;
     const size_t burnt = count_points(sweep, burns), may = count_points(sweep, may_burn),
-                 over = count_points(sweep, disrupts), first = count_points(sweep, neighbour_first),
-                 none = count_points(sweep, signless);
+                 film = count_points(sweep, filmed), empty = count_points(sweep, bare),
+                 first = count_points(sweep, neighbour_first), none = count_points(sweep, signless);
     notes->n = 0;
     note_unread(notes, sweep);
     note_layer(notes, sweep);
@@ -262,12 +315,18 @@ static void make_notes(struct brv_notes *notes, const struct brv_sweep *sweep)
             "at %zu of %zu points the threshold of a sign is lower in the neighbour than in the lesion: the neighbour "
             "shows first.",
             first, n);
-    if (over)
+    note_ceiling(notes, sweep);
+    if (film)
+        brv_notes_add(notes,
+                      "at %zu of %zu points a film lies on the skin. Less light below it is NO protection: what it "
+                      "takes up heats "
+                      "the skin's surface, which stands in sweep.csv where depth 0 is watched.",
+                      film, n);
+    if (empty)
         brv_notes_add(
             notes,
-            "at %zu of %zu points a grain reaches the criterion, in lesion or neighbour: above it a rise is absorbed "
-            "energy over heat capacity, not a temperature.",
-            over, n);
+            "at %zu of %zu points lesion or neighbour has no pigment: figures of a grain are there of an imagined one.",
+            empty, n);
     if (none)
         brv_notes_add(
             notes, "at %zu of %zu points no fluence makes a sign, in lesion or neighbour; its threshold is then empty.",

@@ -152,12 +152,13 @@ static int write_darkest(FILE *to, const struct brv_visits *visits)
 static int write_reading(FILE *to, const struct brv_visits_answer *answer)
 {
     const struct brv_scenario *ask = ask_of(answer);
-    char text[TEXT_SIZE];
+    char text[TEXT_SIZE], column[BRV_ASKED_SIZE];
     snprintf(text, sizeof text,
              "disrupted: of the grains, at %.0f C, %s; left: pigment, over that before visit 1; light: at the "
              "lesion's grains, over visit 1; unsure: within its threshold's range at this criterion, a column of "
-             "0.1-0.6 um, no source. Brackets: grains 0.316-3.16 x dark, 112-150 C, through all visits.",
-             ask->watch.criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place));
+             "%s um, no source. Brackets: grains 0.316-3.16 x dark, 112-150 C, through all visits.",
+             ask->watch.criterion - BRV_ZERO_C, brv_key_word(BRV_SCOPE_WATCH, "place", ask->watch.place),
+             brv_asked_sign(column, &ask->watch));
     return brv_words_wrap(to, "READ", text);
 }
 

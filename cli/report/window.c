@@ -136,6 +136,20 @@ static void note_left_out(struct brv_notes *notes, const struct brv_window *wind
                       text);
 }
 
+/* Marks and threshold of a grain stand there for a skin that has none too. */
+static void note_imagined(struct brv_notes *notes, const struct brv_window *window)
+{
+    const bool lesion = window->site[BRV_LESION].imagined, neighbour = window->site[BRV_NEIGHBOUR].imagined;
+    if (lesion || neighbour)
+        brv_notes_add(
+            notes,
+            "%s: no pigment in that layer. Its grain is imagined, one put there alone: its relaxation and its "
+            "threshold in window.csv are of that one; where no layer holds pigment there is no share of any.",
+            lesion && neighbour ? "lesion and neighbour"
+            : lesion            ? "lesion"
+                                : "neighbour");
+}
+
 /* Widths at which the skin around the lesion shows a sign at less. */
 static void note_ratio(struct brv_notes *notes, const struct brv_window *window)
 {
@@ -155,11 +169,14 @@ static void note_ratio(struct brv_notes *notes, const struct brv_window *window)
         brv_number_unit(last, window->width[to], BRV_TIME));
 }
 
-static void note_brackets(struct brv_notes *notes)
+static void note_brackets(struct brv_notes *notes, const struct brv_watch *watch)
 {
-    brv_notes_add(notes,
-                  "brackets: grains 3.16 to 0.316 x dark, by two more light solves; of a sign also its column, 0.1 to "
-                  "0.6 um, no source. No side of any line is harmless.");
+    char column[BRV_ASKED_SIZE];
+    brv_notes_add(
+        notes,
+        "brackets: grains 3.16 to 0.316 x dark, by two more light solves; of a sign also its column, %s um, no "
+        "source. No side of any line is harmless.",
+        brv_asked_sign(column, watch));
 }
 
 static void note_damage(struct brv_notes *notes, const struct brv_window *window)
@@ -192,9 +209,10 @@ static void notes_make(struct brv_notes *notes, const struct brv_window_answer *
     notes->n = 0;
     brv_notes_add(
         notes, "without vaporisation: far above a threshold nothing is said of what happens, only that it is passed.");
+    note_imagined(notes, window);
     note_left_out(notes, window);
     note_one_pulse(notes, ask);
-    note_brackets(notes);
+    note_brackets(notes, &ask->watch);
     note_damage(notes, window);
     brv_notes_add(notes,
                   "under %s sound does not cross the lesion's grain while it is heated: pressure may disrupt it below.",
@@ -202,8 +220,7 @@ static void notes_make(struct brv_notes *notes, const struct brv_window_answer *
     note_ratio(notes, window);
     brv_notes_add(
         notes,
-        "grains disrupted is not clearance, and less is not harmless; the column of a sign (%.2g um, 0.1 to 0.6) "
-        "has no source.",
+        "grains disrupted is not clearance, and less is not harmless; the column of a sign, %.2g um, has no source.",
         1e6 * ask->watch.sign_column);
     note_light(notes, ask);
     if (!ask->lesion_given)
@@ -252,7 +269,7 @@ static void write_marks(FILE *to, const struct brv_window *window)
     const struct brv_window_site *lesion = &window->site[BRV_LESION], *neighbour = &window->site[BRV_NEIGHBOUR];
     fprintf(to, "%-9s%-54s%-22s %s\n", "", "", "lesion", "neighbour");
     mark_row(to, "MARKS", "diameter of the grain", lesion->diameter, neighbour->diameter, BRV_LENGTH);
-    mark_row(to, "", "its relaxation, mean to 1/e in its cell", lesion->relaxation, neighbour->relaxation, BRV_TIME);
+    mark_row(to, "", "its relaxation, mean to 1/e", lesion->relaxation, neighbour->relaxation, BRV_TIME);
     mark_row(to, "", "sound across it: a shorter pulse builds up pressure", lesion->stress, neighbour->stress,
              BRV_TIME);
 }
@@ -369,7 +386,7 @@ static void digest_row(struct brv_json *json, const struct brv_window *window, d
         brv_json_open(json, brv_site_name[site], '{');
         for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) brv_json_number(json, share[k], point.share[k], "J/m2");
         brv_json_spread(json, "threshold_grain", &point.grain, 1.0, 0.0, "J/m2",
-                        "grains 0.316 and 3.16 times as dark, light held fixed");
+                        "grains 3.16 and 0.316 times as dark, by two more solves of the light");
         brv_json_spread(json, "threshold_sign", &point.sign, 1.0, 0.0, "J/m2", BRV_SIGN_SOURCE);
         brv_json_spread(json, "damage_omega_1", &point.damage, 1.0, 0.0, "J/m2", "grains 3.16 and 0.316 times as dark");
         brv_json_flag(json, "damage_illustrative", point.illustrative);

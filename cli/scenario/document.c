@@ -525,6 +525,13 @@ static int trouble(struct brv_faults *faults, const char *name, const char *why)
     return faults->out_of_memory ? BRV_EXIT_MEMORY : BRV_EXIT_FILE;
 }
 
+/* Want of memory is no fault of the file. */
+static int trouble_of(struct brv_faults *faults, const char *name, int error)
+{
+    const int code = trouble(faults, name, strerror(error));
+    return error == ENOMEM ? BRV_EXIT_MEMORY : code;
+}
+
 /* One byte more than may be read, so that a file that is too large shows. */
 static int read_stream(char **text, size_t *size, const char *name, FILE *from, struct brv_faults *faults)
 {
@@ -537,7 +544,7 @@ static int read_stream(char **text, size_t *size, const char *name, FILE *from, 
     errno = 0;
     *size = fread(*text, 1, room, from);
     if (!ferror(from)) return BRV_EXIT_DONE;
-    const int code = trouble(faults, name, strerror(errno));
+    const int code = trouble_of(faults, name, errno);
     free(*text);
     *text = NULL;
     return code;
@@ -563,7 +570,7 @@ int brv_document_load(char **text, size_t *size, const char *path, struct brv_fa
     FILE *from = fopen(path, "rb");
     const int why = errno;
     if (!from) from = brv_place_ready(path);
-    if (!from) return trouble(faults, path, strerror(why));
+    if (!from) return trouble_of(faults, path, why);
     struct stat about;
     const bool directory = fstat(fileno(from), &about) == 0 && S_ISDIR(about.st_mode);
     const int code =

@@ -345,10 +345,10 @@ static double warmest_place(const struct brv_effect *effect, const struct brv_hi
  * criteria in print, and a higher criterion does not keep it liquid. A lower one of the mean may say that it does so
  * earlier, but not below 100 degC, where it boils at normal pressure at the soonest: what such a criterion is asked
  * for, warmth that hurts, is warmth, and its figures are temperatures.                                             */
-static double ceiling_of(const struct brv_effect *effect)
+double brv_effect_ceiling(const struct brv_watch *watch)
 {
     const double least = brv_criteria[0].temperature;
-    return effect->place == BRV_PLACE_MEAN ? fmin(least, fmax(effect->criterion, BRV_BOILING)) : least;
+    return watch->place == BRV_PLACE_MEAN ? fmin(least, fmax(watch->criterion, BRV_BOILING)) : least;
 }
 
 static void judge_film(struct brv_effect *effect, const struct site *site)
@@ -420,7 +420,7 @@ brv_status brv_effect_judge(struct brv_effect *effect, const struct brv_tissue *
     judge_cold(effect, history);
     judge_warmth(effect, history);
     judge_thresholds(effect, &site);
-    effect->ceiling = ceiling_of(effect);
+    effect->ceiling = brv_effect_ceiling(&ask->watch);
     effect->above = warmest_place(effect, history) > effect->ceiling;
     judge_film(effect, &site);
     judge_falls(effect, history, brv_pulse_end(&ask->pulse));

@@ -132,6 +132,9 @@ struct brv_scaling brv_effect_scaling(const struct brv_tissue *tissue, const str
 const struct brv_damage_pair *brv_effect_rates(const struct brv_tissue *tissue, const struct brv_light *light,
                                                const struct brv_history *history, size_t probe, int set);
 
+/* Above it a figure is energy over heat capacity, no temperature [K]. */
+double brv_effect_ceiling(const struct brv_watch *watch);
+
 /* The higher of two in value, low and high, each by itself. */
 struct brv_spread brv_spread_higher(const struct brv_spread *one, const struct brv_spread *other);
 

@@ -275,6 +275,5 @@ void brv_thresholds_free(struct brv_thresholds *thresholds)
 {
     free(thresholds->near);
     free(thresholds->uptake);
-    brv_population_free(&thresholds->population);
     *thresholds = (struct brv_thresholds){.n_layer = 0};
 }

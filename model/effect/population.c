@@ -2,6 +2,9 @@
 
 #include "base/constants.h"
 
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_spline.h>
+
 #include <math.h>
 #include <string.h>
 
@@ -37,6 +40,20 @@ static void lay_weights(struct brv_population *population)
     }
 }
 
+/* A spline is linear in its values: it is made once for each of them alone, and asked for no memory ever after. */
+static int lay_parts(struct brv_population *population, gsl_spline *spline)
+{
+    int fault = 0;
+    for (size_t i = 0; i < population->n_size && !fault; i++) {
+        double alone[BRV_MOST_POPULATION_SIZES] = {0.0};
+        alone[i] = 1.0;
+        fault = gsl_spline_init(spline, population->size, alone, population->n_size);
+        for (size_t j = 0; j < population->n_fine && !fault; j++)
+            population->part[j][i] = gsl_spline_eval(spline, fine_size(population, j), NULL);
+    }
+    return fault;
+}
+
 brv_status brv_population_build(struct brv_population *population, double darkness_spread, double diameter_spread,
                                 size_t n_size, const double size[], struct brv_error *error)
 {
@@ -46,15 +63,12 @@ brv_status brv_population_build(struct brv_population *population, double darkne
                                           .n_fine = n_size > 1 ? BRV_N_FINE : 1};
     memcpy(population->size, size, n_size * sizeof *size);
     lay_weights(population);
+    population->part[0][0] = 1.0;
     if (n_size == 1) return BRV_OK;
-    population->spline = gsl_spline_alloc(gsl_interp_cspline, n_size);
-    return population->spline ? BRV_OK : brv_error_raise(error, BRV_MEMORY, "population");
-}
-
-void brv_population_free(struct brv_population *population)
-{
-    if (population->spline) gsl_spline_free(population->spline);
-    *population = (struct brv_population){.n_size = 0};
+    gsl_spline *spline = gsl_spline_alloc(gsl_interp_cspline, n_size);
+    const int fault = spline ? lay_parts(population, spline) : GSL_ENOMEM;
+    gsl_spline_free(spline);
+    return fault ? brv_error_raise(error, BRV_MEMORY, "population") : BRV_OK;
 }
 
 double brv_population_darkness(size_t k)
@@ -64,15 +78,13 @@ double brv_population_darkness(size_t k)
 
 void brv_population_refine(double fine[], const struct brv_population *population, const double coarse[])
 {
-    double column[BRV_MOST_POPULATION_SIZES];
-    for (size_t k = 0; k < BRV_N_DARKNESS; k++) {
-        for (size_t i = 0; i < population->n_size; i++) column[i] = coarse[i * BRV_N_DARKNESS + k];
-        if (population->spline) gsl_spline_init(population->spline, population->size, column, population->n_size);
-        for (size_t j = 0; j < population->n_fine; j++) {
-            double *here = fine + j * BRV_N_DARKNESS + k;
-            *here =
-                population->spline ? gsl_spline_eval(population->spline, fine_size(population, j), NULL) : column[0];
-            *here = fmax(*here, k > 0 ? here[-1] : 0.0); /* what hardly warms is rounding */
+    for (size_t j = 0; j < population->n_fine; j++) {
+        double *here = fine + j * BRV_N_DARKNESS;
+        for (size_t k = 0; k < BRV_N_DARKNESS; k++) {
+            double sum = 0.0;
+            for (size_t i = 0; i < population->n_size; i++)
+                sum += population->part[j][i] * coarse[i * BRV_N_DARKNESS + k];
+            here[k] = fmax(sum, k > 0 ? here[k - 1] : 0.0); /* what hardly warms is rounding */
         }
     }
 }

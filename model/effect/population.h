@@ -14,8 +14,6 @@
 
 #include "base/status.h"
 
-#include <gsl/gsl_spline.h>
-
 #include <stddef.h>
 
 enum { BRV_N_DARKNESS = 37, BRV_MOST_POPULATION_SIZES = 16, BRV_N_FINE = 101 };
@@ -26,7 +24,7 @@ struct brv_population {
     double size[BRV_MOST_POPULATION_SIZES];        /* [n_size] z of the diameters, even; one or at least three [1] */
     size_t n_fine;                                 /* BRV_N_FINE, or one for one size */
     double number[BRV_N_FINE], volume[BRV_N_FINE]; /* [n_fine] share of each size, by number and by volume [1] */
-    gsl_spline *spline;                            /* over size; NULL for one */
+    double part[BRV_N_FINE][BRV_MOST_POPULATION_SIZES]; /* what a value at a size gives to each finer one [1] */
 };
 
 struct brv_shares {
@@ -56,7 +54,5 @@ double brv_population_blackness(const struct brv_population *population, double 
 /* Shares disrupted at `fluence` [J/m2]; nearness and uptake are refined. */
 struct brv_shares brv_population_disrupted(const struct brv_population *population, const double nearness[],
                                            const double uptake[], double fluence);
-
-void brv_population_free(struct brv_population *population);
 
 #endif

@@ -10,6 +10,7 @@ static double ratio(double neighbour, double lesion)
 struct brv_spread brv_threshold_ratio(const struct brv_spread *neighbour, const struct brv_spread *lesion)
 {
     const double value = ratio(neighbour->value, lesion->value);
+    if (isnan(value)) return (struct brv_spread){value, value, value}; /* what is not there has no range */
     const double low = ratio(neighbour->low, lesion->low), high = ratio(neighbour->high, lesion->high);
     return (struct brv_spread){value, fmin(value, fmin(low, high)), fmax(value, fmax(low, high))};
 }

@@ -163,6 +163,12 @@ static brv_status answer(struct work *work, struct meaning *meaning, double widt
     }
 }
 
+/* Without it the curve is of the one grain that is imagined, and no share of any. */
+static bool has_pigment(const struct brv_effect *effect)
+{
+    return effect->crowd.column > 0.0;
+}
+
 /* The fluence at which a share of the grains is disrupted; the curve never falls. */
 static double contour(const struct meaning *meaning, double share)
 {
@@ -184,7 +190,8 @@ static struct brv_window_point point_of(const struct meaning *meaning, double fl
         .sign = effect->crowd.threshold_sign,
         .damage = {fluence * meaning->warmth.factor, fluence * meaning->warmth.low, fluence * meaning->warmth.high},
         .illustrative = meaning->warmth.illustrative};
-    for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) point.share[k] = contour(meaning, brv_window_shares[k]);
+    for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++)
+        point.share[k] = has_pigment(effect) ? contour(meaning, brv_window_shares[k]) : (double)NAN;
     return point;
 }
 
@@ -218,7 +225,8 @@ static brv_status solve_one(void *context, size_t item, struct brv_error *error)
     if (!point->there) return BRV_OK;
     const brv_status status = answer(work, &meaning, window->width[i], site, error);
     if (status) return status;
-    for (size_t k = 0; k < N_CURVE; k++) curve[k] = meaning.between[k % FINE][k / FINE];
+    for (size_t k = 0; k < N_CURVE; k++)
+        curve[k] = has_pigment(&meaning.effect) ? meaning.between[k % FINE][k / FINE] : (double)NAN;
     *point = point_of(&meaning, work->ask->beam.fluence);
     tell(work);
     return BRV_OK;
@@ -281,7 +289,8 @@ static brv_status mark(struct work *work, struct brv_error *error)
         const brv_status status = brv_heat_relax(&cooling, &work->tissue[site], error);
         if (status) return status;
         work->window->site[site] =
-            (struct brv_window_site){diameter, cooling.mean_efold, brv_confinement_time(diameter, BRV_SOUND_SPEED)};
+            (struct brv_window_site){diameter, cooling.mean_efold, brv_confinement_time(diameter, BRV_SOUND_SPEED),
+                                     isinf(work->tissue[site].grain.cell_radius) != 0};
     }
     return BRV_OK;
 }
@@ -299,8 +308,11 @@ static void lay_fluences(struct brv_window *window, double own)
 {
     double least = own, most = own;
     for (size_t i = 0; i < window->n_width * BRV_N_SITE; i++) {
-        least = fmin(least, window->point[i].share[0]); /* fmin and fmax leave NAN aside */
-        most = fmax(most, window->point[i].share[BRV_N_WINDOW_SHARE - 1]);
+        const struct brv_window_point *point = &window->point[i];
+        const bool bare =
+            isnan(point->share[BRV_WINDOW_HALF]) && point->damage.value > 0.0; /* no pigment: harm is left */
+        least = fmin(least, bare ? point->damage.value : point->share[0]);     /* fmin and fmax leave NAN aside */
+        most = fmax(most, bare ? point->damage.value : point->share[BRV_N_WINDOW_SHARE - 1]);
     }
     const double end = brv_effect_fluence(BRV_N_FLUENCE - 1);
     const double from = fmin(fmax(pow(10.0, floor(log10(least / BESIDE))), BRV_LEAST_FLUENCE), 0.1 * end);

@@ -24,7 +24,7 @@ extern const double brv_window_shares[BRV_N_WINDOW_SHARE]; /* 5, 50 and 95 % of 
 /* Fluences of the one pulse, one width, one skin; NAN where there is none. */
 struct brv_window_point {
     bool there;                       /* false: left out, all is NAN */
-    double share[BRV_N_WINDOW_SHARE]; /* disrupts so many of the grains [J/m2] */
+    double share[BRV_N_WINDOW_SHARE]; /* disrupts so many of the grains; NAN without pigment [J/m2] */
     struct brv_spread grain;          /* threshold of one grain [J/m2] */
     struct brv_spread sign;           /* threshold of a sign, by the columns of watch.sign_column's range [J/m2] */
     struct brv_spread
@@ -38,15 +38,18 @@ struct brv_window_site {
     double diameter;   /* of the grain [m] */
     double relaxation; /* its mean to 1/e, heated at once, in its cell; NAN when no width was answered [s] */
     double stress;     /* sound across it [s] */
+    bool imagined;     /* there is no pigment in its layer: it is one put there alone */
 };
 
 struct brv_window {
     size_t n_width, n_fluence;
     double *width;                  /* [n_width] ascending [s] */
     struct brv_window_point *point; /* [n_width][BRV_N_SITE] */
-    double *fluence;                /* [n_fluence] even in the logarithm, over whole decades: 5 % to 95 % at all widths
+    double *fluence; /* [n_fluence] even in the logarithm, over whole decades: 5 % to 95 % at all widths (damage where
+                                       nothing has pigment)
                                        and the scenario's own [J/m2] */
-    double *share;                  /* [n_width][n_fluence][BRV_N_SITE] of the grains, by number; NAN: left out [1] */
+    double *share;   /* [n_width][n_fluence][BRV_N_SITE] of the grains, by number; NAN: left out, or no
+                                       pigment [1] */
     struct brv_window_site site[BRV_N_SITE];
     size_t n_left_out;      /* widths */
     struct brv_error fault; /* of the shortest of them; as from brv_scenario_check */

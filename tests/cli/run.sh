@@ -166,6 +166,15 @@ if command -v gnuplot >/dev/null 2>&1; then
     check 'the run says which figures there are' grep -q '^OPEN .*temperature.png, train.png, grain.png' "$box/stdout"
     check 'version and caution in the figure' grep -q 'not a medical device' "$box/drawn/temperature.svg"
 fi
+if command -v gnuplot >/dev/null 2>&1; then
+    "$brevis" run --quiet --set light.method=layered --set lesion.basal.melanosomes='0 %' --set lesion.epidermis.melanosomes='0 %' --out "$box/pale" "$hand" 2>"$box/stderr"
+    check 'the curve of a skin without pigment is of an imagined grain' grep -q 'lesion, one imagined grain' "$box/pale/disrupted.svg"
+    check 'the other is not' grep -q '>neighbour<' "$box/pale/disrupted.svg"
+fi
+"$brevis" run --no-figures --set light.method=layered --set watch.sign_column='1 um' --out "$box/column" "$hand" >"$box/stdout"
+check 'a column of a sign beyond the usual ones widens its range' tells 'sign 0.1-1 um'
+"$brevis" run --no-figures --set light.profile=gaussian --out "$box/axis" "$hand" >"$box/stdout"
+check 'of a gaussian beam light is over that on its axis' tells 'light at the grain, at 1 mm, over incident on axis '
 mkdir "$box/empty"
 check 'without gnuplot: a warning, and the numbers' exits 0 env PATH="$box/empty" "$brevis" run --quiet --out "$box/bare" "$hand"
 check 'the warning' says 'gnuplot'

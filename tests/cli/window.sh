@@ -51,6 +51,23 @@ check 'skin that a plate has burnt before the pulse' seen --set surface.outside=
 check '  needs no light in any row, and none says "none"' sh -c "[ \$(grep -cE '^ +(own +)?[0-9]+ (ps|ns|us|ms) ' '$box/stdout') = 12 ] && ! grep -E '^ +(own +)?[0-9]+ (ps|ns|us|ms) ' '$box/stdout' | grep -q none"
 check '  and the own row has its 0 twice' awk '/^  own/ { for (i = 1; i <= NF; i++) n += $i ~ /^0[*]?$/ } END { exit n != 2 }' "$box/stdout"
 
+# ---- skin without pigment has no share of grains; its grain is imagined, and that is said ----
+cat >"$box/bare.yaml" <<'END'
+light: {wavelength: 1064 nm, pulse: 7 ns, spot: 4 mm, fluence: 2 J/cm2}
+skin: light
+lesion: {basal.melanosomes: 0 %, epidermis.melanosomes: 0 %}
+END
+check 'a lesion without pigment' exits 0 "$brevis" window --no-figures --set light.method=layered --out "$box/bare" "$box/bare.yaml"
+check '  none of it is disrupted' tells '^  own    7 ns    none   none '
+check '  its grain is called imagined' tells '^ *lesion: no pigment in that layer. Its grain is imagined'
+share_is() { awk -F, -v name="$1" -v there="$2" 'NR == 1 { for (i = 1; i <= NF; i++) if ($i == name) k = i } NR > 1 && (($k != "") != there) { bad = 1 } END { exit bad || !k }' "$box/bare/window.csv"; }
+check '  nothing stands in the file' share_is lesion_share50_J_m2 0
+check '  the skin around it has its share' share_is neighbour_share50_J_m2 1
+
+# ---- a column of a sign beyond the usual ones widens its range, and the words follow ----
+"$brevis" window --no-figures --set light.method=layered --set watch.sign_column='1 um' --out "$box/column" "$hand" >"$box/stdout" 2>"$box/stderr"
+check 'a column of 1 um' sh -c "tr -s '\\n ' '  ' <'$box/stdout' | grep -q 'of a sign also its column, 0.1-1 um'"
+
 # ---- refusals: the right code, a line, nothing written ----
 check 'existing directory without --force' exits 4 "$brevis" window --out "$box/two" "$hand"
 check 'missing file' exits 4 "$brevis" window --out "$box/none" "$box/missing.yaml"

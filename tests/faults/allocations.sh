@@ -45,7 +45,7 @@ one() { # one NAME WANTED FIRST SECONDS MODE WORDS...: MODE is wrapped or front,
     settings=''
     while case $1 in *=*) true ;; *) false ;; esac do settings="$settings $1"; shift; done
     # shellcheck disable=SC2086 # settings are several words
-    env $settings OMP_NUM_THREADS=1 ASAN_OPTIONS=exitcode=77:allocator_may_return_null=1 UBSAN_OPTIONS=halt_on_error=1:exitcode=77 \
+    env $settings OMP_NUM_THREADS=1 ASAN_OPTIONS=exitcode=77:allocator_may_return_null=1 UBSAN_OPTIONS=halt_on_error=1:exitcode=77 BREVIS_KNOWN_LEAKS="$here/tests/faults/known_leaks.txt" \
         "$faults/every_allocation" "$own" "$first" "$seconds" "$name, $mode" "$wanted" "$program" "$@"
     code=$?
     rm -rf "$own"

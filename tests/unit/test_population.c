@@ -86,7 +86,6 @@ static void shares_are_those_of_draws(void **state)
                 const struct brv_shares wanted = drawn(&law[l], spread[s][0], spread[s][1], fluence[f]);
                 check_close(found.number, wanted.number, 0.0, 1e-3);
                 check_close(found.volume, wanted.volume, 0.0, 1e-3);
-                brv_population_free(&population);
             }
 }
 
@@ -107,7 +106,6 @@ static void one_size_is_a_normal_distribution(void **state)
         check_close(share.number, gsl_cdf_ugaussian_Q(z), 0.0, 1e-12);
         assert_true(share.volume >= share.number && share.volume <= share.number); /* the same grains */
     }
-    brv_population_free(&population);
 }
 
 /* All alike: at the threshold all of them at once. */
@@ -121,7 +119,6 @@ static void without_spreads_it_is_a_step(void **state)
     build(&population, nearness, &law, 0.0, 0.0);
     assert_true(brv_population_disrupted(&population, nearness, uptake, threshold * (1.0 - 1e-9)).number <= 0.0);
     assert_true(brv_population_disrupted(&population, nearness, uptake, threshold * (1.0 + 1e-9)).number >= 1.0);
-    brv_population_free(&population);
 }
 
 /* Nothing but size: by volume z is normal about 3 sigma. The step in z falls between two points of the sum, so the
@@ -137,7 +134,6 @@ static void volume_leans_to_large_grains(void **state)
     const struct brv_shares share = brv_population_disrupted(&population, nearness, uptake, fluence);
     check_close(share.number, gsl_cdf_ugaussian_Q(z), 0.0, 0.02);
     check_close(share.volume, gsl_cdf_ugaussian_Q(z - 0.9), 0.0, 0.02);
-    brv_population_free(&population);
 }
 
 /* The layer alone is enough, or light never suffices: all, or none, whatever the darkness. */
@@ -149,10 +145,8 @@ static void all_and_none(void **state)
     double nearness[BRV_N_FINE * BRV_N_DARKNESS];
     build(&population, nearness, &hot, 0.7, 0.2);
     check_close(brv_population_disrupted(&population, nearness, uptake, 200.0).volume, 1.0, 0.0, 1e-12);
-    brv_population_free(&population);
     build(&population, nearness, &cold, 0.7, 0.2);
     check_close(brv_population_disrupted(&population, nearness, uptake, 1e5).volume, 0.0, 0.0, 1e-12);
-    brv_population_free(&population);
 }
 
 /* More light, more grains. */
@@ -169,7 +163,6 @@ static void shares_grow_with_fluence(void **state)
         before = share.number;
     }
     check_close(before, 1.0, 0.0, 1e-12);
-    brv_population_free(&population);
 }
 
 int main(void)

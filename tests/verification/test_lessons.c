@@ -242,6 +242,13 @@ static void times_of_warmth_are_the_models(void **state)
     made = make("warm_dermis");
     run_choice(&result, made, 1);
     check_close(number_after(made, "0 s after one pulse, "), result.site[BRV_LESION].effect.dermis[0].warm, 0.005, 0.0);
+    const struct brv_tissue *tissue = &result.site[BRV_LESION].tissue;
+    const struct brv_layer *dermis = &tissue->layer[tissue->n_layer - 1];
+    check_close(number_after(made, "takes up itself: "), 100.0 * dermis->absorption_water / dermis->absorption, 0.0,
+                0.5);
+    check_close(number_after(made, "% of it in water, "), 100.0 * dermis->absorption_blood / dermis->absorption, 0.0,
+                0.5);
+    assert_true(dermis->absorption_baseline > dermis->absorption_water); /* "knows least": most of it */
     brv_run_free(&result);
 }
 

@@ -319,6 +319,21 @@ static void check_meaning(const struct table_row *row, void *confirmed)
     table_fail(row, "no body is known for", name_of(row));
 }
 
+/* The Gaussian of the table, exp(-r^2/w^2) with d = 2 w, is down to 1/e at r = d/2: d is its 1/e diameter. By its 1/e2
+ * diameter, 2 sqrt(2) w, both kappas would be twice as large.                                                      */
+static void gaussians_are_called_by_their_diameter(void **state)
+{
+    (void)state;
+    check_close(gaussian(0.5), exp(-1.0), 1e-15, 0.0); /* rounding */
+    size_t n = 0;
+    for (size_t i = 0; i < brv_n_relaxations; i++) {
+        if (!strstr(brv_relaxations[i].name, "Gaussian")) continue;
+        assert_non_null(strstr(brv_relaxations[i].meaning, "of 1/e diameter d"));
+        n++;
+    }
+    assert_int_equal(n, 2);
+}
+
 static void kappas_mean_what_they_say(void **state)
 {
     int confirmed[32] = {0};
@@ -362,6 +377,7 @@ static void times_by_formula(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(kappas_mean_what_they_say), cmocka_unit_test(times_by_formula)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(gaussians_are_called_by_their_diameter),
+                                       cmocka_unit_test(kappas_mean_what_they_say), cmocka_unit_test(times_by_formula)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
