@@ -70,7 +70,6 @@ static void each_class_on_its_own(void **state)
         }
     }
     assert_in_range(remains.n, 2, VISITS - 1); /* some steps went with their grains */
-    brv_population_free(&population);
 }
 
 /* With the same edge at every visit: r of what lies above is there before each visit but the first, and all of it goes. */
@@ -92,7 +91,6 @@ static void a_fixed_edge(void **state)
             assert_int_equal(remains.n, 1);
         }
     }
-    brv_population_free(&population);
 }
 
 /* The share that one visit takes, and what those grains hold of all darkness, by the library's normal distribution. */
@@ -114,7 +112,6 @@ static void shares_by_the_library(void **state)
     }
     check_row("visits: share taken and its darkness, worst over the library's", "closed form (computed)", worst, 0.0,
               1e-12, "rounding of two normal tails");
-    brv_population_free(&population);
 }
 
 /* Grains that are all alike: all go, or none. */
@@ -133,7 +130,6 @@ static void all_alike(void **state)
     brv_remains_take(&remains, 2, -0.1);
     check_close(brv_remains_missing(&remains, &population, away, 2, -INFINITY).grains, 1.0, 0.0, 0.0);
     check_close(brv_remains_taken(&remains, &population, away, 3, -0.1), 0.2, 1e-15, 0.0);
-    brv_population_free(&population);
 }
 
 int main(void)
