@@ -129,6 +129,6 @@ void stress_examine(struct stress_finding *finding, const struct stress_drawn *o
     }
     if (more->program) stress_program(finding, one, more->program, status);
     if (finding->outcome == STRESS_BROKEN) return;
-    stress_hold(finding, "seconds of one run", finding->seconds, seconds_allowed(&one->ask));
+    stress_hold(finding, STRESS_SLOW, finding->seconds, seconds_allowed(&one->ask));
     if (finding->megabytes > STRESS_MEGABYTES) stress_hold(finding, "megabytes", finding->megabytes, STRESS_MEGABYTES);
 }

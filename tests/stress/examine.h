@@ -6,6 +6,7 @@
 
 #include <stdbool.h>
 
+#define STRESS_SLOW      "seconds of one run" /* what is broken then */
 #define STRESS_SECONDS   10.0   /* of one run on one thread; slower ones are counted, and the bound is wider where */
 #define STRESS_PULSE     0.5    /* every pulse more is followed on its own, in layers and beside the axis */
 #define STRESS_WALK      60.0   /* photons walk until they are absorbed, and hardly anything absorbs them */

@@ -23,6 +23,11 @@ bool stress_pool_build(struct stress_pool *pool, size_t n);
 void stress_pool_run(struct stress_pool *pool, stress_work *work, const void *context, unsigned seconds,
                      size_t megabytes, bool told);
 
+/* What took too long is asked once more, alone: two at a time may share one core of the machine. The quicker one counts;
+ * a fault of any other kind stays what it is.                                                                      */
+void stress_pool_again(struct stress_pool *pool, stress_work *work, const void *context, unsigned seconds,
+                       size_t megabytes);
+
 void stress_pool_free(struct stress_pool *pool);
 
 /* Numbers of `n` scenarios: half of them rows of the design, evenly out of all, or all rows where that is fewer. */

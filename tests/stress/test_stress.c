@@ -84,6 +84,35 @@ static void what_dies_or_hangs_is_counted(void **state)
     stress_pool_free(&pool);
 }
 
+enum { BUSY, SLOW, WRONG, N_SLOW };
+
+/* The first is slow beside others only, the second always; the third is wrong in another way. */
+static void be_slow(struct stress_finding *finding, size_t i, const void *context)
+{
+    const bool alone = *(const bool *)context;
+    finding->outcome = STRESS_ANSWERED;
+    finding->seconds = alone ? 9.0 + 3.0 * (double)i : 11.0;
+    if (i == WRONG) stress_hold(finding, "budget of light", 2.0, 1.0);
+    stress_hold(finding, STRESS_SLOW, finding->seconds, STRESS_SECONDS);
+}
+
+static void what_is_slow_is_asked_alone(void **state)
+{
+    (void)state;
+    struct stress_pool pool;
+    bool alone = false;
+    assert_true(stress_pool_build(&pool, N_SLOW));
+    stress_pool_run(&pool, be_slow, &alone, CASE_SECONDS, 0, false);
+    for (size_t i = 0; i < N_SLOW; i++) assert_int_equal(pool.finding[i].outcome, STRESS_BROKEN);
+    alone = true;
+    stress_pool_again(&pool, be_slow, &alone, CASE_SECONDS, 0);
+    assert_int_equal(pool.finding[BUSY].outcome, STRESS_ANSWERED);
+    assert_int_equal(pool.finding[SLOW].outcome, STRESS_BROKEN);
+    assert_true(pool.finding[SLOW].seconds < 11.5); /* the quicker of both */
+    assert_string_equal(pool.finding[WRONG].broken, "budget of light");
+    stress_pool_free(&pool);
+}
+
 static void take_memory(struct stress_finding *finding, size_t i, const void *context)
 {
     (void)i;
@@ -250,6 +279,7 @@ int main(void)
     const struct CMUnitTest tests[] = {cmocka_unit_test(most_pairs_meet),
                                        cmocka_unit_test(most_draws_are_accepted),
                                        cmocka_unit_test(what_dies_or_hangs_is_counted),
+                                       cmocka_unit_test(what_is_slow_is_asked_alone),
                                        cmocka_unit_test(memory_is_bounded),
                                        cmocka_unit_test(wrong_answers_are_seen),
                                        cmocka_unit_test(what_is_not_linear_is_seen),
