@@ -45,11 +45,10 @@ struct brv_window {
     size_t n_width, n_fluence;
     double *width;                  /* [n_width] ascending [s] */
     struct brv_window_point *point; /* [n_width][BRV_N_SITE] */
-    double *fluence; /* [n_fluence] even in the logarithm, over whole decades: 5 % to 95 % at all widths (damage where
-                                       nothing has pigment)
-                                       and the scenario's own [J/m2] */
-    double *share;   /* [n_width][n_fluence][BRV_N_SITE] of the grains, by number; NAN: left out, or no
-                                       pigment [1] */
+    double *fluence;                /* [n_fluence] even in the logarithm, over whole decades: 5 % to 95 % at all widths,
+                                       of skin without pigment its damage, and the scenario's own [J/m2] */
+    double *share; /* [n_width][n_fluence][BRV_N_SITE] of the grains, by number; NAN: left out, or there
+                                       is no pigment [1] */
     struct brv_window_site site[BRV_N_SITE];
     size_t n_left_out;      /* widths */
     struct brv_error fault; /* of the shortest of them; as from brv_scenario_check */
