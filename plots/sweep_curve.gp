@@ -11,7 +11,7 @@ TALL = 0.27
 left_of(panel) = panel % 2 == 1 ? 0.085 : 0.575
 top_of(panel) = panel <= 2 ? 0.80 : 0.375
 
-array TITLE[4] = ['light, J/cm²', 'highest rise of a grain, K', 'thresholds, J/cm²', 'grains disrupted, %']
+array TITLE[4] = ['light, J/cm²', 'highest rise of a grain, no vaporisation, K', 'thresholds, J/cm²', 'grains disrupted, %']
 array FIRST[4] = ['light_grain_J_m2', 'grain_peak_K', 'threshold_sign_J_m2', 'share_disrupted']
 array SECOND[4] = ['light_1mm_J_m2', '', 'threshold_grain_J_m2', '']
 array FIRST_NAME[4] = ['at the grain', '', 'of a sign', '']

@@ -55,7 +55,7 @@ set xlabel key_label(1) noenhanced offset 0, 0.4
 if (by_prefix(1)) { set xtics font SMALL }
 set border 15 linewidth 1 linecolor rgb '#404040'
 set style fill solid noborder
-set label 906 'middle values: low and high stand in sweep.csv; grey: no fluence makes a sign' at screen 0.985, down_to(72) right font SMALL textcolor rgb QUIET
+set label 906 'middle values: low and high stand in sweep.csv; grey: no pigment, or no sign at any fluence' at screen 0.985, down_to(72) right font SMALL textcolor rgb QUIET
 own = has_own(1) && has_own(2)
 if (own) { set label 907 "cross: the scenario's own values" at screen 0.105, down_to(72) left font SMALL textcolor rgb QUIET }
 
@@ -95,7 +95,8 @@ do for [panel = 1:4] {
     }
     set object 1 rectangle from graph 0, graph 0 to graph 1, graph 1 fillcolor rgb SHADE fillstyle solid noborder behind
     if (own) { set label 930 '' at first in_unit(1, number(1, 6)), first in_unit(2, number(2, 6)) point pointtype 2 pointsize (KIND eq 'png' ? 2.2 : 1.0) linewidth 2 linecolor rgb VERMILLION front }
-    plot DATA using (in_unit(1, column(key_column(1)))):(in_unit(2, column(key_column(2)))): \
+    # A box without a value would be painted white over the grey: it has no place either.
+    plot DATA using (number_at(panel, site) == number_at(panel, site) ? in_unit(1, column(key_column(1))) : NaN):(in_unit(2, column(key_column(2)))): \
          (edge(1, column(key_column(1)), -0.51)):(edge(1, column(key_column(1)), 0.51)): \
          (edge(2, column(key_column(2)), -0.51)):(edge(2, column(key_column(2)), 0.51)):(number_at(panel, site)) \
          with boxxyerror fillcolor palette

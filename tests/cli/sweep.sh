@@ -228,6 +228,11 @@ if command -v gnuplot >/dev/null 2>&1; then
         check "$kind: version and caution" grep -q 'brevis [0-9.]*, scenario .* not a medical device' "$box/$kind/sweep.svg"
         check "$kind: lesion and neighbour" grep -q 'neighbour' "$box/$kind/sweep.svg"
     done
+    check 'a rise without vaporisation is called one' grep -q 'highest rise of a grain, no vaporisation, K' "$box/curve/sweep.svg"
+    "$brevis" sweep --quiet --set light.method=layered --set watch.sign_column='1.2 um' --vary lesion.basal.melanosomes=1%..20%:2 \
+        --vary light.pulse=1ns..1us:2:log --out "$box/holes" "$hand" 2>"$box/stderr"
+    check 'a cell of this map has no sign' [ -z "$(column "$box/holes/sweep.csv" lesion_threshold_sign_J_m2 2)" ]
+    check '  and stay grey: nothing white is laid on them' sh -c "! grep -q \"polygon fill = '#FFFFFF'\" '$box/holes/sweep.svg'"
     cp -r "$box/curve" "$box/curve_before"
     check 'the same figure again' sh -c "'$brevis' sweep --quiet --force --vary light.spot=2mm..3mm:2 --out '$box/curve' '$hand' && diff -r '$box/curve_before' '$box/curve'"
 fi
