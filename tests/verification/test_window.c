@@ -155,6 +155,33 @@ static void a_leap_is_where_it_is(void **state)
     brv_window_free(&window);
 }
 
+/* Of the lesion only the pigment is taken: it has no share of any grain, and the axis of the map reaches its damage. */
+static void without_pigment_there_is_no_share(void **state)
+{
+    (void)state;
+    static const double width[] = {1e-8, 1e-6};
+    struct brv_scenario ask = question(BRV_METHOD_LAYERED);
+    struct brv_window window;
+    for (size_t layer = 0; layer < ask.skin[BRV_LESION].n_layer; layer++) {
+        ask.skin[BRV_LESION].layer[layer].melanosomes = 0.0;
+        sample_give(&ask.skin[BRV_LESION].layer[layer], BRV_SCOPE_LAYER, "melanosomes");
+    }
+    ask.lesion_given = true;
+    open_window(&window, ask, 2, width, 2);
+    for (size_t i = 0; i < 2; i++) {
+        const struct brv_window_point *lesion = point_of(&window, i, BRV_LESION);
+        for (size_t k = 0; k < BRV_N_WINDOW_SHARE; k++) {
+            assert_true(isnan(lesion->share[k]));
+            assert_true(point_of(&window, i, BRV_NEIGHBOUR)->share[k] > 0.0);
+        }
+        assert_true(lesion->damage.value < window.fluence[window.n_fluence - 1]);
+        for (size_t k = 0; k < window.n_fluence; k++)
+            assert_true(isnan(window.share[(i * window.n_fluence + k) * BRV_N_SITE + BRV_LESION]));
+    }
+    assert_true(window.site[BRV_LESION].imagined && !window.site[BRV_NEIGHBOUR].imagined);
+    brv_window_free(&window);
+}
+
 /* The map holds the curve of a run: at the ends of its axis, which are fluences of that list, to the last digit but two
  * (watch.until); between them by straight lines over 6 %, 5e-3 of all grains.                                        */
 static void the_map_is_that_of_runs(void **state)
@@ -512,6 +539,7 @@ int main(void)
         cmocka_unit_test(thresholds_are_those_of_a_run),
         cmocka_unit_test(contours_are_those_of_a_run),
         cmocka_unit_test(a_leap_is_where_it_is),
+        cmocka_unit_test(without_pigment_there_is_no_share),
         cmocka_unit_test(the_map_is_that_of_runs),
         cmocka_unit_test(the_root_is_one),
         cmocka_unit_test(damage_is_that_of_a_run),
