@@ -155,7 +155,7 @@ static void a_leap_is_where_it_is(void **state)
     brv_window_free(&window);
 }
 
-/* Of the lesion only the pigment is taken: it has no share of any grain, and the axis of the map reaches its damage. */
+/* Of the lesion only the pigment is taken: it has no share of any grain. Without any the axis of the map reaches damage. */
 static void without_pigment_there_is_no_share(void **state)
 {
     (void)state;
@@ -174,11 +174,15 @@ static void without_pigment_there_is_no_share(void **state)
             assert_true(isnan(lesion->share[k]));
             assert_true(point_of(&window, i, BRV_NEIGHBOUR)->share[k] > 0.0);
         }
-        assert_true(lesion->damage.value < window.fluence[window.n_fluence - 1]);
         for (size_t k = 0; k < window.n_fluence; k++)
             assert_true(isnan(window.share[(i * window.n_fluence + k) * BRV_N_SITE + BRV_LESION]));
     }
     assert_true(window.site[BRV_LESION].imagined && !window.site[BRV_NEIGHBOUR].imagined);
+    brv_window_free(&window);
+
+    ask.skin[BRV_NEIGHBOUR] = ask.skin[BRV_LESION];
+    open_window(&window, ask, 1, width, 1);
+    assert_true(point_of(&window, 0, BRV_LESION)->damage.value < window.fluence[window.n_fluence - 1]);
     brv_window_free(&window);
 }
 
