@@ -33,6 +33,11 @@ void brv_notes_add(struct brv_notes *notes, const char *format, ...)
     va_end(list);
 }
 
+const char *brv_note_skins(bool lesion, bool neighbour)
+{
+    return lesion && neighbour ? "lesion and neighbour" : lesion ? "lesion" : "neighbour";
+}
+
 /* How an endless beam overstates the light of a spot, by the spot's width in diffusion depths. */
 static const char *overstated(double spot_depths)
 {
@@ -331,9 +336,7 @@ static void note_imagined(struct brv_notes *notes, const struct brv_result *resu
         brv_notes_add(notes,
                       "%s: no pigment share in that layer. Its grain is imagined: rise and threshold are of one put "
                       "there alone, its heat on top of the layer's.",
-                      lesion && neighbour ? "lesion and neighbour"
-                      : lesion            ? "lesion"
-                                          : "neighbour");
+                      brv_note_skins(lesion, neighbour));
 }
 
 /* The densest pigment may lie elsewhere in the lesion, or a lesion may say where its grain is. */

@@ -4,6 +4,7 @@
 
 #include "run/run.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 enum { BRV_MOST_NOTES = 24, BRV_NOTE_SIZE = 320 };
@@ -15,6 +16,9 @@ struct brv_notes {
 
 /* One more at the end, as printf writes it; none once they are full. */
 void brv_notes_add(struct brv_notes *notes, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* "lesion", "neighbour", "lesion and neighbour": of which of both a note is. */
+const char *brv_note_skins(bool lesion, bool neighbour);
 
 void brv_notes_make(struct brv_notes *notes, const struct brv_result *result);
 

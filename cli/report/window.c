@@ -145,9 +145,7 @@ static void note_imagined(struct brv_notes *notes, const struct brv_window *wind
             notes,
             "%s: no pigment in that layer. Its grain is imagined, one put there alone: its relaxation and its "
             "threshold in window.csv are of that one; where no layer holds pigment there is no share of any.",
-            lesion && neighbour ? "lesion and neighbour"
-            : lesion            ? "lesion"
-                                : "neighbour");
+            brv_note_skins(lesion, neighbour));
 }
 
 /* Widths at which the skin around the lesion shows a sign at less. */

@@ -204,7 +204,6 @@ static struct brv_window_point nowhere(void)
     return point;
 }
 
-/* Long pulses take longest: they come first. */
 /* A walk of photons was told already, and in photons. */
 static void tell(struct work *work)
 {
@@ -214,6 +213,7 @@ static void tell(struct work *work)
         control->progress(control->context, done, work->window->n_width * BRV_N_SITE, (double)NAN);
 }
 
+/* Long pulses take longest: they come first. */
 static brv_status solve_one(void *context, size_t item, struct brv_error *error)
 {
     struct work *work = context;
