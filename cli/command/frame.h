@@ -33,7 +33,7 @@ void brv_frame_say_changes(struct brv_request *request, const struct brv_options
 void brv_frame_tell_unread(const struct brv_scenario *ask, const struct brv_options *options);
 
 /* Results that are written aside until they are whole. */
-enum { BRV_FRAME_PATH_SIZE = 4096 };
+enum { BRV_FRAME_PATH_SIZE = BRV_OPTIONS_PATH };
 struct brv_frame {
     const char *command;
     struct brv_directory directory;

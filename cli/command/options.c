@@ -175,7 +175,7 @@ static const char *take_value(struct brv_options *options, int bit, const char *
     switch (bit) {
     case BRV_OPTION_OUT:
         options->out = value;
-        return NULL;
+        return strlen(value) < BRV_OPTIONS_PATH ? NULL : "--out takes a path of less than 4096 bytes, not ";
     case BRV_OPTION_THREADS:
         return read_whole(&options->threads, value, 1, 1024) ? NULL : "--threads takes 1 to 1024, not ";
     case BRV_OPTION_SEED:

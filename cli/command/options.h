@@ -28,7 +28,7 @@ enum brv_option {
     BRV_OPTION_SHELL = 1 << 19
 };
 
-enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2 };
+enum { BRV_MOST_SETS = 64, BRV_MOST_VARIES = 2, BRV_OPTIONS_PATH = 4096 /* bytes of --out, with the zero behind it */ };
 
 /* What each command takes. */
 #define BRV_RUN_OPTIONS                                                                                                \

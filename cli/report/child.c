@@ -106,7 +106,12 @@ static int spawn(pid_t *child, const char *path, char *const argument[], char *c
         posix_spawn_file_actions_destroy(&actions);
         return failed;
     }
-    failed = posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);
+    sigset_t plain; /* what the program ignores meanwhile (report/leave.h) its child does not */
+    sigemptyset(&plain);
+    sigaddset(&plain, SIGPIPE);
+    failed =
+        posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK | POSIX_SPAWN_SETSIGDEF);
+    if (!failed) failed = posix_spawnattr_setsigdefault(&attributes, &plain);
     if (!failed) failed = posix_spawnattr_setsigmask(&attributes, mask);
     if (!failed) failed = posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
     if (!failed) failed = posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);

@@ -15,9 +15,10 @@
 #include <string.h>
 #include <sys/file.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
-enum { FIRST_FREE = 3 };
+enum { FIRST_FREE = 3, MOST_NAPS = 3000 };
 
 /* ---- words ---- */
 
@@ -167,6 +168,14 @@ static bool is_alive(const char *part, long process)
     return held || !kill((pid_t)process, 0) || errno == EPERM;
 }
 
+/* Whether a folder aside could be of a run at all: one with anything else in it has its name by chance and is let alone. What
+ * cannot be opened is asked of is_alive. -1: no memory to look.                                                      */
+static int is_of_run(const char *part)
+{
+    const int leftover = brv_folder_is_leftover(part);
+    return leftover >= 0 ? leftover : errno == ENOMEM ? -1 : 1;
+}
+
 /* Removes the parts of `name` whose run has gone; returns the process of one that is at work, 0, or -1: no memory to look
  * for it. A parent that may be written but not read hides them; the move into place then lets one of two runs win.  */
 static long clear_parts(const char *parent, const char *name)
@@ -177,11 +186,12 @@ static long clear_parts(const char *parent, const char *name)
     for (const struct dirent *file; (file = readdir(folder));) {
         if (!is_part(file->d_name, name, &process)) continue;
         char *part = text("%s/%s", parent, file->d_name);
-        if (!part)
+        const int of_run = part ? is_of_run(part) : -1;
+        if (of_run < 0)
             busy = busy ? busy : -1;
-        else if (is_alive(part, process))
+        else if (of_run && is_alive(part, process))
             busy = process;
-        else if (brv_folder_is_own(part))
+        else if (of_run && brv_folder_is_own(part))
             brv_folder_remove(part);
         free(part);
     }
@@ -189,25 +199,31 @@ static long clear_parts(const char *parent, const char *name)
     return busy;
 }
 
-/* A run that was killed between its two renames left the old result under this name. */
+/* A run that was killed between its two renames left the old result under this name; a folder that holds anything else has it
+ * by chance.                                                                                                         */
 static void put_back_old(const char *target, const char *old)
 {
     struct stat there;
     char other[BRV_FOLDER_NAME_SIZE];
-    if (!brv_folder_is_own(old)) return;
+    if (!brv_folder_is_own(old) || brv_folder_is_result(old, other) != 1) return;
     if (lstat(target, &there))
         rename(old, target);
-    else if (brv_folder_is_result(old, other) == 1)
+    else
         brv_folder_remove(old);
 }
 
-/* Keeps other runs from looking around while we do. Where locks do not work two runs may both begin; the move into
- * place still lets one of them win. -1: the folder cannot be opened.                                              */
+/* Keeps other runs from looking around while we do, which takes them no time: who holds the lock for seconds is somebody
+ * else, and not waited for. Without it two runs may both begin; the move into place still lets one of them win. -1: the
+ * folder cannot be opened.                                                                                           */
 static int lock_parent(const char *parent)
 {
+    const struct timespec nap = {.tv_nsec = 1000000};
     const int descriptor = open(parent, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (descriptor < 0) return -1;
-    while (flock(descriptor, LOCK_EX) && errno == EINTR) continue;
+    for (int i = 0; i < MOST_NAPS && flock(descriptor, LOCK_EX | LOCK_NB); i++) {
+        if (errno != EWOULDBLOCK && errno != EINTR) break; /* no locks here */
+        nanosleep(&nap, NULL);
+    }
     return descriptor;
 }
 
@@ -222,6 +238,16 @@ static int check_name(const char *target, char *reason, size_t room)
     return 0;
 }
 
+/* A folder on which a file system is mounted can be neither moved nor replaced. */
+static bool is_mounted(const char *target, const struct stat *there)
+{
+    struct stat above;
+    char *parent = parent_of(target);
+    const bool mounted = parent && !stat(parent, &above) && above.st_dev != there->st_dev;
+    free(parent);
+    return mounted;
+}
+
 /* What stands there already: may this run take its place? */
 static int check_standing(const char *target, int force, char *reason, size_t room)
 {
@@ -232,6 +258,9 @@ static int check_standing(const char *target, int force, char *reason, size_t ro
     }
     if (S_ISLNK(there.st_mode)) return refuse(reason, room, "%s is a link: name the directory it leads to", target);
     if (!S_ISDIR(there.st_mode)) return refuse(reason, room, "%s is there already and is not a directory", target);
+    if (is_mounted(target, &there))
+        return refuse(reason, room, "%s is a file system of its own, which cannot be replaced: name a directory in it",
+                      target);
     char other[BRV_FOLDER_NAME_SIZE];
     const int result = brv_folder_is_result(target, other);
     if (result < 0)

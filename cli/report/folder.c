@@ -123,6 +123,34 @@ int brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE])
     return says >= 0 && (marked || n == 0);
 }
 
+/* A picture is drawn as `.NAME.svg.part` and renamed when it is whole (report/gnuplot.c). */
+static bool is_picture_aside(const char *name)
+{
+    char whole[BRV_FOLDER_NAME_SIZE];
+    const size_t n = strlen(name), ending = sizeof ".part" - 1;
+    if (*name != '.' || n <= 1 + ending || strcmp(name + n - ending, ".part")) return false;
+    snprintf(whole, sizeof whole, "%.*s", (int)(n - 1 - ending), name + 1);
+    return is_kind(whole);
+}
+
+int brv_folder_is_leftover(const char *path)
+{
+    const int folder = open(path, BRV_FOLDER_OPEN);
+    DIR *list = folder < 0 ? NULL : fdopendir(folder);
+    const int why = errno;
+    struct stat there;
+    bool ours = true;
+    if (!list && folder >= 0) close(folder);
+    for (const struct dirent *file; ours && list && (file = readdir(list));) {
+        if (!strcmp(file->d_name, ".") || !strcmp(file->d_name, "..")) continue;
+        if (fstatat(folder, file->d_name, &there, AT_SYMLINK_NOFOLLOW)) continue; /* gone meanwhile */
+        ours = S_ISREG(there.st_mode) && (is_kind(file->d_name) || is_picture_aside(file->d_name));
+    }
+    if (list) closedir(list);
+    errno = why;
+    return list ? ours : -1;
+}
+
 bool brv_folder_is_own(const char *path)
 {
     struct stat there;

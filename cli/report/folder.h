@@ -17,6 +17,10 @@ int brv_folder_remove(const char *path);
  * file in it that `other` names, cannot be looked at (errno says why).                                                */
 int brv_folder_is_result(const char *path, char other[BRV_FOLDER_NAME_SIZE]);
 
+/* Does a folder hold nothing but files that a run leaves in the folder it writes aside, whole or not: 1, or 0. -1: it cannot be
+ * looked at (errno says why).                                                                                         */
+int brv_folder_is_leftover(const char *path);
+
 /* Does the folder belong to who runs this? Where several people may write, as in /tmp, anybody may make folders of any name:
  * only one's own are taken for what earlier runs left behind.                                                        */
 bool brv_folder_is_own(const char *path);

@@ -15,7 +15,7 @@
 /* As many children as there can be pictures at a time; a directory as long as a path may be. */
 enum { MOST_CHILDREN = 64, PATH_ROOM = 4096, ENTRIES_ROOM = 4096, TRIES = 8, MOST_NAPS = 1000 };
 
-static const int signals[] = {SIGINT, SIGTERM, SIGHUP};
+static const int signals[] = {SIGINT, SIGTERM, SIGHUP, SIGQUIT, SIGXCPU, SIGALRM, SIGUSR1, SIGUSR2};
 enum { N_SIGNAL = sizeof signals / sizeof *signals };
 
 /* What the handler reads: each is whole at any moment. */
@@ -96,9 +96,25 @@ static void listen_once(void)
         if (!sigaction(signals[i], NULL, &before) && before.sa_handler == SIG_DFL) sigaction(signals[i], &action, NULL);
 }
 
+/* Who no longer reads what is said on the way must not cost the result: while a folder is written, such words fail like any
+ * other write. What is ignored already stays so.                                                                     */
+static void ignore_no_reader(bool ignored)
+{
+    static bool ours;
+    struct sigaction now;
+    if (ignored && !sigaction(SIGPIPE, NULL, &now) && now.sa_handler == SIG_DFL) {
+        signal(SIGPIPE, SIG_IGN);
+        ours = true;
+    } else if (!ignored && ours) {
+        signal(SIGPIPE, SIG_DFL);
+        ours = false;
+    }
+}
+
 void brv_leave_remove(const char *folder)
 {
     atomic_store(&has_folder, false);
+    ignore_no_reader(folder != NULL);
     if (!folder || strlen(folder) >= PATH_ROOM) return;
     snprintf(folder_name, sizeof folder_name, "%s", folder);
     atomic_store(&has_folder, true);

@@ -1,4 +1,4 @@
-/* What is undone when the program is told to go: Ctrl-C, the terminal closed, `kill`. Programs that it started are ended
+/* What is undone when the program is told to go: Ctrl-C, the terminal closed, `kill`, a limit on its time. Programs that it started are ended
  * and the directory that is written aside is removed; then the signal does what it always does, so that a shell sees exit
  * code 130 for Ctrl-C. A signal that was ignored when the program began (nohup) stays ignored. `kill -9` undoes nothing:
  * what it leaves behind the next command into the same target clears away (report/directory.h).
@@ -10,7 +10,8 @@
 #include <stdbool.h>
 #include <sys/types.h>
 
-/* From now on `folder`, which holds files and no folders, is removed; NULL: it is kept. One at a time. */
+/* From now on `folder`, which holds files and no folders, is removed; NULL: it is kept. One at a time. Until then a reader of
+ * stderr or stdout who has gone ends nothing (SIGPIPE).                                                              */
 void brv_leave_remove(const char *folder);
 
 /* Undoes it all: when the process ends otherwise than by a signal or by returning from main. */

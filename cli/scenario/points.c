@@ -2,6 +2,7 @@
 
 #include "command/command.h"
 #include "command/options.h"
+#include "report/hash.h"
 #include "report/number.h"
 #include "scenario/document.h"
 
@@ -158,6 +159,12 @@ static void count_points(struct brv_points *points, struct brv_faults *faults)
 
 /* ---- all points ---- */
 
+static void add_text(uint64_t *hash, const char *text)
+{
+    for (const char *c = text; *c; c++) *hash = (*hash ^ (unsigned char)*c) * 1099511628211u;
+    *hash = (*hash ^ ';') * 1099511628211u;
+}
+
 static bool among(const struct brv_faults *faults, const struct brv_fault *fault)
 {
     for (size_t i = 0; i < faults->n; i++)
@@ -180,22 +187,27 @@ static void list_point(const struct brv_points *points, size_t point, const stru
     }
 }
 
-/* Those of the first few points that are refused; the others are counted. Returns how many there are. */
-static size_t check_points(const struct brv_points *points, const struct brv_faults *own, struct brv_faults *faults)
+/* Those of the first few points that are refused; the others are counted, or, where the scenario has faults of its own that
+ * every point would meet again, not looked at. Returns how many there are.                                             */
+static size_t check_points(struct brv_points *points, const struct brv_faults *own, struct brv_faults *faults)
 {
-    size_t refused = 0;
+    size_t refused = 0, i;
     struct brv_request request;
-    char place[BRV_VARY_PLACE_SIZE];
-    for (size_t i = 0; i < points->n && !faults->out_of_memory; i++) {
+    char place[BRV_VARY_PLACE_SIZE], asked[BRV_HASH_SIZE];
+    for (i = 0; i < points->n && !faults->out_of_memory && !(own->n && refused > MOST_REFUSED); i++) {
         struct brv_faults found = {.n = 0};
         read_point(&request, points, i, &found);
         faults->out_of_memory |= found.out_of_memory;
         if (found.n && refused++ < MOST_REFUSED) list_point(points, i, own, &found, faults);
+        if (!found.n) add_text(&points->asked, brv_hash_scenario(asked, &request.scenario));
         brv_faults_free(&found);
     }
-    if (refused > MOST_REFUSED && faults->n)
+    if (refused > MOST_REFUSED && faults->n && i == points->n)
         brv_faults_add(faults, brv_vary_place(place, points->vary[0].path), 1, 1,
                        "%zu further points of %zu are refused", refused - MOST_REFUSED, points->n);
+    else if (refused > MOST_REFUSED && faults->n)
+        brv_faults_add(faults, brv_vary_place(place, points->vary[0].path), 1, 1,
+                       "further points are refused; the last %zu of %zu were not looked at", points->n - i, points->n);
     return refused;
 }
 
@@ -227,7 +239,8 @@ int brv_points_read(struct brv_points *points, const char *path, const char *con
                     const char *const vary[], size_t n_vary, struct brv_faults *faults)
 {
     struct brv_faults own = {.n = 0};
-    *points = (struct brv_points){.name = brv_document_called(path), .set = set, .n_set = n_set};
+    *points = (struct brv_points){
+        .name = brv_document_called(path), .set = set, .n_set = n_set, .asked = 14695981039346656037u};
     int code = brv_document_load(&points->text, &points->size, path, faults);
     if (code) return code;
     code = brv_request_parse(&points->base, points->name, points->text, points->size, set, n_set, &own);
@@ -246,15 +259,9 @@ void brv_points_free(struct brv_points *points)
 
 /* ---- the hash ---- */
 
-static void add_text(uint64_t *hash, const char *text)
-{
-    for (const char *c = text; *c; c++) *hash = (*hash ^ (unsigned char)*c) * 1099511628211u;
-    *hash = (*hash ^ ';') * 1099511628211u;
-}
-
 const char *brv_points_hash(char out[BRV_POINTS_HASH_SIZE], const struct brv_points *points)
 {
-    uint64_t hash = 14695981039346656037u;
+    uint64_t hash = points->asked;
     char text[BRV_NUMBER_SIZE];
     for (size_t i = 0; i < points->n_vary; i++) {
         add_text(&hash, points->vary[i].path);

@@ -6,6 +6,8 @@
 
 #include "scenario/vary.h"
 
+#include <stdint.h>
+
 enum { BRV_POINTS_KEYS = 2 };
 
 struct brv_points {
@@ -19,6 +21,7 @@ struct brv_points {
     size_t n;                /* points in all, at most BRV_VARY_MOST */
     struct brv_request base; /* without --vary; where that alone is no whole scenario, the first point */
     bool own;                /* the base is the scenario's own */
+    uint64_t asked; /* what all points ask for, one number: what a key changes depends on which others were given */
 };
 
 /* Reads `path` (`-`: standard input) and the arguments of --vary, then every point, before anything is computed. All
@@ -37,7 +40,9 @@ size_t brv_points_at(const struct brv_points *points, size_t point, size_t which
 enum { BRV_POINTS_TEXT_SIZE = 384 };
 const char *brv_points_text(char out[BRV_POINTS_TEXT_SIZE], const struct brv_points *points, size_t point);
 
-/* Sixteen hexadecimal digits of the keys and all their values: FNV-1a, 64 bit. Returns `out`. */
+/* Sixteen hexadecimal digits of the keys, all their values and what every point asks for: FNV-1a, 64 bit. Returns `out`.
+ * The same only where every point is the same: two scenarios that are one without --vary may part as soon as a spot is varied
+ * under a fluence here and under an energy there.                                                                      */
 enum { BRV_POINTS_HASH_SIZE = 17 };
 const char *brv_points_hash(char out[BRV_POINTS_HASH_SIZE], const struct brv_points *points);
 

@@ -120,8 +120,8 @@ wait_until() { # wait_until COMMAND...: up to ten seconds
 told_to_go() { # told_to_go SIGNAL CODE: while gnuplot hangs
     rm -rf "$box/hung" "$box/gone"
     mkdir "$box/gone"
-    # A shell lets what runs behind it ignore Ctrl-C, and nohup a line that hangs up; `env` puts that back.
-    PATH="$box/bin:$PATH" env --default-signal=INT,HUP "$brevis" run --quiet --out "$box/gone/result" "$hand" >"$box/stdout" 2>"$box/stderr" </dev/null &
+    # A shell lets what runs behind it ignore Ctrl-C and Ctrl-\, and nohup a line that hangs up; `env` puts that back.
+    PATH="$box/bin:$PATH" env --default-signal=INT,HUP,QUIT "$brevis" reported --quiet --out "$box/gone/result" "$hand" >"$box/stdout" 2>"$box/stderr" </dev/null &
     process=$!
     wait_until test -s "$box/hung" || return 1
     kill -s "$1" "$process"
@@ -130,7 +130,8 @@ told_to_go() { # told_to_go SIGNAL CODE: while gnuplot hangs
     sleep 0.2
     [ "$code" = "$2" ]
 }
-for signal in 'INT 130' 'TERM 143' 'HUP 129'; do
+ulimit -c 0 # SIGQUIT would leave its memory behind
+for signal in 'INT 130' 'TERM 143' 'HUP 129' 'QUIT 131' 'XCPU 152' 'ALRM 142' 'USR1 138' 'USR2 140'; do
     # shellcheck disable=SC2086 # two words
     check "told to go by $signal: exit code" told_to_go $signal
     check '  gnuplot is ended' none_left
@@ -156,5 +157,20 @@ sleep 0.3
 kill -s TERM "$process"
 wait "$process" 2>/dev/null
 check 'told to go while computing: nothing is left' alone "$box/gone" 1
+
+# ---- nobody reads what is said ----
+
+mkfifo "$box/words"
+unread() { # unread COMMAND...: its stderr is a pipe whose reader has gone by the time there is something to say
+    (exec <"$box/words") &
+    env --default-signal=PIPE "$@" >"$box/stdout" 2>"$box/words" </dev/null
+    code=$?
+    wait
+    : >"$box/stderr"
+    [ "$code" = 0 ] || { echo "exit $code"; return 1; }
+}
+check 'no gnuplot, and nobody to be told' unread env PATH=/none "$brevis" run --quiet --out "$box/gone/unread" "$hand"
+check '  the result stands' test -s "$box/gone/unread/summary.json"
+check '  and nothing beside it' alone "$box/gone" 2
 
 counted_out

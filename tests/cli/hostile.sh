@@ -210,6 +210,32 @@ if [ "$(id -u)" = 0 ] && chown 65534 real/keep 2>/dev/null; then
 else
     echo 'not root: folders of somebody else are left out'
 fi
+# Folders of ones own that have such a name by chance.
+mkdir -p .mine.part-99999999/deep .mine.part-99999998 .mine.part-1 .mine.old
+for there in .mine.part-99999999/deep .mine.part-99999998 .mine.part-1 .mine.old; do echo precious >$there/notes.txt; done
+check 'folders aside that hold something else' quick 0 mine
+check '  are left as they are, and are not at work' test "$(cat .mine.*/notes.txt .mine.*/deep/notes.txt | grep -c precious)" = 4
+check '  beside the result' test -s mine/summary.json
+rm -r .mine.part-1
+mkdir .mine.part-99999997
+touch .mine.part-99999997/summary.json .mine.part-99999997/.map.svg.part
+check 'what a run leaves goes' quick 0 mine --force
+check '  with the next one' absent .mine.part-99999997
+if flock -n . true 2>/dev/null; then # a lock that anybody may hold, for ever
+    check 'a folder that somebody has locked' exits 0 flock . timeout 20 "$brevis" reported --quiet --no-figures --out locked "$hand"
+    check '  holds nobody up' test -s locked/summary.json
+fi
+check 'a path longer than any' exits 2 "$brevis" reported --quiet --no-figures --force --out "mine$(printf '/%.0s' $(seq 4200))sub" "$hand"
+check '  is told' says 'takes a path of less than 4096 bytes'
+mkdir mounted
+if mount -t tmpfs none mounted 2>/dev/null; then
+    check 'a file system of its own' quick 4 mounted --force
+    check '  is told before anything is computed' says 'mounted is a file system of its own, which cannot be replaced'
+    check '  a folder in it will do' quick 0 mounted/result
+    umount mounted
+else
+    echo 'nothing can be mounted here: left out'
+fi
 (umask 0 && quick 0 open)
 check 'the program makes no folder more open than umask says' test -z "$(find aside -perm -o+w)"
 
@@ -227,6 +253,26 @@ check '  nor to read' sweep 4 --join
 check '  nor with --force' sweep 4 --part 1/1 --force
 check '  what it leads to is untouched' test "$(cat real/keep/file)" = precious
 rm swept.parts/1_of_1
+ln real/keep/file swept.parts/1_of_1
+check 'a file with another name elsewhere is not written to' sweep 4 --part 1/1 --force
+check '  nor what it is' test "$(cat real/keep/file)" = precious
+check '  as is told' says 'swept.parts/1_of_1: has another name elsewhere, so it is kept'
+rm swept.parts/1_of_1
+rmdir swept.parts
+ln -s real/keep swept.parts
+check 'a link at the name of the folder is not followed' sweep 4 --part 1/1
+check '  nor to read' sweep 4 --join
+check '  as is told' says 'swept.parts: is a link, which is not followed'
+check '  and nothing is written where it leads' test "$(ls -A real/keep)" = file
+rm swept.parts
+if [ "$(id -u)" = 0 ] && sweep 0 --part 1/1 && chown 65534 swept.parts/1_of_1 2>/dev/null; then
+    check 'points of somebody else are not gone on with' sweep 4 --part 1/1
+    check '  nor counted' sweep 4 --force
+    check '  as is told' says 'swept.parts/1_of_1: belongs to somebody else, so it is kept'
+    check '  but joined when that is asked for' sweep 0 --join
+fi
+rm -rf swept swept.parts
+mkdir swept.parts
 truncate -s 3G swept.parts/1_of_1
 check 'three gigabytes of nothing are not read' sweep 4 --join
 

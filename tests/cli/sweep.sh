@@ -166,6 +166,12 @@ check 'is named' says 'other.parts/1_of_2:1:1: belongs to scenario [0-9a-f]*, wa
 check 'other values' exits 4 fast --vary light.spot=2mm..11mm:7 --out "$box/other" --part 1/2 "$hand"
 check 'are named' says 'other.parts/1_of_2:1:1: belongs to other keys or values'
 check 'nothing was overwritten' [ "$before" = "$(cksum <"$box/other.parts/1_of_2")" ]
+printf 'light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}\nskin: light\n' >"$box/fluence.yaml"
+printf 'light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, energy: 75.39822368615504 mJ}\nskin: light\n' >"$box/energy.yaml"
+check 'a fluence, the same at every spot' exits 0 fast --vary light.spot=2mm..6mm:3 --out "$box/given" --part 1/2 "$box/fluence.yaml"
+check 'an energy, the same at the 4 mm of the scenario only, is not counted to it' exits 4 fast --vary light.spot=2mm..6mm:3 --out "$box/given" --part 1/2 "$box/energy.yaml"
+check '  nor joined with it' eval 'fast --vary light.spot=2mm..6mm:3 --out "$box/given" --part 2/2 "$box/energy.yaml"; exits 4 fast --vary light.spot=2mm..6mm:3 --out "$box/given" --join "$box/energy.yaml"'
+check '  as is told' says 'given.parts/1_of_2:1:1: belongs to other keys or values, or to a scenario that gives other keys'
 check 'unless it is forced' exits 0 fast --force --vary light.spot=2mm..11mm:7 --out "$box/other" --part 1/2 "$hand"
 check 'one part alone is not joined' exits 4 fast --vary light.spot=2mm..11mm:7 --out "$box/other" --join "$hand"
 check 'the missing one is named' says 'other.parts/2_of_2: is missing; --part 2/2 writes it'

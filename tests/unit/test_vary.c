@@ -2,6 +2,7 @@
 #include "support/check.h"
 #include "support/reading.h"
 
+#include "report/hash.h"
 #include "report/part.h"
 #include "scenario/points.h"
 #include "scenario/quantity.h"
@@ -301,6 +302,32 @@ static void the_hash_is_of_keys_and_values(void **state)
     }
 }
 
+/* Scenarios that are one without --vary, and not with it: what is given as a fluence stays where a spot varies, what is given
+ * as an energy is spread over it; a lesion that follows the basal layer varies with it, one that is written does not.     */
+static void the_hash_is_of_what_is_asked(void **state)
+{
+    (void)state;
+#define PULSE "light: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, "
+    static const char *const pair[][3] = {
+        {"light.spot=2 mm..6 mm:3", PULSE "fluence: 0.6 J/cm2}\nskin: light\n",
+         PULSE "energy: 75.39822368615504 mJ}\nskin: light\n"},
+        {"skin.basal.melanosomes=5 %..20 %:3", PULSE "fluence: 0.6 J/cm2}\nskin: light\n",
+         PULSE "fluence: 0.6 J/cm2}\nskin: light\nlesion: {basal.melanosomes: 34.2 %}\n"}};
+#undef PULSE
+    for (size_t i = 0; i < sizeof pair / sizeof *pair; i++) {
+        char hash[2][BRV_POINTS_HASH_SIZE], scenario[2][BRV_HASH_SIZE];
+        for (size_t k = 0; k < 2; k++) {
+            struct asked asked = ask(pair[i][k + 1], &pair[i][0], 1);
+            assert_string_equal(asked.messages, "");
+            brv_points_hash(hash[k], &asked.points);
+            brv_hash_scenario(scenario[k], &asked.points.base.scenario);
+            brv_points_free(&asked.points);
+        }
+        assert_string_equal(scenario[0], scenario[1]); /* else the pair would prove nothing */
+        assert_string_not_equal(hash[0], hash[1]);
+    }
+}
+
 /* ---- parts ---- */
 
 enum { N_POINT = 7, N_NUMBER = 3 * BRV_N_SITE * BRV_N_HEADLINE };
@@ -578,6 +605,7 @@ int main(void)
         cmocka_unit_test(the_first_key_is_the_slowest),
         cmocka_unit_test(a_key_may_come_from_the_sweep_alone),
         cmocka_unit_test(the_hash_is_of_keys_and_values),
+        cmocka_unit_test(the_hash_is_of_what_is_asked),
         cmocka_unit_test(points_are_kept_to_the_last_bit),
         cmocka_unit_test(a_torn_end_is_dropped),
         cmocka_unit_test(what_belongs_elsewhere_is_refused),
