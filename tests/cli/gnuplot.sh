@@ -130,6 +130,7 @@ told_to_go() { # told_to_go SIGNAL CODE: while gnuplot hangs
     sleep 0.2
     [ "$code" = "$2" ]
 }
+# shellcheck disable=SC3045 # every sh here has ulimit -c
 ulimit -c 0 # SIGQUIT would leave its memory behind
 for signal in 'INT 130' 'TERM 143' 'HUP 129' 'QUIT 131' 'XCPU 152' 'ALRM 142' 'USR1 138' 'USR2 140'; do
     # shellcheck disable=SC2086 # two words

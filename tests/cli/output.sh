@@ -26,7 +26,8 @@ check 'the measured column is a run with that energy and spot' sh -c "'$brevis' 
 check 'caution' tells 'Not a medical device'
 check 'fewer than 44 lines' [ "$(wc -l <"$box/stdout")" -lt 44 ] # notes that are grave are never cut
 check 'fits the page' sh -c "! tail -n +2 '$box/stdout' | grep -q '.\{109\}'"
-check 'no verdict, nothing safe or advised' sh -c "! grep -qiE '\b(pass|fail|passed|failed|ok|safe|recommend)' '$box/stdout' '$box/o/summary.json'"
+# The name of the box is made by chance and may begin with ok.
+check 'no verdict, nothing safe or advised' sh -c "! sed 's|$box||g' '$box/stdout' '$box/o/summary.json' | grep -iE '\b(pass|fail|passed|failed|ok|safe|recommend)'"
 check 'nothing that names the file of the readings' sh -c "! grep -rq weekly '$box/o'"
 check 'figure' [ -s "$box/o/readings.png" ]
 check '  as lines too' [ -s "$box/o/readings.svg" ]

@@ -20,6 +20,7 @@ int LLVMFuzzerInitialize(int *argc, char ***argv)
 {
     (void)argc;
     (void)argv;
+    fuzz_sparing = true;
     return atexit(tell);
 }
 

@@ -18,6 +18,9 @@ fuzz_target fuzz_scenario, fuzz_quantity, fuzz_set, fuzz_vary, fuzz_csv, fuzz_pa
 /* Runs that the model really solved, those that it gave up with words, and how many inputs of `whole` were sound. */
 extern unsigned long fuzz_sound, fuzz_solved, fuzz_given_up;
 
+/* What costs much is done for a share of the inputs: millions follow. */
+extern bool fuzz_sparing;
+
 /* Names the input in the message of a failure; NULL: the fuzzer keeps it itself. */
 extern const char *fuzz_input;
 
