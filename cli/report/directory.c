@@ -205,11 +205,13 @@ static void put_back_old(const char *target, const char *old)
 {
     struct stat there;
     char other[BRV_FOLDER_NAME_SIZE];
-    if (!brv_folder_is_own(old) || brv_folder_is_result(old, other) != 1) return;
-    if (lstat(target, &there))
-        rename(old, target);
-    else
+    if (!brv_folder_is_own(old) || !rmdir(old)) return;
+    const int result = brv_folder_is_result(old, other);
+    if (lstat(target, &there)) {
+        if (result) rename(old, target); /* also where it cannot be looked at: better than to begin beside it */
+    } else if (result == 1) {
         brv_folder_remove(old);
+    }
 }
 
 /* Keeps other runs from looking around while we do, which takes them no time: who holds the lock for seconds is somebody
