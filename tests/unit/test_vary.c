@@ -243,6 +243,20 @@ static void every_point_is_checked(void **state)
     brv_points_free(&asked.points);
 }
 
+/* Whole numbers only: of 21 points the ends are good. What the scenario itself has wrong all of them would meet again. */
+static void many_refused_points_are_counted(void **state)
+{
+    (void)state;
+    static const char *const vary[] = {"light.seed=1..2:21"};
+    struct asked asked = ask(whole, vary, 1);
+    assert_non_null(strstr(asked.messages, "11 further points of 21 are refused\n"));
+    brv_points_free(&asked.points);
+    asked = ask("nothing: 1\nlight: {wavelength: 532 nm, pulse: 7 ns, spot: 4 mm, fluence: 0.6 J/cm2}\nskin: light\n",
+                vary, 1);
+    assert_non_null(strstr(asked.messages, "further points are refused; the last 12 of 21 were not looked at\n"));
+    brv_points_free(&asked.points);
+}
+
 static void the_first_key_is_the_slowest(void **state)
 {
     (void)state;
@@ -602,6 +616,7 @@ int main(void)
         cmocka_unit_test(refusals_say_where_and_what),
         cmocka_unit_test(faults_of_both_keys_are_listed),
         cmocka_unit_test(every_point_is_checked),
+        cmocka_unit_test(many_refused_points_are_counted),
         cmocka_unit_test(the_first_key_is_the_slowest),
         cmocka_unit_test(a_key_may_come_from_the_sweep_alone),
         cmocka_unit_test(the_hash_is_of_keys_and_values),
