@@ -1,4 +1,4 @@
-/* The text of a part of a sweep (report/part.h): its lines written, and read whatever they hold. Tests: tests/unit/test_vary.c;
+/* The text of a part of a sweep (report/part.h): its lines written, and read whatever they hold. Tests: tests/unit/test_part.c;
  * tests/fuzz/fuzz_part.c.                                                                                             */
 #ifndef BRV_CLI_REPORT_PART_LINES_H
 #define BRV_CLI_REPORT_PART_LINES_H
