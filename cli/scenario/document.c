@@ -2,6 +2,7 @@
 
 #include "command/command.h"
 #include "report/place.h"
+#include "scenario/bytes.h"
 
 #include <yaml.h>
 
@@ -10,87 +11,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-
-/* ---- nodes ---- */
-
-struct brv_node *brv_node_child(const struct brv_node *node, const char *key)
-{
-    for (size_t i = 0; i < node->n; i++)
-        if (node->child[i].key && !strcmp(node->child[i].key, key)) return &node->child[i];
-    return NULL;
-}
-
-/* Room for one more child; it doubles whenever the count is a power of two. */
-static bool node_grow(struct brv_node *node)
-{
-    const size_t n = node->n;
-    if (n > 0 && (n & (n - 1))) return true;
-    struct brv_node *grown = realloc(node->child, (n ? 2 * n : 1) * sizeof *grown);
-    if (!grown) return false;
-    node->child = grown;
-    return true;
-}
-
-struct brv_node *brv_node_add(struct brv_node *node, const char *key, struct brv_place at)
-{
-    struct brv_node made = {.kind = BRV_NODE_TEXT, .at = at, .key_at = at, .text = strdup("")};
-    if (key) made.key = strdup(key);
-    if (!made.text || (key && !made.key) || !node_grow(node)) {
-        free(made.text);
-        free(made.key);
-        return NULL;
-    }
-    node->child[node->n] = made;
-    return &node->child[node->n++];
-}
-
-void brv_node_clear(struct brv_node *node)
-{
-    for (size_t i = 0; i < node->n; i++) {
-        brv_node_clear(&node->child[i]);
-        free(node->child[i].key);
-    }
-    free(node->child);
-    free(node->text);
-    node->child = NULL;
-    node->text = NULL;
-    node->n = 0;
-}
-
-void brv_node_remove(struct brv_node *node, struct brv_node *child)
-{
-    brv_node_clear(child);
-    free(child->key);
-    const size_t at = (size_t)(child - node->child);
-    memmove(child, child + 1, (node->n - at - 1) * sizeof *child);
-    node->n--;
-}
-
-bool brv_node_copy(struct brv_node *copy, const struct brv_node *node)
-{
-    *copy = *node;
-    copy->child = NULL;
-    copy->n = 0;
-    copy->key = node->key ? strdup(node->key) : NULL;
-    copy->text = node->text ? strdup(node->text) : NULL;
-    if ((node->key && !copy->key) || (node->text && !copy->text)) return false;
-    if (!node->n) return true;
-    size_t room = 1;
-    while (room < node->n) room *= 2; /* as node_grow leaves it */
-    copy->child = calloc(room, sizeof *copy->child);
-    if (!copy->child) return false;
-    for (size_t i = 0; i < node->n; i++) {
-        copy->n = i + 1; /* what is half copied is to be cleared too */
-        if (!brv_node_copy(&copy->child[i], &node->child[i])) return false;
-    }
-    return true;
-}
-
-struct brv_place brv_node_place(const struct brv_node *node)
-{
-    const bool empty = node->kind == BRV_NODE_TEXT && node->text && !*node->text;
-    return empty && node->key ? node->key_at : node->at;
-}
 
 /* ---- the document's own ---- */
 
@@ -404,83 +324,7 @@ static void take_stream(struct parse *parse, struct brv_document *document)
     document->whole = true; /* the first one is all there */
 }
 
-/* ---- bytes ---- */
-
-/* Length of the UTF-8 character at `text`, 0 when it is none. Overlong forms, surrogates and what lies above
- * U+10FFFF are none.                                                                                        */
-static size_t character_length(const unsigned char *text, size_t size)
-{
-    const unsigned first = text[0];
-    if (first < 0x80) return 1;
-    if (first < 0xC2 || first > 0xF4) return 0;
-    const size_t length = first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-    if (length > size) return 0;
-    for (size_t i = 1; i < length; i++)
-        if ((text[i] & 0xC0u) != 0x80u) return 0;
-
-    const bool overlong = (first == 0xE0 && text[1] < 0xA0) || (first == 0xF0 && text[1] < 0x90);
-    const bool surrogate = first == 0xED && text[1] >= 0xA0;
-    const bool beyond = first == 0xF4 && text[1] >= 0x90;
-    return overlong || surrogate || beyond ? 0 : length;
-}
-
-/* What YAML does not take either: ASCII controls but tab and line ends, U+0080 to U+009F but U+0085, U+FFFE, U+FFFF. */
-static bool is_control(const unsigned char *text, size_t length)
-{
-    if (length == 1) return (*text < 0x20 && *text != '\n' && *text != '\r' && *text != '\t') || *text == 0x7F;
-    if (length == 2) return text[0] == 0xC2 && text[1] < 0xA0 && text[1] != 0x85;
-    return length == 3 && text[0] == 0xEF && text[1] == 0xBF && text[2] >= 0xBE;
-}
-
-static bool begins_as_utf16(const unsigned char *text, size_t size)
-{
-    return size >= 2 && ((text[0] == 0xFF && text[1] == 0xFE) || (text[0] == 0xFE && text[1] == 0xFF));
-}
-
-/* A picture or a program rather than a text in another encoding: control bytes beside bytes that are not UTF-8. */
-static bool is_binary(const unsigned char *text, size_t size)
-{
-    bool control = false, foreign = false;
-    for (size_t i = 0; i < size;) {
-        const size_t length = character_length(text + i, size - i);
-        control = control || (length == 1 && is_control(text + i, 1));
-        foreign = foreign || length == 0;
-        i += length ? length : 1;
-    }
-    return control && foreign;
-}
-
-/* NULL when the character may stand in a file. */
-static const char *character_fault(const unsigned char *text, size_t length)
-{
-    if (length == 0) return "these bytes are not UTF-8 text; save the file as UTF-8";
-    return is_control(text, length) ? "a control character stands here; a scenario is a text file" : NULL;
-}
-
-/* What is wrong with the whole, when that says more than the first character that is. */
-static const char *fault_of_bytes(const unsigned char *text, size_t size, const char *fault)
-{
-    if (begins_as_utf16(text, size)) return "this text is UTF-16; save the file as UTF-8";
-    return is_binary(text, size) ? "this is not a text file" : fault;
-}
-
-bool brv_document_is_text(const char *file, const char *text, size_t size, struct brv_faults *faults)
-{
-    const unsigned char *byte = (const unsigned char *)text;
-    int line = 1, column = 1;
-    for (size_t i = 0; i < size;) {
-        const size_t length = character_length(byte + i, size - i);
-        const char *fault = character_fault(byte + i, length);
-        if (fault) {
-            brv_faults_add(faults, file, line, column, "%s", fault_of_bytes(byte, size, fault));
-            return false;
-        }
-        column = byte[i] == '\n' ? 1 : column + 1;
-        line += byte[i] == '\n';
-        i += length;
-    }
-    return true;
-}
+/* ---- a text in memory ---- */
 
 static int outcome(const struct brv_faults *faults)
 {
@@ -512,7 +356,7 @@ int brv_document_parse(struct brv_document *document, const char *name, const ch
         faults->out_of_memory = 1;
     else if (size > BRV_DOCUMENT_BYTES)
         brv_faults_add(faults, file, 0, 0, "is larger than 1 MiB: this is not a scenario");
-    else if (brv_document_is_text(file, text, size, faults))
+    else if (brv_bytes_are_text(file, text, size, faults))
         parse_bytes(document, file, text, size, faults);
     return outcome(faults);
 }

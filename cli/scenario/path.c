@@ -1,5 +1,6 @@
 #include "scenario/path.h"
 
+#include "scenario/bytes.h"
 #include "scenario/nearest.h"
 #include "scenario/rival.h"
 
@@ -350,7 +351,7 @@ void brv_path_set(struct brv_document *document, const char *argument, struct br
 
     if (!setting.path || !setting.at.file)
         faults->out_of_memory = 1;
-    else if (brv_document_is_text(setting.at.file, argument, strlen(argument), faults)) {
+    else if (brv_bytes_are_text(setting.at.file, argument, strlen(argument), faults)) {
         if (strpbrk(argument, "\t\r\n"))
             refuse(&setting, "a tab or the end of a line stands in it; one line of text is wanted%s", "");
         else if (equals && is_path(setting.path))

@@ -1,6 +1,7 @@
 #include "scenario/readings.h"
 
 #include "command/command.h"
+#include "scenario/bytes.h"
 #include "scenario/document.h"
 #include "scenario/keys.h"
 #include "scenario/nearest.h"
@@ -345,7 +346,7 @@ int brv_readings_parse(struct brv_readings *readings, const char *name, const ch
     *readings = (struct brv_readings){.n = 0};
     if (size > BRV_DOCUMENT_BYTES)
         brv_faults_add(faults, name, 0, 0, "is larger than 1 MiB: these are not readings of a meter");
-    else if (brv_document_is_text(name, text, size, faults))
+    else if (brv_bytes_are_text(name, text, size, faults))
         parse_text(readings, name, text, size, faults);
     brv_faults_sort(faults, name);
     if (!faults->out_of_memory && faults->n == before) {

@@ -1,7 +1,7 @@
 #include "scenario/vary.h"
 
 #include "scenario/allowed.h"
-#include "scenario/document.h"
+#include "scenario/bytes.h"
 #include "scenario/quantity.h"
 #include "scenario/unit.h"
 #include "scenario/walk.h"
@@ -186,7 +186,7 @@ bool brv_vary_split(struct brv_vary *vary, const char *argument, const struct br
     *vary = (struct brv_vary){.n = 0};
     snprintf(vary->path, sizeof vary->path, "%.*s", (int)(length < sizeof vary->path ? length : sizeof vary->path - 1),
              argument);
-    if (!brv_document_is_text(brv_vary_place(place, vary->path), argument, strlen(argument), faults)) return false;
+    if (!brv_bytes_are_text(brv_vary_place(place, vary->path), argument, strlen(argument), faults)) return false;
     if (length >= sizeof vary->path) return refuse(vary, 1, faults, "this is no key of a scenario; " FORM);
     if (length == 0 || !argument[length]) return refuse(vary, 1, faults, FORM);
     look_up(vary, names);
