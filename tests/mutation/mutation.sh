@@ -79,6 +79,7 @@ order() { # order FILE LINE FIRST LAST: seconds and names
         who=$(grep -l "^$file:" "$map"/*.lines)
     fi
     # Seconds a test may take, and its name; ten times what it takes, since a slip may make it slower without an end.
+    # The test of unmoved numbers comes early: no other notices as many.
     awk -v who="$who" -v longest="$longest" '
         BEGIN {
             n = split(who, list, "\n")
@@ -86,7 +87,7 @@ order() { # order FILE LINE FIRST LAST: seconds and names
         }
         FILENAME in wanted && $1 <= longest {
             name = FILENAME; sub(/.*\//, "", name); sub(/\.seconds$/, "", name)
-            print $1, int(10 * $1) + 3, name
+            print (name ~ /test_unmoved/ ? 1 : $1), int(10 * $1) + 3, name
         }' "$map"/*.seconds | sort -n
 }
 

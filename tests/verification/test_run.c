@@ -53,6 +53,7 @@ static void budget_and_audit_close(void **state)
                 assert_true(fabs(here->light.layered.residual) < 1e-8);
                 assert_true(fabs(here->audit.layers) < 1e-10 && fabs(here->audit.grain) < 1e-10);
                 assert_true(fabs(here->audit.join) < 1e-10);
+                check_close(here->audit.layers, brv_ledger_missing(&here->audit.skin), 0.0, 0.0); /* told as it is */
                 for (size_t k = 0; k < here->light.layered.n_medium; k++) cells += here->light.layered.absorbed[k];
                 check_close(here->audit.skin.absorbed, 6e3 * cells, 1e-8, 0.0); /* heat got all that light gave */
             }
