@@ -2,6 +2,7 @@
 #include "heat/clock.h"
 #include "heat/cooling.h"
 #include "heat/grid.h"
+#include "heat/heat.h"
 #include "heat/heat_grain.h"
 #include "heat/history.h"
 #include "heat/slab.h"
@@ -117,6 +118,10 @@ static void history_finds_summits_and_falls(void **state)
                 0.0); /* rise + 2 x pigment */
     /* to 36 K from 0 K: twice the 18 K above, and the same parabola */
     check_close(brv_history_factor(&history, 0, (struct brv_scaling){1.0, 3.0, NULL}, 36.0), 2.0, 1e-12, 0.0);
+    for (size_t i = 13; i < 41; i++) history.pulse[i] = 2; /* the highest row is the last before the next pulse */
+    check_close(brv_history_summit(&history, 0, as_it_is).value, history.rise[12], 0.0, 0.0);
+    check_close(brv_history_summit(&history, 0, as_it_is).time, history.time[12], 0.0, 0.0);
+    for (size_t i = 13; i < 41; i++) history.pulse[i] = 1;
     double falling[41];
     for (size_t i = 0; i < 41; i++) falling[i] = pow(history.time[i] + 1e-9, -1.5);
     check_close(brv_history_fall(&history, falling, 0.0, 0.77), pow(0.77, -1.0 / 1.5), 1e-6, 0.0); /* a power law */
@@ -202,6 +207,9 @@ static void slab_reads_between_its_cells(void **state)
         const double z = depth[i], line = z < 1.0 ? 10.0 - z : 9.0 - 4.0 * (z - 1.0);
         check_close(brv_chain_read(&slab.chain, &reading), line, 1e-13, 0.0); /* bends at the face, not between cells */
     }
+    double deposit[8]; /* 0.03 K in the first cell, 0.24 K in the last */
+    for (size_t i = 0; i < 8; i++) deposit[i] = 0.03 * (double)(i + 1) * slab.chain.capacity[i];
+    check_close(brv_heat_adiabatic(&slab.chain, deposit), 0.24, 1e-15, 0.0);
     brv_slab_free(&slab);
     brv_slab_free(&slab);
 }

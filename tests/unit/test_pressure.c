@@ -25,6 +25,9 @@ static void water_is_met(void **state)
     check_row("pressure: Gamma at 90 C over that at 37 C", "photoacoustic (computed)", gamma_at(90.0) / gamma_at(37.0),
               2.0, 0.05, "said to be twice");
     assert_true(gamma_at(-20.0) <= 0.0 && gamma_at(-20.0) >= 0.0); /* nothing is known below 4 C */
+    /* Water is densest at 4 C (handbook fact, from memory): warmed there it does not expand. Straight on from 10 to 20 C
+     * it would be 0.005.                                                                                            */
+    assert_true(gamma_at(4.01) > 0.0 && gamma_at(4.01) < 1e-3);
     for (double t = -60.0; t < 150.0; t += 0.5) assert_true(gamma_at(t + 0.5) >= gamma_at(t));
 }
 

@@ -170,6 +170,10 @@ static void endless_walks_are_refused(void **state)
     assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_LAYER, "absorption"));
     ask.beam.method = BRV_METHOD_LAYERED;
     assert_false(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_LAYER, "absorption"));
+    sample_set(&ask, BRV_SCOPE_LAYER, 2, "absorption", 0.0); /* no other way ends where nothing is taken up at all */
+    assert_true(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_LAYER, "absorption"));
+    sample_set(&ask, BRV_SCOPE_LAYER, 2, "thickness", 2e-3);
+    assert_false(has(faults_of(&ask), BRV_ORDER, BRV_SCOPE_LAYER, "absorption"));
 
     ask = sample_scenario();
     ask.beam.method = BRV_METHOD_SAMPLED;

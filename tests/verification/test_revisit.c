@@ -33,7 +33,7 @@ static void a_train_is_a_sum(void **state)
         assert_true(sum > 0.0 && isnan(revisit[1].site[site].later.value));
         const struct brv_revisit_site *train = &revisit[0].site[site], *one = &revisit[1].site[site];
         assert_true(train->highest.value > 1.5 * one->highest.value && train->highest.value < 4.0 * one->highest.value);
-        assert_true(train->rest.low < train->rest.value || train->rest.high > train->rest.value);
+        assert_true(train->rest.low < train->rest.value && train->rest.high > train->rest.value); /* paler, darker */
         assert_true(train->highest.low <= train->highest.value && train->highest.value <= train->highest.high);
     }
     check_close(revisit[0].deep, 1e-3, 1e-15, 0.0);
