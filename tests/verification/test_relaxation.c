@@ -308,7 +308,8 @@ static void check_meaning(const struct table_row *row, void *confirmed)
         return;
     }
     check_columns(row);
-    confirm(confirmed, table_number(row, "kappa"), table_rounding(row, "kappa"));
+    confirm(confirmed, table_number(row, "kappa"),
+            0.5e-4); /* four decimals, without the zeros at the end: 16 is 16.0000 */
     if (strcmp(table_text(row, "shape"), "any") == 0) return; /* the diffusion length is its own definition */
     for (size_t i = 0; i < sizeof bodies / sizeof *bodies; i++)
         if (strcmp(bodies[i].shape, table_text(row, "shape")) == 0 &&
