@@ -169,6 +169,8 @@ static void ladders_that_cannot_be(void **state)
     assert_false(refused(&ask, BRV_ORDER, "count"));
     ask = with_ladder(330.0, 1.0, 9.0);
     assert_true(refused(&ask, BRV_RANGE, "ratio"));
+    ask = with_ladder(330.0, 5.0, 9.0); /* 1.3e8 J/m2 follow from the ratio: one fault, not two */
+    assert_true(refused(&ask, BRV_RANGE, "ratio"));
     ask = with_ladder(330.0, 1.37, 13.0);
     assert_true(refused(&ask, BRV_RANGE, "count"));
     ask = with_ladder(330.0, 1.37, 4.5);
