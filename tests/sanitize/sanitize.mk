@@ -5,7 +5,7 @@
 
 SET      ?= full
 SANITIZE := -fsanitize=address,undefined -fno-sanitize-recover=undefined
-COVERED  := -O1 --coverage -fprofile-update=atomic # -O1: a run of the suite takes half as long as with -O0
+COVERED  := -O1 --coverage -fprofile-update=atomic -DCOUNTS_LINES # -O1: a run of the suite takes half as long as with -O0
 
 # `make sanitize SET=short` is for every change, `make sanitize` for a night or a release.
 sanitize: need-test

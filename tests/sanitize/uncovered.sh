@@ -7,8 +7,9 @@ cd "$(dirname "$0")/../.." || exit 1
 folder=$1
 command -v gcovr >/dev/null 2>&1 || { echo 'gcovr is not here'; exit 1; }
 code=0
+# Runs that end within a call leave gcov calls that returned less often than never; their lines are counted all the same.
 for part in model:95 cli:90; do
-    gcovr --root . --filter "${part%:*}/" --fail-under-line "${part#*:}" --csv "$folder/${part%:*}.csv" \
+    gcovr --gcov-ignore-parse-errors --root . --filter "${part%:*}/" --fail-under-line "${part#*:}" --csv "$folder/${part%:*}.csv" \
         --txt "$folder/${part%:*}.txt" "$folder" || { code=1; echo "${part%:*}/ is below ${part#*:} %"; }
     echo "${part%:*}/: $(sed -n 's/^TOTAL *//p' "$folder/${part%:*}.txt") (lines, reached, share)"
 done

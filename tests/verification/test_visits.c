@@ -362,6 +362,32 @@ static void no_pigment_at_all(void **state)
     brv_visits_free(&visits);
 }
 
+/* A walk answers the first visit only: how light changes then is asked of the kernel for spots, from first to last. At the
+ * first nothing has changed, and shares are those of the walk's run: 1e-10 for rounding of thresholds, as above.       */
+static void light_after_a_walk(void **state)
+{
+    (void)state;
+    struct brv_scenario ask = with_visits(3.0, 0.2);
+    struct brv_visits walked, kernel;
+    ask.beam.fluence = 3e3;
+    ask.beam.method = BRV_METHOD_SPOT;
+    solve(&kernel, &ask);
+    ask.beam.method = BRV_METHOD_SAMPLED;
+    ask.beam.photons = 2e4;
+    sample_give(&ask.beam, BRV_SCOPE_LIGHT, "photons");
+    solve(&walked, &ask);
+    for (size_t site = 0; site < BRV_N_SITE; site++) {
+        const double run = walked.result.site[site].effect.crowd.here.share.number;
+        assert_true(run > 0.05 && run < 0.95);
+        check_close(walked.visit[0].site[site].share.value, run, 0.0, 1e-10);
+        /* pigment is left by the walk's own thresholds, so the kernel is asked of slightly other skin */
+        check_close(walked.visit[2].site[site].light.value, kernel.visit[2].site[site].light.value, 0.01, 0.0);
+        assert_true(fabs(kernel.visit[2].site[site].light.value - 1.0) > 0.02);
+    }
+    brv_visits_free(&walked);
+    brv_visits_free(&kernel);
+}
+
 /* ---- what is refused ---- */
 
 static bool refused(const struct brv_scenario *ask, brv_status status, const char *name)
@@ -400,6 +426,7 @@ int main(void)
         cmocka_unit_test(any_visits),
         cmocka_unit_test(sums),
         cmocka_unit_test(no_pigment_at_all),
+        cmocka_unit_test(light_after_a_walk),
         cmocka_unit_test(visits_that_cannot_be),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
