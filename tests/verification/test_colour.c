@@ -274,6 +274,22 @@ static void ends_of_the_range(void **state)
     check_close(bounds.clear.ita, colour.ita, 0.0, 0.0);
     assert_true(bounds.greatest_lightness > bounds.clear.lab.lightness);
     assert_true(bounds.least_lightness < bounds.darkest.lab.lightness);
+    const double beyond = bounds.darkest.ita - 0.1; /* nor is any darker than one of 60 % */
+    assert_int_equal(brv_colour_invert(pigment, &bounds, &ask, 1, &beyond, 1, NULL), BRV_OK);
+    assert_false(pigment[0].possible);
+}
+
+/* Lowest and highest of every number over the corners, made here one by one. */
+static void a_range_holds_its_corners(void **state)
+{
+    (void)state;
+    const struct brv_scenario ask = filled();
+    struct brv_colour_range range;
+    assert_int_equal(brv_colour_spread(&range, &ask, BRV_NEIGHBOUR, 1, NULL), BRV_OK);
+    const double low[] = {range.low.lab.lightness, range.low.lab.red, range.low.lab.yellow, range.low.ita};
+    const double high[] = {range.high.lab.lightness, range.high.lab.red, range.high.lab.yellow, range.high.ita};
+    const double own[] = {range.value.lab.lightness, range.value.lab.red, range.value.lab.yellow, range.value.ita};
+    for (size_t k = 0; k < 4; k++) assert_true(low[k] < own[k] && own[k] < high[k]);
 }
 
 /* Scattering and blood that the scenario gives are known: what is left is the mirror, which makes skin look lighter, so that
@@ -504,6 +520,7 @@ int main(void)
         cmocka_unit_test(darker_with_pigment),
         cmocka_unit_test(there_and_back),
         cmocka_unit_test(ends_of_the_range),
+        cmocka_unit_test(a_range_holds_its_corners),
         cmocka_unit_test(what_is_given_is_held),
         cmocka_unit_test(same_for_any_number_of_threads),
         cmocka_unit_test(draws_know_the_colour),

@@ -32,7 +32,7 @@ static void solve(struct brv_visits *visits, struct brv_scenario *ask)
 
 /* ---- the first visit ---- */
 
-static void hold_first(double fluence, double pulse, double criterion, double *worst)
+static void hold_first(double fluence, double pulse, double criterion, double blood, double *worst)
 {
     struct brv_scenario ask = with_visits(3.0, 0.2);
     struct brv_visits visits;
@@ -41,6 +41,7 @@ static void hold_first(double fluence, double pulse, double criterion, double *w
     ask.pulse.width = pulse;
     ask.watch.criterion = criterion;
     sample_give(&ask.watch, BRV_SCOPE_WATCH, "criterion");
+    if (blood > 0.0) sample_set(&ask, BRV_SCOPE_LAYER, BASAL, "blood", blood);
     solve(&visits, &ask);
     assert_int_equal(brv_run_solve(&run, &ask, NULL, NULL), BRV_OK);
     for (size_t site = 0; site < BRV_N_SITE; site++) {
@@ -68,9 +69,10 @@ static void the_first_visit_is_a_run(void **state)
     (void)state;
     double worst = 0.0;
     const double fluence[] = {100.0, 300.0, 1e3, 3e3, 1e4, 6e4};
-    for (size_t i = 0; i < sizeof fluence / sizeof *fluence; i++) hold_first(fluence[i], 7e-9, 385.15, &worst);
-    hold_first(1.2e4, 100e-6, 385.15, &worst);
-    hold_first(2e3, 7e-9, 413.15, &worst);
+    for (size_t i = 0; i < sizeof fluence / sizeof *fluence; i++) hold_first(fluence[i], 7e-9, 385.15, 0.0, &worst);
+    hold_first(1.2e4, 100e-6, 385.15, 0.0, &worst);
+    hold_first(2e3, 7e-9, 413.15, 0.0, &worst);
+    hold_first(2e3, 7e-9, 385.15, 0.05, &worst); /* blood in a layer of grains */
     check_row("visits: shares at the first one, worst against runs", "own runs (computed)", worst, 0.0, 1e-10,
               "rounding of thresholds");
 }
