@@ -111,9 +111,11 @@ static void skin_reaches_both_and_lesion_one(void **state)
     assert_true(brv_key_given(&lesion->layer[2], BRV_SCOPE_LAYER, "melanosomes"));
     assert_false(brv_key_given(&lesion->layer[2], BRV_SCOPE_LAYER, "thickness"));
 
+    give(&ask, "skin.horny.thickness", 20e-6);
     brv_skin_stack(&ask, four + 1, 3); /* what was said of the layers before is forgotten */
     assert_int_equal(ask.lesion_given, 0);
     assert_int_equal(lesion->n_layer, 3);
+    assert_false(brv_key_given(&neighbour->layer[0], BRV_SCOPE_LAYER, "thickness"));
     assert_false(brv_key_given(&neighbour->layer[1], BRV_SCOPE_LAYER, "melanosomes"));
 }
 

@@ -279,17 +279,42 @@ static void ends_of_the_range(void **state)
     assert_false(pigment[0].possible);
 }
 
-/* Lowest and highest of every number over the corners, made here one by one. */
-static void a_range_holds_its_corners(void **state)
+struct four {
+    double number[4];
+};
+
+static struct four numbers_of(const struct brv_colour *colour)
+{
+    return (struct four){{colour->lab.lightness, colour->lab.red, colour->lab.yellow, colour->ita}};
+}
+
+/* Lowest and highest of every number over the middle and the eight corners, made here one by one: rounding. */
+static void a_range_is_that_of_its_corners(void **state)
 {
     (void)state;
-    const struct brv_scenario ask = filled();
+    const double pigment = 0.1;
+    struct brv_scenario ask = filled();
     struct brv_colour_range range;
+    struct brv_colour colour;
+    brv_skin_pigment(&ask.skin[BRV_NEIGHBOUR], pigment, BRV_BASAL_SHARE);
     assert_int_equal(brv_colour_spread(&range, &ask, BRV_NEIGHBOUR, 1, NULL), BRV_OK);
-    const double low[] = {range.low.lab.lightness, range.low.lab.red, range.low.lab.yellow, range.low.ita};
-    const double high[] = {range.high.lab.lightness, range.high.lab.red, range.high.lab.yellow, range.high.ita};
-    const double own[] = {range.value.lab.lightness, range.value.lab.red, range.value.lab.yellow, range.value.ita};
-    for (size_t k = 0; k < 4; k++) assert_true(low[k] < own[k] && own[k] < high[k]);
+    assert_int_equal(brv_colour_with(&colour, &ask, pigment, NULL, NULL), BRV_OK);
+    struct four middle = numbers_of(&colour), low = middle, high = middle;
+    for (size_t c = 0; c < 8; c++) {
+        const struct brv_colour_corner corner = {scatterings[c % 2], bloods[c / 2 % 2 * 2], c >= 4};
+        assert_int_equal(brv_colour_with(&colour, &ask, pigment, &corner, NULL), BRV_OK);
+        const struct four here = numbers_of(&colour);
+        for (size_t k = 0; k < 4; k++) {
+            low.number[k] = fmin(low.number[k], here.number[k]);
+            high.number[k] = fmax(high.number[k], here.number[k]);
+        }
+    }
+    for (size_t k = 0; k < 4; k++) {
+        check_close(numbers_of(&range.value).number[k], middle.number[k], 1e-12, 0.0);
+        check_close(numbers_of(&range.low).number[k], low.number[k], 1e-12, 0.0);
+        check_close(numbers_of(&range.high).number[k], high.number[k], 1e-12, 0.0);
+        assert_true(low.number[k] < middle.number[k] && middle.number[k] < high.number[k]);
+    }
 }
 
 /* Scattering and blood that the scenario gives are known: what is left is the mirror, which makes skin look lighter, so that
@@ -520,7 +545,7 @@ int main(void)
         cmocka_unit_test(darker_with_pigment),
         cmocka_unit_test(there_and_back),
         cmocka_unit_test(ends_of_the_range),
-        cmocka_unit_test(a_range_holds_its_corners),
+        cmocka_unit_test(a_range_is_that_of_its_corners),
         cmocka_unit_test(what_is_given_is_held),
         cmocka_unit_test(same_for_any_number_of_threads),
         cmocka_unit_test(draws_know_the_colour),

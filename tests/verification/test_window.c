@@ -318,6 +318,19 @@ static void damage_without_light_and_without_warmth(void **state)
     brv_window_free(&window);
 }
 
+/* A hot plate for a moment burns the first place and not the deeper ones, and one is enough. */
+static void damage_of_the_first_place_alone(void **state)
+{
+    (void)state;
+    const double width = 1e-6;
+    struct brv_scenario ask = question(BRV_METHOD_LAYERED);
+    struct brv_window window;
+    lay_plate(&ask, 60.0, -2.0, 1e-3);
+    open_window(&window, ask, 1, &width, 2);
+    for (size_t site = 0; site < BRV_N_SITE; site++) assert_true(point_of(&window, 0, site)->damage.value == 0.0);
+    brv_window_free(&window);
+}
+
 /* ---- limits ---- */
 
 /* Rise that a threshold asks for over that of a run with the scenario's fluence. */
@@ -549,6 +562,7 @@ int main(void)
         cmocka_unit_test(damage_is_that_of_a_run),
         cmocka_unit_test(warmth_that_lasts_is_followed),
         cmocka_unit_test(damage_without_light_and_without_warmth),
+        cmocka_unit_test(damage_of_the_first_place_alone),
         cmocka_unit_test(far_below_relaxation_width_and_shape_do_not_matter),
         cmocka_unit_test(far_above_relaxation_the_grain_is_its_layer),
         cmocka_unit_test(longer_pulses_need_more_as_published),
