@@ -25,15 +25,16 @@ void brv_frame_say_changes(struct brv_request *request, const struct brv_options
     static const char more[] = ", ...";
     char *title = request->title;
     const size_t room = sizeof request->title - sizeof more;
+    const char *before = " | changed: ";
     size_t used = strlen(title);
     for (size_t i = 0; i < options->n_set; i++) {
-        const char *before = i ? ", " : " | changed: ";
         if (!strncmp(options->set[i], "title=", 6)) continue;
         if (used + strlen(before) + strlen(options->set[i]) > room) {
             snprintf(title + used, sizeof request->title - used, "%s", more);
             return;
         }
         used += (size_t)snprintf(title + used, sizeof request->title - used, "%s%s", before, options->set[i]);
+        before = ", ";
     }
 }
 

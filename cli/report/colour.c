@@ -80,9 +80,19 @@ static void note_held(struct brv_notes *notes, const struct brv_request *request
 
 static void note_bounds(struct brv_notes *notes, const struct brv_colour_answer *answer)
 {
-    brv_notes_add(notes, "%s can have ITA from %.0f to %.0f, brackets aside; people with more are not in it.",
-                  answer->own_layers ? "this skin" : "a ready skin with these grains", answer->bounds.darkest.ita,
-                  answer->bounds.clear.ita);
+    const char *skin = answer->own_layers ? "this skin" : "a ready skin with these grains";
+    const double darkest = answer->bounds.darkest.ita, clear = answer->bounds.clear.ita;
+    if (isnan(clear))
+        brv_notes_add(notes, "%s has no ITA even without pigment: its b* is not above 0.", skin);
+    else if (isnan(darkest))
+        brv_notes_add(
+            notes,
+            "%s can have ITA up to %.0f, brackets aside, and none at 60 %% melanosomes, where b* is not above "
+            "0; people with more are not in it.",
+            skin, clear);
+    else
+        brv_notes_add(notes, "%s can have ITA from %.0f to %.0f, brackets aside; people with more are not in it.", skin,
+                      fmin(darkest, clear), fmax(darkest, clear));
 }
 
 static void notes_make(struct brv_notes *notes, const struct brv_colour_answer *answer)
@@ -220,7 +230,8 @@ static void write_pigment(FILE *to, const struct brv_colour_answer *answer)
                  brv_asked_share(share, answer->pigment.value, answer->pigment.low, answer->pigment.high),
                  answer->own_layers ? "its layers" : "a ready skin");
     else
-        snprintf(line, sizeof line, "no ready skin of this model has the neighbour's ITA.");
+        snprintf(line, sizeof line, "no share of melanosomes in the epidermis of %s has the neighbour's ITA here.",
+                 answer->own_layers ? "its layers" : "a ready skin");
     brv_words_wrap(to, "PIGMENT", line);
     if (*brv_asked_made_colour(share, ask_of(answer))) brv_words_wrap(to, "", share);
 }

@@ -164,7 +164,9 @@ static void note_ratio(struct brv_notes *notes, const struct brv_result *result)
 {
     const double lesion = result->site[BRV_LESION].effect.crowd.threshold_sign.value;
     const double neighbour = result->site[BRV_NEIGHBOUR].effect.crowd.threshold_sign.value;
-    const bool below = neighbour < lesion;
+    char ratio[BRV_NUMBER_SIZE];
+    brv_number_short(ratio, neighbour / lesion);
+    const bool below = neighbour < lesion && strcmp(ratio, "1") != 0; /* not beside a ratio that is printed as 1 */
     const struct brv_tan *tan = &result->tan;
     const bool widens = tan->factor > 1.0 && tan->threshold_sign.value >= neighbour;
     if (below)

@@ -106,3 +106,11 @@ const struct brv_slip *brv_slip_find(const char *section, const char *word)
         if (!strcmp(slips[i].section, section) && brv_nearest_distance(slips[i].written, word) == 0) return &slips[i];
     return NULL;
 }
+
+const struct brv_slip *brv_slip_below(const char *word)
+{
+    static const char *const section[] = {"light", "skin", "grain", "surface", "watch"};
+    const struct brv_slip *slip = NULL;
+    for (size_t i = 0; i < sizeof section / sizeof *section && !slip; i++) slip = brv_slip_find(section[i], word);
+    return slip && slip->meant ? slip : NULL;
+}

@@ -12,4 +12,7 @@ struct brv_slip {
 /* The slip for a word in a section, or NULL. */
 const struct brv_slip *brv_slip_find(const char *section, const char *word);
 
+/* The slip of a section's key that somebody wrote at the top, "spot_size", or NULL. */
+const struct brv_slip *brv_slip_below(const char *word);
+
 #endif

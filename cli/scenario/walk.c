@@ -357,28 +357,48 @@ static bool layer_at_top(struct brv_walk *walk, const struct brv_node *node)
     return true;
 }
 
+/* A key of a section at the top, under its own name or another: where to write what, and why where that has to be said. */
+struct home {
+    const char *section, *key, *why;
+};
+
+static struct home home_below(const struct brv_node *node)
+{
+    const char *key;
+    const char *section = misplaced(node->key, &key);
+    if (section) return (struct home){section, key, NULL};
+    const struct brv_slip *slip = node->kind == BRV_NODE_MAP ? NULL : brv_slip_below(node->key);
+    return slip ? (struct home){slip->section, slip->meant, slip->text} : (struct home){NULL, NULL, NULL};
+}
+
+static void send_home(struct brv_walk *walk, const struct brv_node *node, const struct home *home)
+{
+    char shown[BRV_SHOWN_SIZE];
+    const bool skin = !strcmp(home->section, "skin");
+    const struct brv_target target = {BRV_SCOPE_LIGHT, BRV_NEIGHBOUR, 0, false};
+    if (!skin) written_at(walk, target, (size_t)brv_walk_row(home->section, home->key))->failed = true;
+    brv_walk_fault(walk, node->key_at, "%s is not a section; write %s in %s, indented below it%s%s",
+                   brv_fault_shown(shown, node->key), home->key, skin ? "a layer of the skin" : home->section,
+                   home->why ? ": " : "", home->why ? home->why : "");
+}
+
 static void unknown_at_top(struct brv_walk *walk, const struct brv_node *node)
 {
     char shown[BRV_SHOWN_SIZE];
-    const char *key;
+    const bool map = node->kind == BRV_NODE_MAP; /* it holds keys, so it is hardly one */
     const struct brv_slip *slip = brv_slip_find("", node->key);
-    const char *home = misplaced(node->key, &key);
+    const struct home home = home_below(node);
     struct brv_nearest nearest = {.word = node->key};
     for (size_t i = 0; top_keys[i]; i++) brv_nearest_offer(&nearest, top_keys[i]);
     const char *meant = slip ? slip->meant : nearest.best;
-    if (meant && node->kind == BRV_NODE_MAP) home = NULL; /* it holds keys, so it is no key */
-
-    if (!slip && !home && !meant && layer_at_top(walk, node)) return;
+    if (!slip && home.section && !(map && meant)) {
+        send_home(walk, node, &home);
+        return;
+    }
+    if (!slip && !meant && layer_at_top(walk, node)) return;
     brv_fault_shown(shown, node->key);
     if (slip && slip->text) {
         brv_walk_fault(walk, node->key_at, "%s is not a section: %s", shown, slip->text);
-    } else if (home && !slip) {
-        const bool skin = !strcmp(home, "skin");
-        const struct brv_target target = {BRV_SCOPE_LIGHT, BRV_NEIGHBOUR, 0, false};
-        if (!skin) written_at(walk, target, (size_t)brv_walk_row(home, key))->failed = true;
-        brv_walk_fault(walk, node->key_at, "%s is not a section; write %s in %s, indented below it", shown, key,
-                       skin ? "a layer of the skin" : home);
-        return;
     } else if (meant) {
         brv_walk_fault(walk, node->key_at, "%s is not a section; did you mean %s?", shown, meant);
     } else {
