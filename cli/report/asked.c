@@ -57,6 +57,14 @@ const char *brv_asked_cover(char out[BRV_ASKED_SIZE], const struct brv_scenario 
     return out;
 }
 
+const char *brv_asked_skin_meets(char out[2 * BRV_ASKED_SIZE], const struct brv_scenario *ask)
+{
+    char outside[BRV_ASKED_SIZE], cover[BRV_ASKED_SIZE];
+    const bool covered = *brv_asked_cover(cover, ask) != '\0';
+    snprintf(out, 2 * BRV_ASKED_SIZE, "%s outside%s%s", brv_asked_meets(outside, ask), covered ? "; " : "", cover);
+    return out;
+}
+
 const char *brv_asked_share(char out[BRV_ASKED_SIZE], double value, double low, double high)
 {
     char text[3][BRV_NUMBER_SIZE];

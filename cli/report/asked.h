@@ -18,6 +18,9 @@ const char *brv_asked_train(char out[BRV_ASKED_SIZE], const struct brv_pulse *pu
 /* "plate on the skin from -1 s to 2 s, at 5 C, 5000 W/m2/K"; "" where still air lies there all the time. */
 const char *brv_asked_cover(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);
 
+/* Both in one: "air outside; forced air on the skin from 0 s to 50 s, at -20 C, 500 W/m2/K". */
+const char *brv_asked_skin_meets(char out[2 * BRV_ASKED_SIZE], const struct brv_scenario *ask);
+
 /* "L* 62, b* 17, ITA 35.2: 2.33 % (0.26 to 3.84) melanosomes in 60 um by this model, not measured";
  * "" for a skin that came from no colour. */
 const char *brv_asked_colour(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);

@@ -29,6 +29,16 @@ static const struct brv_scenario *ask_of(const struct brv_cover_answer *answer)
 
 /* ---- text ---- */
 
+/* "1064 nm, 7 ns gaussian pulses, air outside; plate on the skin from ..." */
+static void write_light(FILE *to, const struct brv_scenario *ask)
+{
+    char line[BRV_COVER_TEXT], pulse[BRV_NUMBER_SIZE], meets[2 * BRV_ASKED_SIZE];
+    snprintf(line, sizeof line, "%.4g nm, %.20s %s pulses, %s", 1e9 * ask->beam.wavelength,
+             brv_number_unit(pulse, ask->pulse.width, BRV_TIME),
+             brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape), brv_asked_skin_meets(meets, ask));
+    brv_words_wrap(to, "", line);
+}
+
 static void write_asked(FILE *to, const struct brv_cover_answer *answer)
 {
     const struct brv_scenario *ask = ask_of(answer);
@@ -37,6 +47,7 @@ static void write_asked(FILE *to, const struct brv_cover_answer *answer)
     fprintf(to, "brevis %s   %s   [scenario %s]\n\n", BRV_VERSION, *title ? title : "(no title)",
             brv_hash_scenario(hash, ask));
     brv_words_wrap(to, "ASKED", brv_cover_asked(text, answer));
+    write_light(to, ask);
     brv_words_wrap(to, "HAND", brv_cover_hand(text, answer));
     brv_words_wrap(to, "PULSES", brv_cover_pulses(text, answer));
 }

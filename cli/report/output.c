@@ -1,6 +1,7 @@
 #include "report/output.h"
 
 #include "base/constants.h"
+#include "report/asked.h"
 #include "report/caution.h"
 #include "report/csv.h"
 #include "report/digest.h"
@@ -43,11 +44,13 @@ static void say(FILE *to, const char *label, const char *format, ...)
 static void say_asked(FILE *to, const struct brv_scenario *ask)
 {
     char pulse[BRV_NUMBER_SIZE], spot[BRV_NUMBER_SIZE], energy[BRV_NUMBER_SIZE], fluence[BRV_NUMBER_SIZE];
+    char meets[2 * BRV_ASKED_SIZE];
     const bool gaussian = ask->beam.profile == BRV_PROFILE_GAUSSIAN;
     say(to, "PLANNED", "%.4g nm, %s pulse, %s through a %s %s spot: %s%s", 1e9 * ask->beam.wavelength,
         brv_number_unit(pulse, ask->pulse.width, BRV_TIME), brv_number_unit(energy, ask->beam.energy, BRV_ENERGY),
         brv_number_unit(spot, ask->beam.spot, BRV_LENGTH), gaussian ? "gaussian" : "flat",
         brv_number_unit(fluence, ask->beam.fluence, BRV_FLUENCE), gaussian ? " (energy / area; axis: twice)" : "");
+    say(to, "", "%s", brv_asked_skin_meets(meets, ask));
 }
 
 static void sample_row(FILE *to, const char *name, const struct brv_sample *sample, double scale)

@@ -74,6 +74,18 @@ check 'two hundred columns of readings' refused output "$box/wide.csv" "$mine" -
 check '  are too many' says 'wide.csv:1:1: 200 columns, allowed only day, energy_mJ'
 check '  and nothing is written' absent "$box/none"
 
+# ---- what has no answer ----
+endless() { # endless COMMAND...: skin in which no photon is lost
+    exits 5 "$brevis" "$@" --set light.method=sampled --set light.photons=2000 --set 'skin.dermis.blood=0 %' \
+        --set 'skin.dermis.water=0 %' "$mine" --no-figures --out "$box/none"
+}
+check 'a walk that would not end' endless run --set skin.dermis.baseline=0
+check '  is refused with its number' says 'in an endless layer that scatters and hardly absorbs (share scattered)'
+check '  and nothing is written' absent "$box/none"
+check 'a sweep that comes to such a walk' endless sweep --vary skin.dermis.baseline=0..1:2
+check '  names the point' says 'brevis sweep: at skin.dermis.baseline = 0 (points before it are kept in '
+check '  and has no result' absent "$box/none"
+
 # ---- colours that have no angle ----
 check 'pigment too dark for an angle' quick colour --set 'grain.absorption=200 /mm' "$mine"
 check '  is told without a number that is none' no_number
@@ -119,6 +131,22 @@ check 'a file of choices beside another file' quick compare "$mine" "$box/criter
 check '  stands for itself alone' says 'choices inside .*criteria.yaml are left out'
 check 'published rows for a program to read' drawn reported --json "$mine"
 check '  are JSON' tells '^{$'
+check 'a row of spots while cold air blows' quick cover --set surface.outside=forced_air --set 'surface.outside_temperature=-20 degC' \
+    --set 'surface.transfer=500 W/m2/K' --set 'surface.from=0 s' --set 'surface.to=50 s' scenarios/cover_cheek_1064nm.yaml
+check '  is told with the air' reads '8 ns gaussian pulses, forced air outside; forced air on the skin from 0 s to 50 s, at -20 C'
+sed 's/, fluence: [^}]*//' "$mine" >"$box/first.yaml"
+check 'a first test spot in place of a fluence' exits 0 "$brevis" check --set 'ladder={first: 0.4 J/cm2, ratio: 1.3, count: 4}' "$box/first.yaml"
+check '  is the fluence' tells '0.4 J/cm2 '
+check '  and is not told to be unread' test ! -s "$box/stderr"
+name=$(printf '%0240d' 0 | tr 0 n)
+mkdir "$box/long"
+cp "$mine" "$box/long/$name.yaml"
+long_name() { (cd "$box/long" && exits 0 "$brevis" run --no-figures "$name.yaml"); }
+check 'a file with a name of 240 letters' long_name
+check '  has results below its first 200' test -s "$box/long/out/$(printf '%0200d' 0 | tr 0 n)/summary.txt"
+check 'pulses whose sum binds' exits 0 "$brevis" room --set 'room.rate=10 /s' --set 'room.stay=100 s' \
+    scenarios/room_1064nm.yaml --force --out "$box/out"
+check '  are told by which row' grep -q 'rule 2 by skin c, 100 ns to 10 s: 11000 t^0.25 C_A J/m2' "$box/out/card.txt"
 check 'changes behind a title that is changed too' quick run --set 'title=Mine' --set 'light.spot=3 mm' --set 'light.pulse=8 ns' "$mine"
 check '  are told from it' reads 'Mine | changed: light.spot=3 mm, light.pulse=8 ns'
 title=$(printf '%016350d' 0 | tr 0 t)
