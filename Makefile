@@ -78,6 +78,7 @@ help:
 	@echo 'make fuzz        text that nobody wrote, SECONDS=n each or RUNS=n, TARGET=x; needs clang'
 	@echo 'make faults      memory, disk, kill -9, two runs, clock and gnuplot made to fail; FULL=1 fails every call'
 	@echo 'make stress      2,000 scenarios on and within the ends of all ranges, each in a process of its own; N=, SEED=, ONLY='
+	@echo 'make stress-commands  the other commands on some of these scenarios; EVERY=, SEED='
 	@echo 'make mutation    small slips of model/ by chance (SEED=1 N=200), and which test notices each; takes hours'
 	@echo 'make fresh       the README in a bare Debian 12, as root and as a user; needs root; FRESH_QUICK=1 for the demo only'
 	@echo 'make browser     report.html in Chromium, where it is installed; never part of the tests'
