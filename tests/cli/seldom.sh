@@ -74,6 +74,34 @@ check 'two hundred columns of readings' refused output "$box/wide.csv" "$mine" -
 check '  are too many' says 'wide.csv:1:1: 200 columns, allowed only day, energy_mJ'
 check '  and nothing is written' absent "$box/none"
 
+check 'a choice of a path with a hole' top 'choices: {one: {"light..spot": 5 mm}}'
+check '  is no key' says 'light..spot is not a key; a section and a key are wanted, such as light.spot$'
+check 'a layer that is a list' refused check --set 'skin=[{layer: epidermis}, [basal]]' "$mine"
+check '  is told how one begins' says 'skin: a layer begins with `- layer: NAME`, its keys stand below'
+{ echo 'light: 5'; sed 1d "$mine"; } >"$box/value.yaml"
+check 'a key below a section that is a value' refused check --set light.spot='3 mm' "$box/value.yaml"
+check '  has no place there' says 'light is a value in the file and has no keys below it'
+{ # 33 of them, each around its own value
+    cat "$mine"
+    echo 'spread:'
+    for layer in epidermis basal dermis; do
+        for key in 'index: 1.3 to 1.5' 'anisotropy: 0.8 to 0.9' 'baseline: 0.5 to 2' 'blood: 0 % to 5 %' 'water: 10 % to 90 %' \
+            'saturation: 20 % to 98 %' 'conductivity: 0.1 W/m/K to 1 W/m/K' 'density: 900 kg/m3 to 1300 kg/m3' \
+            'heat_capacity: 2000 J/kg/K to 5000 J/kg/K' 'melanosomes: 0 % to 50 %'; do
+            echo "  skin.$layer.$key"
+        done
+    done
+    echo '  light.fluence: 0.5 J/cm2 to 0.7 J/cm2'
+    echo '  light.spot: 3 mm to 5 mm'
+    echo '  grain.diameter: 0.2 um to 0.5 um'
+} >"$box/many.yaml"
+{ sed '$d' "$mine"; echo 'lesion: {basal: {melanosomes: 25 %}, grain: 5}'; } >"$box/value.yaml"
+check 'a key below a part of the lesion that is a value' refused check --set lesion.grain.diameter='0.3 um' "$box/value.yaml"
+check '  has no place there either' says 'grain is a value in the file and has no keys below it'
+check 'thirty-three values to open' refused check "$box/many.yaml"
+check '  are one too many' says 'is one too many: up to 32 values can be opened$'
+check '  and no other fault' alone
+
 # ---- what has no answer ----
 endless() { # endless COMMAND...: skin in which no photon is lost
     exits 5 "$brevis" "$@" --set light.method=sampled --set light.photons=2000 --set 'skin.dermis.blood=0 %' \
@@ -138,6 +166,10 @@ sed 's/, fluence: [^}]*//' "$mine" >"$box/first.yaml"
 check 'a first test spot in place of a fluence' exits 0 "$brevis" check --set 'ladder={first: 0.4 J/cm2, ratio: 1.3, count: 4}' "$box/first.yaml"
 check '  is the fluence' tells '0.4 J/cm2 '
 check '  and is not told to be unread' test ! -s "$box/stderr"
+check 'a first test spot that a run needs' quick run --set 'ladder={first: 0.4 J/cm2, ratio: 1.3, count: 4}' "$box/first.yaml"
+check '  is read' test ! -s "$box/stderr"
+check 'a first test spot that a run does not need' quick run --set 'ladder={first: 0.4 J/cm2, ratio: 1.3, count: 4}' "$mine"
+check '  is told to be unread' says 'ladder'
 name=$(printf '%0240d' 0 | tr 0 n)
 mkdir "$box/long"
 cp "$mine" "$box/long/$name.yaml"
