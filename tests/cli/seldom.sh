@@ -43,6 +43,17 @@ check '  stands in the skin' says 'colour is not a section: a measured colour st
 check 'a fluence at the margin under another name' refused check "$box/without.yaml"
 check '  is not called missing besides' alone
 
+homes() { # where the table of other names sends a key, there is such a key
+    sed -n 's/^    {"\(light\|skin\|grain\|surface\|watch\)", "\([^"]*\)", .*/\2/p' cli/scenario/slip.c >"$box/names"
+    [ "$(wc -l <"$box/names")" -gt 50 ] || return 1
+    while read -r name; do
+        top "$name: 5" || return 1
+        sent=$(sed -n 's/.*write \([a-z_]*\) in \([a-z ]*\), indented.*/\2.\1/p' "$box/stderr" | sed 's/^a layer of the //')
+        [ -z "$sent" ] || "$brevis" explain "$sent" >/dev/null || { echo "$name: $sent"; return 1; }
+    done <"$box/names"
+}
+check 'every other name of a key has a home' homes
+
 # ---- other words that are refused ----
 check 'a command where a key is wanted' usage explain check
 check '  is one' says 'it is a command: `brevis help check`$'
