@@ -61,7 +61,7 @@ const char *brv_asked_skin_meets(char out[2 * BRV_ASKED_SIZE], const struct brv_
 {
     char outside[BRV_ASKED_SIZE], cover[BRV_ASKED_SIZE];
     const bool covered = *brv_asked_cover(cover, ask) != '\0';
-    snprintf(out, 2 * BRV_ASKED_SIZE, "%s outside%s%s", brv_asked_meets(outside, ask), covered ? "; " : "", cover);
+    snprintf(out, 2 * BRV_ASKED_SIZE, "%.100s outside%s%s", brv_asked_meets(outside, ask), covered ? "; " : "", cover);
     return out;
 }
 
