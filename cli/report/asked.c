@@ -47,13 +47,14 @@ const char *brv_asked_cover(char out[BRV_ASKED_SIZE], const struct brv_scenario 
     const struct brv_surface *surface = &ask->surface;
     char name[BRV_ASKED_SIZE], from[BRV_NUMBER_SIZE], until[BRV_NUMBER_SIZE], transfer[BRV_NUMBER_SIZE],
         degrees[BRV_NUMBER_SIZE], own[BRV_NUMBER_SIZE + 8] = "as warm as the skin";
+    const char *to = isinf(surface->to) ? "the end" : brv_number_unit(until, surface->to, BRV_TIME);
     out[0] = '\0';
     if (!brv_surface_changes(ask)) return out;
     if (brv_key_given(surface, BRV_SCOPE_SURFACE, "outside_temperature"))
         snprintf(own, sizeof own, "at %.12s C", brv_number_short(degrees, surface->outside_temperature - BRV_ZERO_C));
     snprintf(out, BRV_ASKED_SIZE, "%.20s on the skin from %.20s to %.20s, %.40s, %.12s W/m2/K",
-             brv_asked_outside(name, surface), brv_number_unit(from, surface->from, BRV_TIME),
-             brv_number_unit(until, surface->to, BRV_TIME), own, brv_number_short(transfer, surface->transfer));
+             brv_asked_outside(name, surface), brv_number_unit(from, surface->from, BRV_TIME), to, own,
+             brv_number_short(transfer, surface->transfer));
     return out;
 }
 

@@ -15,7 +15,8 @@ const char *brv_asked_meets(char out[BRV_ASKED_SIZE], const struct brv_scenario 
 /* "10 pulses, 3 a second, in 2 passes with 5 s between them; the last begins at 9 s"; "" for one pulse. */
 const char *brv_asked_train(char out[BRV_ASKED_SIZE], const struct brv_pulse *pulse);
 
-/* "plate on the skin from -1 s to 2 s, at 5 C, 5000 W/m2/K"; "" where still air lies there all the time. */
+/* "plate on the skin from -1 s to 2 s, at 5 C, 5000 W/m2/K"; "to the end" when surface.to is infinite; "" where still air
+ * lies there all the time. */
 const char *brv_asked_cover(char out[BRV_ASKED_SIZE], const struct brv_scenario *ask);
 
 /* Both in one: "air outside; forced air on the skin from 0 s to 50 s, at -20 C, 500 W/m2/K". */

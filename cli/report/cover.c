@@ -29,13 +29,16 @@ static const struct brv_scenario *ask_of(const struct brv_cover_answer *answer)
 
 /* ---- text ---- */
 
-/* "1064 nm, 7 ns gaussian pulses, air outside; plate on the skin from ..." */
+/* "1064 nm, 7 ns gaussian pulses, air outside; plate on the skin from ..." Where nothing says when that is taken away, it
+ * stays as long as hits are looked at (study/revisit.h), not as long as a run would be.                              */
 static void write_light(FILE *to, const struct brv_scenario *ask)
 {
+    struct brv_scenario stays = *ask;
+    if (!brv_key_given(&ask->surface, BRV_SCOPE_SURFACE, "to")) stays.surface.to = INFINITY;
     char line[BRV_COVER_TEXT], pulse[BRV_NUMBER_SIZE], meets[2 * BRV_ASKED_SIZE];
     snprintf(line, sizeof line, "%.4g nm, %.20s %s pulses, %s", 1e9 * ask->beam.wavelength,
              brv_number_unit(pulse, ask->pulse.width, BRV_TIME),
-             brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape), brv_asked_skin_meets(meets, ask));
+             brv_key_word(BRV_SCOPE_PULSE, "shape", ask->pulse.shape), brv_asked_skin_meets(meets, &stays));
     brv_words_wrap(to, "", line);
 }
 

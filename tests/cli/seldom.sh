@@ -161,6 +161,10 @@ check 'a sweep over a density' drawn sweep --vary 'skin.dermis.density=900kg/m3.
 check '  has its unit as one writes it' grep -q 'kg/m³' "$box/out/sweep.svg"
 check 'a window of an endless beam' quick window --set light.method=layered "$mine"
 check '  is told to overstate' reads 'beam: endless, not the spot: light at depth is overstated.'
+check 'a window of a gaussian beam' quick window --set light.profile=gaussian "$mine"
+check '  is told where it is judged' reads 'on the axis of a gaussian beam, where this is judged, it is twice that'
+check 'a pulse that ends before sound has crossed a grain' quick run --set 'light.pulse=20 ps' "$mine"
+check '  may disrupt by pressure' grep -q 'SHORTER than sound needs across the grain' "$box/out/summary.json"
 check 'a spread of the smallest spot' quick spread --set 'light.spot=0.5 mm' --draws 32 "$mine"
 check '  leaves out slips that no spot can make' reads 'spot 5 % too small not computed: outside 0.5 to 30 mm'
 { cat "$mine"; echo 'choices: {cooler: {watch.criterion: 100 degC}, middle: {watch.place: centre}}'; } >"$box/criteria.yaml"
@@ -173,6 +177,8 @@ check '  are JSON' tells '^{$'
 check 'a row of spots while cold air blows' quick cover --set surface.outside=forced_air --set 'surface.outside_temperature=-20 degC' \
     --set 'surface.transfer=500 W/m2/K' --set 'surface.from=0 s' --set 'surface.to=50 s' scenarios/cover_cheek_1064nm.yaml
 check '  is told with the air' reads '8 ns gaussian pulses, forced air outside; forced air on the skin from 0 s to 50 s, at -20 C'
+check 'a row of spots below gel, for as long as it takes' quick cover --set surface.outside=gel scenarios/cover_cheek_1064nm.yaml
+check '  is told that gel stays to the end' reads 'gel on the skin from -1 s to the end, as warm as the skin'
 sed 's/, fluence: [^}]*//' "$mine" >"$box/first.yaml"
 check 'a first test spot in place of a fluence' exits 0 "$brevis" check --set 'ladder={first: 0.4 J/cm2, ratio: 1.3, count: 4}' "$box/first.yaml"
 check '  is the fluence' tells '0.4 J/cm2 '
@@ -200,6 +206,9 @@ check '  are shown to be left out' reads 't | changed: light.spot=3 mm, ... [sce
 seq 0 89 | awk 'BEGIN { print "day,energy_mJ" } { print $1 "," ($1 % 10 == 5 ? 560 : 500 + $1 % 3 - 1) }' >"$box/off.csv"
 check 'more days outside than are named' quick output "$box/off.csv" "$hand"
 check '  end in dots' reads 'day 5, 15, 25, 35, 45, 55, ...'
+seq 0 89 | awk 'BEGIN { print "day,energy_mJ" } { print $1 "," 500 + $1 % 3 - 1 }' >"$box/calm.csv"
+check 'days that are all as usual' quick output "$box/calm.csv" "$hand"
+check '  are told to be' reads 'no day lies outside what these readings usually do'
 check 'readings of another unit' quick output "$box/off.csv" "$mine" --set light.spot='0.5 mm'
 check '  are asked about' reads 'is the column of energies in its unit'
 counted_out

@@ -27,7 +27,8 @@ page=$folder/uncovered.md
             echo "$lines" | tr , '\n' | while IFS=- read -r from to; do
                 sed -n "${from},${to:-$from}p" "$file" | awk -v from="$from" -v file="$file" '
                     FNR == NR { if (!/^#/) { split($0, part, "\t"); fits[++n] = part[1]; why[n] = part[2] } next }
-                    { sub(/^ +/, ""); reason = ""
+                    { sub(/^ +/, ""); before = reason; reason = ""
+                      if (FNR > 1 && /^return( [^()]*)?;/) reason = before # it hands on what came to pass in the line above
                       for (i = 1; i <= n && reason == ""; i++) if ((file ": " $0) ~ fits[i]) reason = why[i]
                       printf "- %d `%s`%s\n", from + FNR - 1, $0, reason == "" ? "" : " – " reason }' tests/sanitize/reasons.txt -
             done

@@ -17,6 +17,10 @@
 
 enum { STRESS_WIDE = 10000, STRESS_MOST_RULES = 64, STRESS_MOST_ROWS = 4000, STRESS_ROW_KEYS = 10 };
 
+/* Of a run that asks for nothing else. */
+enum { STRESS_USUAL_N = 2000 };
+#define STRESS_USUAL_SEED 20261126UL
+
 /* A walk stops after so many photons: what a scenario may ask for takes hours, and the next one does the same thing again. */
 #define STRESS_MOST_PHOTONS 1e4
 

@@ -5,16 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum {
-    USUAL_N = 2000,
-    THREADS_EVERY = 20,
-    LINEAR_EVERY = 8,
-    PROGRAM_IN_ALL = 50,
-    MOST_SECONDS = 100,
-    MOST_MEGABYTES = 1536
-};
-
-#define USUAL_SEED 20261126UL
+enum { THREADS_EVERY = 20, LINEAR_EVERY = 8, PROGRAM_IN_ALL = 50, MOST_SECONDS = 100, MOST_MEGABYTES = 1536 };
 
 struct story {
     unsigned long seed;
@@ -106,8 +97,8 @@ int main(int argc, char *argv[])
         return 2;
     }
     story.program = *word[1] ? word[1] : NULL;
-    story.n = *word[3] ? strtoul(word[3], NULL, 10) : USUAL_N;
-    story.seed = *word[4] ? strtoul(word[4], NULL, 10) : USUAL_SEED;
+    story.n = *word[3] ? strtoul(word[3], NULL, 10) : STRESS_USUAL_N;
+    story.seed = *word[4] ? strtoul(word[4], NULL, 10) : STRESS_USUAL_SEED;
     if (story.n == 0 || story.n > STRESS_MOST) {
         fprintf(stderr, "stress: N is 1 to %d\n", (int)STRESS_MOST);
         return 2;

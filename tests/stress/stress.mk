@@ -20,6 +20,6 @@ stress: need-test
 
 stress-commands: need-test
 	@$(MAKE) --no-print-directory $(BUILD)/brevis $(BUILD)/tests/stress/texts
-	@sh tests/stress/commands.sh '$(BUILD)/brevis' '$(BUILD)/tests/stress/texts' '$(or $(EVERY),50)' '$(or $(SEED),20261126)'
+	@sh tests/stress/commands.sh '$(BUILD)/brevis' '$(BUILD)/tests/stress/texts' '$(or $(EVERY),50)' '$(SEED)'
 
 -include $(patsubst %.o,%.d,$(call OBJECT,$(wildcard tests/stress/*.c)))
