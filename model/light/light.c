@@ -136,16 +136,18 @@ static brv_status read_walk(struct brv_light *light, const struct brv_sampled *w
                             struct brv_error *error)
 {
     const bool gaussian = beam->profile == BRV_PROFILE_GAUSSIAN;
-    double axis_error[MOST_DEPTH];
+    double axis_error[MOST_DEPTH], scale[MOST_DEPTH], weight[N_RING];
     for (size_t i = 0; i < light->n_map_depth; i++) {
-        double *row = light->map + i * light->n_map_radius;
         const struct brv_mean axis = brv_sampled_axis(walk, beam->spot, gaussian, i);
         const double wide = brv_sampled_wide(walk, i).value;
-        const double scale = wide > 0.0 ? brv_layered_fluence(&light->layered, light->map_depth[i]) / wide : 1.0;
-        axis_error[i] = scale * (isfinite(axis.error) ? axis.error : axis.value);
-        row[0] = scale * axis.value;
-        for (size_t j = 1; j < light->n_map_radius; j++)
-            row[j] = scale * brv_sampled_beside(walk, beam->spot, gaussian, light->map_radius[j], i).value;
+        scale[i] = wide > 0.0 ? brv_layered_fluence(&light->layered, light->map_depth[i]) / wide : 1.0;
+        axis_error[i] = scale[i] * (isfinite(axis.error) ? axis.error : axis.value);
+        light->map[i * light->n_map_radius] = scale[i] * axis.value;
+    }
+    for (size_t j = 1; j < light->n_map_radius; j++) {
+        brv_sampled_weigh(weight, walk, beam->spot, gaussian, light->map_radius[j]);
+        for (size_t i = 0; i < light->n_map_depth; i++)
+            light->map[i * light->n_map_radius + j] = scale[i] * brv_sampled_weighed(walk, weight, i).value;
     }
     light->photons = walk->photons;
     return keep_ratio(light, axis_error, error);

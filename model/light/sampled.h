@@ -95,6 +95,11 @@ struct brv_mean brv_sampled_axis(const struct brv_sampled *light, double diamete
 struct brv_mean brv_sampled_beside(const struct brv_sampled *light, double diameter, bool gaussian, double radius,
                                    size_t depth_cell);
 
+/* The same for many depths: weight[n_ring] is the mean of the beam's profile over every ring about the point, and costs
+ * far more than what is then read with it.                                                                          */
+void brv_sampled_weigh(double weight[], const struct brv_sampled *light, double diameter, bool gaussian, double radius);
+struct brv_mean brv_sampled_weighed(const struct brv_sampled *light, const double weight[], size_t depth_cell);
+
 /* Plane integral of the response in one depth cell: what an endless beam has there. */
 struct brv_mean brv_sampled_wide(const struct brv_sampled *light, size_t depth_cell);
 

@@ -86,6 +86,23 @@ static void add_ring(const struct brv_sampled *light, size_t cell, size_t ring, 
         sum[group] += weight * response[group * light->n_depth * columns];
 }
 
+void brv_sampled_weigh(double weight[], const struct brv_sampled *light, double diameter, bool gaussian, double radius)
+{
+    assert(diameter > 0.0 && radius >= 0.0);
+    const struct view view = {0.5 * diameter, gaussian, radius};
+    for (size_t ring = 0; ring < light->n_ring; ring++)
+        weight[ring] = profile(&view, light->ring[ring], light->ring[ring + 1]);
+}
+
+struct brv_mean brv_sampled_weighed(const struct brv_sampled *light, const double weight[], size_t depth_cell)
+{
+    assert(depth_cell < light->n_depth);
+    double sum[BRV_SAMPLED_GROUPS] = {0.0};
+    for (size_t ring = 0; ring < light->n_ring; ring++)
+        if (weight[ring] > 0.0) add_ring(light, depth_cell, ring, weight[ring], sum);
+    return brv_sampled_mean(light, sum);
+}
+
 struct brv_mean brv_sampled_beside(const struct brv_sampled *light, double diameter, bool gaussian, double radius,
                                    size_t depth_cell)
 {
