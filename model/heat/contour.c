@@ -168,28 +168,34 @@ static void lay_poles(struct brv_contour *contour, const struct hyperbola *line)
     }
 }
 
-void brv_contour_aim(struct brv_contour *contour, const struct brv_chain *chain, double from, double to,
-                     double tolerance, const double heat[], const double inflow[])
+void brv_contour_lay(struct brv_contour *contour, double from, double to, double tolerance, bool fed)
 {
-    const struct hyperbola_ask ask = {tolerance, inflow != NULL};
+    const struct hyperbola_ask ask = {tolerance, fed};
     const double ratio = to / from, phi = best_angle(poles_at, &ask, ratio);
     const size_t n_octet = octets_for(&ask, ratio, phi);
-    assert(chain->n > 0 && chain->n <= contour->most_cells && from > 0.0 && to >= from);
+    assert(from > 0.0 && to >= from);
     assert(tolerance >= 1e-12 && tolerance <= 1e-2 && n_octet <= BRV_CONTOUR_MOST_OCTETS);
     const struct hyperbola line = hyperbola_of(&ask, phi);
-    contour->n = chain->n;
+    contour->n = 0;
     contour->n_octet = n_octet;
     contour->from = from;
     contour->to = to;
     lay_poles(contour, &line);
+}
 
+void brv_contour_aim(struct brv_contour *contour, const struct brv_chain *chain, double from, double to,
+                     double tolerance, const double heat[], const double inflow[])
+{
+    assert(chain->n > 0 && chain->n <= contour->most_cells);
+    brv_contour_lay(contour, from, to, tolerance, inflow != NULL);
+    contour->n = chain->n;
     const struct brv_octet_chain cells = {.n = chain->n,
                                           .capacity = chain->capacity,
                                           .sink = chain->sink,
                                           .link = chain->link,
                                           .heat = heat,
                                           .inflow = inflow};
-    contour->steps.solve(contour->rise, contour->scratch, &cells, contour->pole, n_octet);
+    contour->steps.solve(contour->rise, contour->scratch, &cells, contour->pole, contour->n_octet);
 }
 
 /* ---- reading ---- */

@@ -48,6 +48,10 @@ brv_status brv_contour_build(struct brv_contour *contour, size_t most_cells, str
 void brv_contour_aim(struct brv_contour *contour, const struct brv_chain *chain, double from, double to,
                      double tolerance, const double heat[], const double inflow[]);
 
+/* The poles alone, for readings below of what was projected before; every aim at these times with this tolerance has the
+ * same. `fed`: with an inflow.                                                                                       */
+void brv_contour_lay(struct brv_contour *contour, double from, double to, double tolerance, bool fed);
+
 /* value[g * n_time + i]: gauge g at time[i]. Times in any order. */
 void brv_contour_read(const struct brv_contour *contour, size_t n_gauge, const struct brv_gauge gauge[], size_t n_time,
                       const double time[], double value[]);

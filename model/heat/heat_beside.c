@@ -3,6 +3,7 @@
 #include "base/array.h"
 #include "base/constants.h"
 #include "heat/disc.h"
+#include "heat/echo.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -39,6 +40,7 @@ struct beside {
     struct brv_reading reading[BRV_MOST_LAYER_PROBES];
     struct brv_gauge gauge[BRV_MOST_LAYER_PROBES];
     size_t kept[2];
+    struct brv_echo echo; /* trains of all modes but the even one, to be read once */
 };
 
 /* ---- is it wanted? ---- */
@@ -130,6 +132,7 @@ static void release(struct beside *beside)
     brv_slab_free(&beside->slab);
     brv_radial_free(&beside->radial);
     brv_chain_free(&beside->chain);
+    brv_echo_free(&beside->echo);
 }
 
 /* ---- the source ---- */
@@ -295,11 +298,25 @@ static brv_status add_mode(double curves[], struct brv_audit *audit, struct brv_
     struct brv_march_ask march = march_of(beside, holds);
     march.n_kept = field ? 2 : 0;
     march.kept = beside->kept;
+    march.echo = holds ? NULL : &beside->echo;
+    march.echo_factor = beside->radial.axis[mode];
     const brv_status status = brv_march_run(&ledger, beside->curve, beside->state, &beside->chain, &march, error);
     if (status) return status;
     add_curves(curves, beside, n_time, beside->radial.axis[mode]);
     if (field) add_field(field, beside, mode);
     if (audit && holds) audit->beside = brv_ledger_missing(&ledger);
+    return BRV_OK;
+}
+
+/* The trains of all modes added so far. */
+static brv_status read_echo(double curves[], struct beside *beside, size_t n_time, struct brv_error *error)
+{
+    struct brv_contour contour;
+    const brv_status status = brv_contour_build(&contour, 0, error);
+    if (status) return status;
+    brv_echo_read(curves + BRV_PROBE_LAYER * n_time, &beside->echo, &contour);
+    brv_echo_free(&beside->echo);
+    brv_contour_free(&contour);
     return BRV_OK;
 }
 
@@ -311,7 +328,7 @@ static brv_status add_bracket(double curves[], const double axis[], struct brv_a
     brv_status status = subtract_wide(curves, axis, beside, n_time, error);
     for (size_t mode = 0; mode < beside->radial.n && !status; mode++)
         status = add_mode(curves, audit, field, beside, mode, n_time, error);
-    return status;
+    return status ? status : read_echo(curves, beside, n_time, error);
 }
 
 /* The same for what the film alone took up: nothing goes into the skin. */

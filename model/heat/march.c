@@ -41,6 +41,7 @@ struct march {
     struct brv_contour alone;   /* aimed at single times of one pulse */
     struct brv_stepper stepper;
     struct response response;
+    struct brv_echo echo;  /* of a train, when the caller has none */
     double ratio[2];       /* cheapest windows of the contour, without and with an inflow [1] */
     double *heat, *inflow; /* [n] right sides of the contour [J], [W] */
     double *half, *whole;  /* [n] state at half the early part of a spell, and at its end [K] */
@@ -101,6 +102,7 @@ static void release(struct march *march)
     brv_contour_free(&march->contour);
     brv_contour_free(&march->alone);
     brv_stepper_free(&march->stepper);
+    brv_echo_free(&march->echo);
 }
 
 /* ---- the surface of a spell ---- */
@@ -468,27 +470,23 @@ static bool wants_states(const struct march *march, size_t first, size_t last)
 }
 
 /* The pulses from spell `first` to before the last one, all from cold, in an unchanging chain. */
-static struct brv_echo_ask echo_of(const struct march *march, size_t first)
+static struct brv_echo_train train_of(const struct march *march, size_t first)
 {
     const struct brv_march_ask *ask = march->ask;
-    return (struct brv_echo_ask){.timeline = ask->timeline,
-                                 .first = first,
-                                 .last = last_fired(ask->timeline),
-                                 .origin = march->response.origin,
-                                 .heat = march->response.heat,
-                                 .tolerance = fmax(ECHO_FINER * ask->tolerance, FINEST),
-                                 .n_gauge = ask->n_gauge,
-                                 .gauge = ask->gauge,
-                                 .carried = march->carried,
-                                 .lost = march->lost};
+    return (struct brv_echo_train){.timeline = ask->timeline,
+                                   .first = first,
+                                   .last = last_fired(ask->timeline),
+                                   .origin = march->response.origin,
+                                   .tolerance = fmax(ECHO_FINER * ask->tolerance, FINEST),
+                                   .n_gauge = ask->n_gauge};
 }
 
 static bool is_train(const struct march *march, size_t i)
 {
     const struct brv_timeline *timeline = march->ask->timeline;
     if (!timeline->spell[i].fired || !march->ask->source.deposit || !is_cold(march)) return false;
-    const struct brv_echo_ask echo = echo_of(march, i);
-    return brv_echo_serves(&echo) && is_steady(timeline, i, echo.last) && !wants_states(march, i, echo.last);
+    const struct brv_echo_train train = train_of(march, i);
+    return brv_echo_serves(&train) && is_steady(timeline, i, train.last) && !wants_states(march, i, train.last);
 }
 
 static void add_own_beats(struct march *march, const struct brv_spell *spell)
@@ -497,19 +495,38 @@ static void add_own_beats(struct march *march, const struct brv_spell *spell)
         if (march->ask->timeline->beat[row] != BRV_NO_BEAT) add_pulse(march, spell, row);
 }
 
+/* The pulses of a train left to those after them; with an echo of the caller's, the rows are the caller's too. */
+static brv_status add_echo(struct march *march, const struct brv_echo_train *train, struct brv_error *error)
+{
+    const struct brv_march_ask *ask = march->ask;
+    struct brv_echo *echo = ask->echo ? ask->echo : &march->echo;
+    const struct brv_echo_chain one = {.chain = march->chain,
+                                       .heat = march->response.heat,
+                                       .gauge = ask->gauge,
+                                       .carried = march->carried,
+                                       .lost = march->lost,
+                                       .factor = ask->echo ? ask->echo_factor : 1.0};
+    const brv_status status = brv_echo_begin(echo, train, error);
+    if (status) return status;
+    brv_echo_add(echo, march->chain->rise, &march->ledger->carried, &march->ledger->lost, &march->contour, &one);
+    if (ask->echo) return BRV_OK;
+    brv_echo_read(march->curve, echo, &march->contour);
+    brv_echo_free(echo);
+    return BRV_OK;
+}
+
 /* Returns the spell of the last pulse, which what is left of the others waits for. */
 static size_t run_train(struct march *march, size_t first, brv_status *status, struct brv_error *error)
 {
-    const struct brv_echo_ask echo = echo_of(march, first);
-    const double number = (double)(echo.last - first);
+    const struct brv_echo_train train = train_of(march, first);
+    const double number = (double)(train.last - first);
     struct brv_ledger *ledger = march->ledger;
-    for (size_t i = first; i < echo.last; i++) add_own_beats(march, &march->ask->timeline->spell[i]);
+    for (size_t i = first; i < train.last; i++) add_own_beats(march, &march->ask->timeline->spell[i]);
     ledger->carried += number * march->response.carried;
     ledger->lost += number * march->response.lost;
     for (size_t i = 0; i < march->chain->n; i++) ledger->absorbed += number * march->ask->source.deposit[i];
-    *status = brv_echo_add(march->curve, march->chain->rise, &ledger->carried, &ledger->lost, &march->contour,
-                           march->chain, &echo, error);
-    return echo.last;
+    *status = add_echo(march, &train, error);
+    return train.last;
 }
 
 static brv_status run_all(struct march *march, struct brv_error *error)

@@ -15,6 +15,8 @@
 
 #include <stdbool.h>
 
+struct brv_echo; /* heat/echo.h */
+
 struct brv_march_ask {
     const struct brv_timeline *timeline;
     double top_bare, top_covered;       /* link[0] of the chain while nothing, or something, lies on it [W/K] */
@@ -30,6 +32,9 @@ struct brv_march_ask {
     bool peaks;                    /* chain->peak is wanted: highest rise at any row */
     size_t n_kept;
     const size_t *kept; /* [n_kept] rows whose whole state is wanted; BRV_NO_BEAT: none */
+    struct brv_echo
+        *echo;          /* not NULL: the rows of a train are left out and its poles added there, the caller reads ... */
+    double echo_factor; /* ... the rows of all chains at once; this one's count so much [1] */
 };
 
 /* Energy over the whole timeline, each summed apart so that their balance is a check [J]. */
