@@ -103,19 +103,26 @@ void stress_pool_run(struct stress_pool *pool, stress_work *work, const void *co
     }
 }
 
+/* Slow, and nothing worse. */
+static bool is_slow(const struct stress_finding *finding)
+{
+    if (finding->outcome == STRESS_BROKEN) return strcmp(finding->broken, STRESS_SLOW) == 0;
+    return finding->outcome == STRESS_ANSWERED && finding->seconds > STRESS_SECONDS;
+}
+
 void stress_pool_again(struct stress_pool *pool, stress_work *work, const void *context, unsigned seconds,
                        size_t megabytes)
 {
     for (size_t i = 0; i < pool->n; i++) {
         struct stress_finding *finding = &pool->finding[i];
-        if (finding->outcome != STRESS_BROKEN || strcmp(finding->broken, STRESS_SLOW) != 0) continue;
+        if (!is_slow(finding)) continue;
         const struct stress_finding before = *finding;
         *finding = (struct stress_finding){.outcome = STRESS_LOST};
         int ended = 0;
         const pid_t child = start(pool, i, work, context, seconds, megabytes);
         if (child < 0 || waitpid(child, &ended, 0) != child) abort();
         keep_end(finding, ended);
-        const bool slower = finding->outcome == STRESS_BROKEN && finding->seconds > before.seconds;
+        const bool slower = is_slow(finding) && finding->seconds > before.seconds;
         fprintf(stderr, "stress: %zu took %.1f s beside another, %.1f s alone\n", pool->number[i], before.seconds,
                 finding->seconds);
         if (slower) *finding = before;
@@ -178,11 +185,11 @@ static void print_worst(FILE *file, const struct stress_pool *pool)
 }
 
 static void print_most(FILE *file, const struct stress_pool *pool, const char *what,
-                       double (*by)(const struct stress_finding *finding))
+                       double (*by)(const struct stress_finding *finding), size_t rows)
 {
     size_t *order = sorted(pool, by);
     fprintf(file, "%s\n", what);
-    for (size_t i = 0; i < pool->n && i < TABLE_ROWS; i++)
+    for (size_t i = 0; i < pool->n && i < rows; i++)
         fprintf(file, "  %5zu  %7.2f s  %6.0f MB\n", pool->number[order[i]], pool->finding[order[i]].seconds,
                 pool->finding[order[i]].megabytes);
     free(order);
@@ -223,8 +230,8 @@ size_t stress_table(FILE *file, const struct stress_pool *pool, bool times)
     print_worst(file, pool);
     if (times) {
         fprintf(file, "%zu took more than %g s of one core\n", slow, STRESS_SECONDS);
-        print_most(file, pool, "slowest", by_seconds);
-        print_most(file, pool, "largest", by_megabytes);
+        print_most(file, pool, "slowest", by_seconds, slow > TABLE_ROWS ? slow : TABLE_ROWS);
+        print_most(file, pool, "largest", by_megabytes, TABLE_ROWS);
         fprintf(file, "%.0f s of runs in all, %.2f s each\n", whole, whole / (double)pool->n);
     }
     return count[STRESS_LOST] + count[STRESS_BROKEN];

@@ -23,8 +23,8 @@ bool stress_pool_build(struct stress_pool *pool, size_t n);
 void stress_pool_run(struct stress_pool *pool, stress_work *work, const void *context, unsigned seconds,
                      size_t megabytes, bool told);
 
-/* What took too long is asked once more, alone: two at a time may share one core of the machine. The quicker one counts;
- * a fault of any other kind stays what it is.                                                                      */
+/* What took longer than STRESS_SECONDS is asked once more, alone: two at a time may share one core of the machine. The
+ * quicker one counts; a fault of any other kind stays what it is.                                                   */
 void stress_pool_again(struct stress_pool *pool, stress_work *work, const void *context, unsigned seconds,
                        size_t megabytes);
 
@@ -33,7 +33,7 @@ void stress_pool_free(struct stress_pool *pool);
 /* Numbers of `n` scenarios: half of them rows of the design, evenly out of all, or all rows where that is fewer. */
 void stress_pool_number(struct stress_pool *pool, const struct stress_design *design);
 
-/* Counts of outcomes, breaches, what gave no numbers, the slowest ten and the ten nearest to a bound. Returns how many are
+/* Counts of outcomes, breaches, what gave no numbers, all slow ones, at least ten, and the ten nearest to a bound. Returns how many are
  * lost or broken. Without times the table depends on the seed alone.                                               */
 size_t stress_table(FILE *file, const struct stress_pool *pool, bool times);
 
