@@ -315,6 +315,19 @@ static void budget_closes(void **state)
     brv_sampled_free(&light);
 }
 
+/* Weights found once for a distance give the same bytes as found again for every depth. */
+static void check_weighed(const struct brv_sampled *light, bool gaussian, size_t cell)
+{
+    static const double radius[] = {0.0, 1e-6, 1.3e-3, 2e-3, 6e-3};
+    double weight[RINGS];
+    for (size_t i = 0; i < sizeof radius / sizeof *radius; i++) {
+        const struct brv_mean found = brv_sampled_beside(light, 4e-3, gaussian, radius[i], cell);
+        brv_sampled_weigh(weight, light, 4e-3, gaussian, radius[i]);
+        const struct brv_mean weighed = brv_sampled_weighed(light, weight, cell);
+        assert_memory_equal(&weighed, &found, sizeof found);
+    }
+}
+
 static void beams_are_sums_over_rings(void **state)
 {
     (void)state;
@@ -330,6 +343,7 @@ static void beams_are_sums_over_rings(void **state)
             assert_true(axis > 0.0 && axis <= wide);
             check_close(brv_sampled_beside(&light, 4e-3, gaussian, 1e-6, cell).value, axis, 1e-3, 0.0);
             assert_true(brv_sampled_beside(&light, 4e-3, gaussian, 4e-3, cell).value < 0.2 * axis);
+            check_weighed(&light, gaussian, cell);
         }
     }
     brv_sampled_free(&light);

@@ -1,6 +1,7 @@
 /* Trains of pulses and what is laid on the skin: the march of model/heat/march.h over whole timelines, against closed
  * forms, against its own steps taken one after the other, and against sums of single pulses.                       */
 #include "base/constants.h"
+#include "heat/echo.h"
 #include "heat/march.h"
 #include "heat/slab.h"
 #include "heat/sphere.h"
@@ -306,6 +307,54 @@ static void a_train_at_once_is_a_train_from_spell_to_spell(void **state)
     check_at_once(start, N, 8e-9, start[N - 1] + 60.0);
 }
 
+/* Of chains whose curves are added anyway, as those of the modes of a disc, the poles are added and read once. */
+static void chains_of_a_train_are_added_before_they_are_read(void **state)
+{
+    (void)state;
+    enum { N = 40, CHAINS = 2 };
+    static const double factor[CHAINS] = {0.7, -0.4}, width = 8e-9;
+    double start[N];
+    struct skin skin[CHAINS];
+    struct walk alone[CHAINS], shared[CHAINS];
+    struct brv_echo echo = {.n_window = 0};
+    struct brv_contour contour;
+    for (size_t k = 0; k < N; k++) start[k] = 30.0 * (double)(k / 8) + 2e-3 * (double)(k % 8);
+    const struct brv_timeline_ask when = {
+        .n_pulse = N, .pulse = start, .window = width, .end = width, .grain = 1e-7, .until = start[N - 1] + 50.0};
+    for (size_t c = 0; c < CHAINS; c++) {
+        build_skin(&skin[c], 10.0);
+        for (size_t i = 0; i < skin[c].slab.chain.n && c; i++) skin[c].slab.chain.sink[i] *= 300.0; /* fades sooner */
+        struct brv_march_ask ask = march_over(&skin[c], &width);
+        walk_through(&alone[c], &skin[c].slab.chain, &when, ask);
+        ask.echo = &echo;
+        ask.echo_factor = factor[c];
+        walk_through(&shared[c], &skin[c].slab.chain, &when, ask);
+        check_close(shared[c].ledger.carried, alone[c].ledger.carried, 1e-13, 0.0);
+        echo.train.timeline = &shared[0].timeline; /* every walk has its own, with the same rows */
+    }
+    const size_t n = 3 * alone[0].timeline.n_row;
+    double *read = calloc(n, sizeof *read);
+    assert_int_equal(brv_contour_build(&contour, 0, NULL), BRV_OK);
+    brv_echo_read(read, &echo, &contour);
+    size_t moved = 0;
+    for (size_t i = 0; i < n; i++) {
+        double expected = 0.0, found = read[i];
+        for (size_t c = 0; c < CHAINS; c++) expected += factor[c] * alone[c].curve[i];
+        for (size_t c = 0; c < CHAINS; c++) found += factor[c] * shared[c].curve[i];
+        check_close(found, expected, 0.0, 1e-12); /* rounding of some forty pulses of 5 K */
+        moved += fabs(read[i]) > 0.1;
+    }
+    assert_true(moved > 1000); /* most rows of a train are what others have left */
+    for (size_t c = 0; c < CHAINS; c++) {
+        forget(&alone[c]);
+        forget(&shared[c]);
+        free_skin(&skin[c]);
+    }
+    free(read);
+    brv_contour_free(&contour);
+    brv_echo_free(&echo);
+}
+
 /* What goes in stays, is carried away by blood or lost through the surface, over two hundred pulses. */
 static void a_train_keeps_its_energy(void **state)
 {
@@ -533,6 +582,7 @@ int main(void)
         cmocka_unit_test(a_train_is_the_sum_of_its_pulses),
         cmocka_unit_test(early_rows_are_sums_too),
         cmocka_unit_test(a_train_is_what_steps_make_of_it),
+        cmocka_unit_test(chains_of_a_train_are_added_before_they_are_read),
         cmocka_unit_test(a_train_keeps_its_energy),
         cmocka_unit_test(a_grain_keeps_nothing),
         cmocka_unit_test(a_cold_touch_in_a_half_space),
