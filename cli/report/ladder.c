@@ -417,7 +417,7 @@ static size_t lay_widths(size_t width[N_CELL], const struct brv_card *card, bool
 {
     static const size_t least[N_CELL] = {5, 8, 7, 10, 11, 7, 10, 12, 12};
     size_t sum = 0;
-    struct cells cells;
+    struct cells cells = {.text = {""}};
     memcpy(width, least, sizeof least);
     for (size_t k = 0; k < card->spots->n; k++) {
         fill_cells(&cells, card, k, whole);
@@ -436,7 +436,7 @@ static void write_table(FILE *to, const struct brv_card *card)
         {{"", "J/cm2", "mJ", "lesion", "neighbour", "lesion", "neighbour", "hottest, C", "damage"}}};
     static const char line[SEEN + 1] = "____________________";
     size_t width[N_CELL];
-    struct cells cells;
+    struct cells cells = {.text = {""}};
     const size_t all = lay_widths(width, card, true), some = lay_widths(width, card, false);
     const bool whole = all + SEEN_LEAST <= COLUMNS || (some + SEEN_LEAST > COLUMNS && all <= COLUMNS);
     const size_t sum = lay_widths(width, card, whole), left = sum + SEEN_LEAST > COLUMNS ? 0 : COLUMNS - sum,
@@ -509,7 +509,7 @@ static void put_table(FILE *to, const struct brv_card *card)
           "</th></tr>\n",
           to);
     for (size_t k = 0; k < spots->n; k++) {
-        struct cells cells;
+        struct cells cells = {.text = {""}};
         fill_cells(&cells, card, k, true);
         fputs("<tr>", to);
         for (size_t i = 0; i < N_CELL; i++) brv_sheet_put_in(to, "td", cells.text[i]);

@@ -136,7 +136,7 @@ static brv_status read_walk(struct brv_light *light, const struct brv_sampled *w
                             struct brv_error *error)
 {
     const bool gaussian = beam->profile == BRV_PROFILE_GAUSSIAN;
-    double axis_error[MOST_DEPTH], scale[MOST_DEPTH], weight[N_RING];
+    double axis_error[MOST_DEPTH], scale[MOST_DEPTH] = {0.0}, weight[N_RING];
     for (size_t i = 0; i < light->n_map_depth; i++) {
         const struct brv_mean axis = brv_sampled_axis(walk, beam->spot, gaussian, i);
         const double wide = brv_sampled_wide(walk, i).value;
