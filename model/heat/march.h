@@ -26,7 +26,7 @@ struct brv_march_ask {
     double centre;         /* of the pulse in time; wanted when `sudden` [s] */
     double step_tolerance; /* of a step while the pulse lasts, over the largest rise [1] */
     double tolerance;      /* of the contour, over the largest rise [1] */
-    double least_rise;     /* of the stepper: below this the first trickle need not be resolved [K] */
+    double least_rise;     /* of the stepper: below this nothing need be resolved [K, or as the chain's rise] */
     size_t n_gauge;
     const struct brv_gauge *gauge; /* [n_gauge] what is written */
     bool peaks;                    /* chain->peak is wanted: highest rise at any row */
