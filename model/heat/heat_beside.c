@@ -244,6 +244,9 @@ static void add_field(struct brv_field *field, const struct beside *beside, size
 
 /* ---- modes ---- */
 
+/* Of a mode's amplitude, in K m, the layers' least rise lets an error show as the step's tolerance of the highest rise where
+ * the mode's shape is 1000 1/m high, as those of spots below a millimetre are, and as less in all lower ones, which add
+ * up.                                                                                                               */
 static struct brv_march_ask march_of(const struct beside *beside, bool holds)
 {
     const struct brv_pulse *pulse = &beside->ask->scenario->pulse;
@@ -286,14 +289,6 @@ static brv_status subtract_wide(double curves[], const double axis[], struct bes
     return status;
 }
 
-/* Of a mode's shape, anywhere [1/m]. */
-static double height(const struct brv_radial *radial, size_t mode)
-{
-    double most = fabs(radial->axis[mode]);
-    for (size_t j = 0; j < radial->n; j++) most = fmax(most, fabs(radial->shape[mode * radial->n + j]));
-    return most;
-}
-
 /* `audit` and `field`: NULL when not wanted. */
 static brv_status add_mode(double curves[], struct brv_audit *audit, struct brv_field *field, struct beside *beside,
                            size_t mode, size_t n_time, struct brv_error *error)
@@ -304,9 +299,6 @@ static brv_status add_mode(double curves[], struct brv_audit *audit, struct brv_
     if (is_nothing(beside->amplitude, beside->chain.n)) return BRV_OK;
     brv_disc_mode(&beside->chain, &beside->slab, &beside->radial, mode);
     struct brv_march_ask march = march_of(beside, holds);
-    /* an error of a step shows nowhere more than the tolerance, as a share of the highest rise by one pulse */
-    march.least_rise =
-        brv_heat_adiabatic(&beside->layers->slab.chain, beside->layers->deposit) / height(&beside->radial, mode);
     march.n_kept = field ? 2 : 0;
     march.kept = beside->kept;
     march.echo = holds ? NULL : &beside->echo;
