@@ -7,8 +7,8 @@
 #include <stdbool.h>
 
 #define STRESS_SLOW      "seconds of one run" /* what is broken then */
-#define STRESS_SECONDS   10.0   /* of one run on one thread; slower ones are counted, and the bound is wider where */
-#define STRESS_PULSE     0.1    /* every pulse more is followed on its own where the highest rise of all cells is wanted */
+#define STRESS_SECONDS   10.0 /* of one run on one thread; slower ones are counted, and the bound is wider where */
+#define STRESS_PULSE     0.1 /* every pulse more is followed on its own where the highest rise of all cells is wanted */
 #define STRESS_WALK      20.0   /* photons walk until they are absorbed, and hardly anything absorbs them */
 #define STRESS_MEGABYTES 1024.0 /* that its process ever held */
 
