@@ -62,21 +62,24 @@ static size_t lay_windows(double from[], const struct brv_echo_train *train)
     return n;
 }
 
+/* But for the timeline, which only has to have the same rows. */
+static bool is_same(const struct brv_echo_train *a, const struct brv_echo_train *b)
+{
+    return a->first == b->first && a->last == b->last && a->n_gauge == b->n_gauge && a->origin == b->origin &&
+           a->tolerance == b->tolerance;
+}
+
 brv_status brv_echo_begin(struct brv_echo *echo, const struct brv_echo_train *train, struct brv_error *error)
 {
-    if (echo->n_window) {
-        assert(echo->train.first == train->first && echo->train.last == train->last);
-        assert(echo->train.n_gauge == train->n_gauge && !(echo->train.origin > train->origin) &&
-               !(echo->train.origin < train->origin));
-        return BRV_OK;
-    }
+    assert(!echo->n_window || is_same(&echo->train, train));
+    if (echo->n_window) return BRV_OK;
     const size_t n_window = lay_windows(NULL, train);
-    *echo = (struct brv_echo){
-        .train = *train,
-        .n_window = n_window,
-        .from = brv_array_new(n_window + 1),
-        .projected = calloc((n_window * train->n_gauge + 1) * BRV_CONTOUR_MOST_OCTETS, sizeof *echo->projected),
-        .scratch = calloc((train->n_gauge + 2) * BRV_CONTOUR_MOST_OCTETS, sizeof *echo->scratch)};
+    *echo = (struct brv_echo){.train = *train,
+                              .n_window = n_window,
+                              .from = brv_array_new(n_window + 1),
+                              .projected =
+                                  calloc(n_window * train->n_gauge * BRV_CONTOUR_MOST_OCTETS, sizeof *echo->projected),
+                              .scratch = calloc((train->n_gauge + 2) * BRV_CONTOUR_MOST_OCTETS, sizeof *echo->scratch)};
     if (!echo->from || !echo->projected || !echo->scratch) {
         brv_echo_free(echo);
         return brv_error_raise(error, BRV_MEMORY, "echo");

@@ -244,9 +244,8 @@ static void add_field(struct brv_field *field, const struct beside *beside, size
 
 /* ---- modes ---- */
 
-/* Of a mode's amplitude, in K m, the layers' least rise lets an error show as the step's tolerance of the highest rise where
- * the mode's shape is 1000 1/m high, as those of spots below a millimetre are, and as less in all lower ones, which add
- * up.                                                                                                               */
+/* The layers' least rise stands for amplitudes in K m: an error of a step then shows as the step's tolerance of the highest
+ * rise in a mode whose shape is 1000 1/m high, in others in proportion to their height.                             */
 static struct brv_march_ask march_of(const struct beside *beside, bool holds)
 {
     const struct brv_pulse *pulse = &beside->ask->scenario->pulse;

@@ -31,10 +31,9 @@ struct brv_march_ask {
     const struct brv_gauge *gauge; /* [n_gauge] what is written */
     bool peaks;                    /* chain->peak is wanted: highest rise at any row */
     size_t n_kept;
-    const size_t *kept; /* [n_kept] rows whose whole state is wanted; BRV_NO_BEAT: none */
-    struct brv_echo
-        *echo;          /* not NULL: the rows of a train are left out and its poles added there, the caller reads ... */
-    double echo_factor; /* ... the rows of all chains at once; this one's count so much [1] */
+    const size_t *kept;    /* [n_kept] rows whose whole state is wanted; BRV_NO_BEAT: none */
+    struct brv_echo *echo; /* NULL, or where the poles of a train go: its rows are then left to the caller ... */
+    double echo_factor;    /* ... for all chains at once, of which this one counts so much [1] */
 };
 
 /* Energy over the whole timeline, each summed apart so that their balance is a check [J]. */

@@ -80,6 +80,7 @@ static double profile(const struct view *view, double inner, double outer)
 
 static void add_ring(const struct brv_sampled *light, size_t cell, size_t ring, double weight, double sum[])
 {
+    if (!(weight > 0.0)) return;
     const size_t columns = light->n_ring + 1;
     const double *response = light->response + cell * columns + ring;
     for (size_t group = 0; group < light->n_group; group++)
@@ -98,8 +99,7 @@ struct brv_mean brv_sampled_weighed(const struct brv_sampled *light, const doubl
 {
     assert(depth_cell < light->n_depth);
     double sum[BRV_SAMPLED_GROUPS] = {0.0};
-    for (size_t ring = 0; ring < light->n_ring; ring++)
-        if (weight[ring] > 0.0) add_ring(light, depth_cell, ring, weight[ring], sum);
+    for (size_t ring = 0; ring < light->n_ring; ring++) add_ring(light, depth_cell, ring, weight[ring], sum);
     return brv_sampled_mean(light, sum);
 }
 
@@ -109,10 +109,8 @@ struct brv_mean brv_sampled_beside(const struct brv_sampled *light, double diame
     assert(depth_cell < light->n_depth && diameter > 0.0 && radius >= 0.0);
     const struct view view = {0.5 * diameter, gaussian, radius};
     double sum[BRV_SAMPLED_GROUPS] = {0.0};
-    for (size_t ring = 0; ring < light->n_ring; ring++) {
-        const double weight = profile(&view, light->ring[ring], light->ring[ring + 1]);
-        if (weight > 0.0) add_ring(light, depth_cell, ring, weight, sum);
-    }
+    for (size_t ring = 0; ring < light->n_ring; ring++)
+        add_ring(light, depth_cell, ring, profile(&view, light->ring[ring], light->ring[ring + 1]), sum);
     return brv_sampled_mean(light, sum);
 }
 

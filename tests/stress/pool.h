@@ -33,8 +33,8 @@ void stress_pool_free(struct stress_pool *pool);
 /* Numbers of `n` scenarios: half of them rows of the design, evenly out of all, or all rows where that is fewer. */
 void stress_pool_number(struct stress_pool *pool, const struct stress_design *design);
 
-/* Counts of outcomes, breaches, what gave no numbers, all slow ones, at least ten, and the ten nearest to a bound. Returns how many are
- * lost or broken. Without times the table depends on the seed alone.                                               */
+/* Counts of outcomes, breaches, what gave no numbers, all slow ones, at least ten, and the ten nearest to a bound.
+ * Returns how many are lost or broken. Without times the table depends on the seed alone.                            */
 size_t stress_table(FILE *file, const struct stress_pool *pool, bool times);
 
 #endif
