@@ -66,7 +66,7 @@ static void factor(struct brv_stepper *stepper, const struct brv_chain *chain, d
 
 static void solve(const struct brv_stepper *stepper, double right[])
 {
-    brv_ladder_solve(stepper->n, stepper->link, stepper->pivot, stepper->pass, right);
+    brv_ladder_solve(stepper->n, stepper->pivot, stepper->pass, right);
 }
 
 /* Heat flowing into each cell [W]. */

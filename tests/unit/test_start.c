@@ -208,7 +208,7 @@ static double departure_of_the_slab(double cell)
     own[n - 1] += slab.chain.link[n];
     rise[n - 1] += slab.chain.link[n];
     brv_ladder_factor(n, own, slab.chain.link, pivot, pass);
-    brv_ladder_solve(n, slab.chain.link, pivot, pass, rise);
+    brv_ladder_solve(n, pivot, pass, rise);
     for (size_t i = 0; i < n; i++) {
         const double centre = 0.5 * (slab.face[i] + slab.face[i + 1]);
         most = fmax(most, fabs(rise[i] - brv_start_temperature(&start, centre)));
